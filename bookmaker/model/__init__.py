@@ -1,0 +1,32 @@
+"""The shared vocabulary: frozen data that the stages hand on. Imports no stage."""
+
+from bookmaker.model.book import BANDS, Band, Book, Chapter, Link, Order, Page, Spot, Wish
+from bookmaker.model.certificate import Certificate, CertifiedPage, band_of, letter
+from bookmaker.model.numbers import Number, difference, progression, write_like
+from bookmaker.model.picture import Box, Picture
+from bookmaker.model.problems import InputProblems, Problem, Severity
+
+__all__ = [
+    "BANDS",
+    "Band",
+    "Book",
+    "Box",
+    "Certificate",
+    "CertifiedPage",
+    "Chapter",
+    "InputProblems",
+    "Link",
+    "Number",
+    "Order",
+    "Page",
+    "Picture",
+    "Problem",
+    "Severity",
+    "Spot",
+    "Wish",
+    "band_of",
+    "difference",
+    "letter",
+    "progression",
+    "write_like",
+]

@@ -1,0 +1,127 @@
+"""What manifests say: books, chapters, pages, spots and links."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+from bookmaker.model.numbers import Number
+
+Band = Literal["gentle", "steady", "steep", "sheer"]
+BANDS: tuple[Band, ...] = ("gentle", "steady", "steep", "sheer")
+Order = Literal["ramp", "as-written"]
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A place for a number; ``x`` and ``y`` in per cent of the picture, from its top left."""
+
+    name: str
+    x: float
+    y: float
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A line between two spots; ``name`` keeps the manifest's spelling, ``"a-b"``."""
+
+    a: str
+    b: str
+
+    @property
+    def name(self) -> str:
+        return f"{self.a}-{self.b}"
+
+    @property
+    def ends(self) -> tuple[str, str]:
+        return (self.a, self.b)
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What a page asks for where it leaves its links to us (``links = "auto"``)."""
+
+    band: Band | None = None
+    one_in: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One puzzle as its manifest tells it.
+
+    ``art`` is a path that can be opened, or None for a page without a picture.
+    ``numbers`` are as many as ``spots`` and in the manifest's order; ``given`` pairs spot names
+    with numbers. ``lines`` pairs manifest keys of this page ("art", "links", "spots",
+    "spots.nose", "links.nose-back", ...) with their line in ``file``.
+    """
+
+    id: str
+    name: str
+    chapter: str
+    file: str
+    line: int
+    art: Path | None
+    artist: str
+    licence: str
+    spots: tuple[Spot, ...]
+    links: tuple[Link, ...]
+    numbers: tuple[Number, ...]
+    given: tuple[tuple[str, Number], ...] = ()
+    position: int | None = None
+    fixed: bool = False
+    turn: bool = False
+    wish: Wish | None = None
+    description: str = ""
+    lines: tuple[tuple[str, int], ...] = ()
+
+    def line_of(self, *keys: str) -> int:
+        """The line of the first of ``keys`` that the manifest has, else the page's own."""
+        known = dict(self.lines)
+        return next((known[key] for key in keys if key in known), self.line)
+
+    @property
+    def spot_names(self) -> tuple[str, ...]:
+        return tuple(spot.name for spot in self.spots)
+
+    @property
+    def edges(self) -> tuple[tuple[int, int], ...]:
+        """The links as pairs of indices into ``spots``."""
+        index = {spot.name: i for i, spot in enumerate(self.spots)}
+        return tuple((index[link.a], index[link.b]) for link in self.links)
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """A titled, ordered group of pages: one manifest file."""
+
+    id: str
+    title: str
+    introduction: str
+    file: str
+    optional: bool
+    pages: tuple[Page, ...]
+    ornament: Path | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Book:
+    """A whole book. ``name`` is the stem of its output files."""
+
+    name: str
+    title: str
+    file: str
+    grade: str
+    paper: str
+    order: Order
+    language: str
+    weeks: int
+    climb_to: Band
+    chapters: tuple[Chapter, ...]
+    school: str = ""
+    author: str = ""
+    cover: Path | None = None
+
+    @property
+    def pages(self) -> tuple[Page, ...]:
+        return tuple(page for chapter in self.chapters for page in chapter.pages)
