@@ -1,0 +1,150 @@
+"""A side laid out: every item at a fixed place, in millimetres from the paper's top left.
+
+Items say what they are (``role``), never what they look like: colour and stroke belong to
+drawing. ``scale`` is the size of an item against its full size on a puzzle page, so that a small
+picture in the key gets finer strokes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from bookmaker.model.picture import Box
+
+Point = tuple[float, float]
+Face = Literal["text", "strong", "italic", "title"]
+Anchor = Literal["start", "middle", "end"]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line of text: ``(x, y)`` is its anchor on the baseline, ``size`` in points.
+
+    ``tag`` is its role for a screen reader ("H1", "H2", "P", "Caption"; "" for an artifact), and
+    ``joins`` says that it goes on from the line before, in one paragraph.
+    """
+
+    x: float
+    y: float
+    text: str
+    size: float
+    face: Face = "text"
+    anchor: Anchor = "start"
+    role: str = "body"
+    tag: str = "P"
+    joins: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedArt:
+    """A picture: ``box`` is where the whole of it lies, ``window`` the part that is shown.
+
+    ``picture`` is the digest of the picture; ``small`` asks for its small copy; ``alt`` is its
+    text for those who can't see it.
+    """
+
+    picture: str
+    box: Box
+    window: Box
+    alt: str = ""
+    small: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedSpot:
+    """A spot's outline and what is written in it (``kind``: nothing, a given, a solution)."""
+
+    name: str
+    x: float
+    y: float
+    radius: float
+    text: str = ""
+    kind: Literal["blank", "given", "solved"] = "blank"
+    label: str = ""
+    label_at: Point = (0.0, 0.0)
+    scale: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedLink:
+    """A link from outline to outline: two points are a straight line, four a cubic Bezier."""
+
+    name: str
+    curve: tuple[Point, ...]
+    scale: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedTag:
+    """A tag's outline on its link, upright, and the difference written in it, if any."""
+
+    link: str
+    box: Box
+    text: str = ""
+    scale: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A straight line that is no link: to write on, to cut along, to part things."""
+
+    start: Point
+    end: Point
+    role: str = "rule"
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A rectangle, with corners of ``radius``."""
+
+    box: Box
+    role: str = "frame"
+    radius: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Disc:
+    """A circle that is no spot."""
+
+    x: float
+    y: float
+    radius: float
+    role: str = "disc"
+
+
+@dataclass(frozen=True, slots=True)
+class Outline:
+    """A free form: each run of points is a polygon, or open where ``closed`` is false."""
+
+    runs: tuple[tuple[Point, ...], ...]
+    role: str = "shape"
+    closed: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Jump:
+    """An area that leads to another side when it is touched on a screen."""
+
+    box: Box
+    target: str
+
+
+Item = Line | PlacedArt | PlacedSpot | PlacedLink | PlacedTag | Rule | Frame | Disc | Outline | Jump
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPage:
+    """One side of paper, ready to be drawn. Items are drawn in their order, art first.
+
+    ``name`` is unique in a document and what ``Jump`` leads to; ``label`` is the printed page
+    number ("iv", "12", "A3"; "" for none); ``bookmark`` is the outline's entry (level from 0),
+    None for no entry.
+    """
+
+    name: str
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    label: str = ""
+    bookmark: tuple[int, str] | None = None
