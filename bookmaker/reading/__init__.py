@@ -1,0 +1,1 @@
+"""Reading: TOML and CSV files in, a ``Book`` and every problem found in them out."""
