@@ -53,16 +53,12 @@ class PlacedArt:
 
 @dataclass(frozen=True, slots=True)
 class PlacedSpot:
-    """A spot's outline and what is written in it (``kind``: nothing, a given, a solution)."""
+    """A spot's outline: the middle of its ring. What is written in it is a ``Line``."""
 
     name: str
     x: float
     y: float
     radius: float
-    text: str = ""
-    kind: Literal["blank", "given", "solved"] = "blank"
-    label: str = ""
-    label_at: Point = (0.0, 0.0)
     scale: float = 1.0
 
 
@@ -77,11 +73,10 @@ class PlacedLink:
 
 @dataclass(frozen=True, slots=True)
 class PlacedTag:
-    """A tag's outline on its link, upright, and the difference written in it, if any."""
+    """A tag's outline on its link, upright. What is written in it is a ``Line``."""
 
     link: str
     box: Box
-    text: str = ""
     scale: float = 1.0
 
 

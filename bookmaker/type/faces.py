@@ -1,0 +1,79 @@
+"""The faces of the book and their measures, read from the font files themselves."""
+
+from __future__ import annotations
+
+import importlib.util
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Final
+
+from bookmaker.model import Face
+
+POINT: Final = 25.4 / 72
+"""One point in millimetres (the desktop-publishing point, 1/72 inch)."""
+
+
+@dataclass(frozen=True, slots=True)
+class FaceFile:
+    """Where a face lies and how a renderer asks for it by name."""
+
+    package: str
+    file: str
+    family: str
+    bold: bool = False
+    italic: bool = False
+
+    @property
+    def path(self) -> Path:
+        spec = importlib.util.find_spec(self.package)
+        if spec is None or spec.origin is None:
+            raise ModuleNotFoundError(f"the font package {self.package} is missing")
+        return Path(spec.origin).parent / "files" / self.file
+
+
+_ATKINSON = ("fontpkg_atkinson_hyperlegible", "AtkinsonHyperlegible-{}.ttf")
+_FAMILY = "Atkinson Hyperlegible"
+
+FACES: Final[Mapping[Face, FaceFile]] = {
+    "text": FaceFile(_ATKINSON[0], _ATKINSON[1].format("Regular"), _FAMILY),
+    "strong": FaceFile(_ATKINSON[0], _ATKINSON[1].format("Bold"), _FAMILY, bold=True),
+    "italic": FaceFile(_ATKINSON[0], _ATKINSON[1].format("Italic"), _FAMILY, italic=True),
+    "title": FaceFile("fontpkg_rowdies", "Rowdies-Regular.ttf", "Rowdies"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Metrics:
+    advances: Mapping[int, float]
+    cap_height: float
+
+
+@lru_cache(maxsize=None)
+def _metrics(face: Face) -> _Metrics:
+    from fontTools.ttLib import TTFont  # slow to import; --help must not pay for it
+
+    font = TTFont(FACES[face].path, lazy=True)
+    unit = font["head"].unitsPerEm
+    widths = font["hmtx"].metrics
+    advances = {code: widths[name][0] / unit for code, name in font.getBestCmap().items()}
+    return _Metrics(advances, font["OS/2"].sCapHeight / unit)
+
+
+def width(text: str, face: Face, size: float) -> float:
+    """Width of ``text`` in millimetres when set in ``face`` at ``size`` points."""
+    advances = _metrics(face).advances
+    missing = advances[ord("?")]
+    return sum(advances.get(ord(letter), missing) for letter in text) * size * POINT
+
+
+def ascent(face: Face, size: float) -> float:
+    """Height of a capital in millimetres at ``size`` points."""
+    return _metrics(face).cap_height * size * POINT
+
+
+def missing_letters(text: str, face: Face) -> tuple[str, ...]:
+    """The letters of ``text`` that ``face`` can't print, each once, in their order."""
+    advances = _metrics(face).advances
+    return tuple(dict.fromkeys(letter for letter in text if ord(letter) not in advances))
