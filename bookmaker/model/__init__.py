@@ -5,6 +5,7 @@ from bookmaker.model.certificate import Certificate, CertifiedPage, band_of, let
 from bookmaker.model.numbers import Number, difference, progression, write_like
 from bookmaker.model.picture import Box, Picture
 from bookmaker.model.placed import (
+    Anchor,
     Disc,
     Face,
     Frame,
@@ -24,6 +25,7 @@ from bookmaker.model.problems import InputProblems, Problem, Severity
 
 __all__ = [
     "BANDS",
+    "Anchor",
     "Band",
     "Book",
     "Box",

@@ -1,0 +1,113 @@
+"""Inks: what each role looks like. Colours are of earth, bark and leaf; white is paper."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Final
+
+BARK = "#2e241b"
+LOAM = "#5b4a3a"
+MOSS = "#3f4d2b"
+REED = "#8a8a55"
+CLAY = "#9c4a26"
+SAND = "#e6dcc3"
+PAPER = "#ffffff"
+PALE = "#cfc6b4"
+
+
+@dataclass(frozen=True, slots=True)
+class Paint:
+    """Fill and stroke as ``#rrggbb`` or None; ``width`` and ``dash`` in millimetres."""
+
+    fill: str | None = None
+    stroke: str | None = None
+    width: float = 0.0
+    dash: tuple[float, ...] = ()
+    round: bool = True
+
+    def scaled(self, scale: float) -> Paint:
+        """The paint for a smaller picture: strokes thinner, but never too thin to print."""
+        return replace(
+            self,
+            width=max(self.width * scale, min(self.width, 0.25)),
+            dash=tuple(length * scale for length in self.dash),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """One way of inking a book: ``paints`` and ``words`` by role.
+
+    ``fade`` is how much paper lies over a picture (0 to 1) and ``grey`` whether pictures are
+    printed without colour.
+    """
+
+    name: str
+    paints: Mapping[str, Paint]
+    words: Mapping[str, str]
+    fade: float = 0.0
+    grey: bool = False
+
+
+_PAINTS: Final[Mapping[str, Paint]] = {
+    "ring": Paint(PAPER, BARK, 1.1),
+    "cord": Paint(None, BARK, 1.2),
+    "cord-edge": Paint(None, PAPER, 3.0),
+    "tag": Paint(PAPER, BARK, 0.7),
+    "rule": Paint(None, PALE, 0.35),
+    "write": Paint(None, LOAM, 0.4, round=False),
+    "frame": Paint(None, LOAM, 0.5),
+    "number-box": Paint(PAPER, LOAM, 0.5),
+    "step-on": Paint(MOSS, None),
+    "step-off": Paint(PAPER, REED, 0.3),
+    "band": Paint(SAND, None),
+    "shape": Paint(MOSS, None),
+    "disc": Paint(MOSS, None),
+    "curve": Paint(None, CLAY, 0.6),
+    "axis": Paint(None, LOAM, 0.3),
+    "dot": Paint(CLAY, PAPER, 0.3),
+    "paper": Paint(PAPER, None),
+}
+
+_WORDS: Final[Mapping[str, str]] = {
+    "title": MOSS,
+    "heading": MOSS,
+    "body": BARK,
+    "quiet": LOAM,
+    "number": BARK,
+    "given": BARK,
+    "solved": CLAY,
+    "difference": LOAM,
+    "letter": MOSS,
+    "accent": CLAY,
+}
+
+
+def _grey(colour: str) -> str:
+    """The grey of the same relative luminance (WCAG 2.2, relative luminance)."""
+    channels = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    light = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+    coded = 12.92 * light if light <= 0.0031308 else 1.055 * light ** (1 / 2.4) - 0.055
+    return f"#{round(coded * 255):02x}" + f"{round(coded * 255):02x}" * 2
+
+
+def _grey_paint(paint: Paint) -> Paint:
+    return replace(
+        paint,
+        fill=_grey(paint.fill) if paint.fill else None,
+        stroke=_grey(paint.stroke) if paint.stroke else None,
+    )
+
+
+INKS: Final[Mapping[str, Ink]] = {
+    "full": Ink("full", _PAINTS, _WORDS),
+    "light": Ink("light", _PAINTS, _WORDS, fade=0.72),
+    "grey": Ink(
+        "grey",
+        {role: _grey_paint(paint) for role, paint in _PAINTS.items()},
+        {role: _grey(colour) for role, colour in _WORDS.items()},
+        grey=True,
+    ),
+}

@@ -1,0 +1,188 @@
+"""Marks: the few kinds of ink that a page is made of, in millimetres, in the order of printing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import singledispatch
+from typing import Literal
+
+from bookmaker.drawing.inks import Ink, Paint
+from bookmaker.model import (
+    Anchor,
+    Box,
+    Disc,
+    Face,
+    Frame,
+    Item,
+    Jump,
+    Line,
+    Outline,
+    PlacedArt,
+    PlacedLink,
+    PlacedPage,
+    PlacedSpot,
+    PlacedTag,
+    Point,
+    Rule,
+)
+
+TAG_CORNER = 2.0
+"""Radius of a tag's corners in millimetres."""
+
+
+@dataclass(frozen=True, slots=True)
+class Segment:
+    """A step of a path: ``M`` and ``L`` take one point, ``C`` three, ``Z`` none."""
+
+    step: Literal["M", "L", "C", "Z"]
+    points: tuple[Point, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    segments: tuple[Segment, ...]
+    paint: Paint
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    x: float
+    y: float
+    radius: float
+    paint: Paint
+
+
+@dataclass(frozen=True, slots=True)
+class Rect:
+    box: Box
+    corner: float
+    paint: Paint
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A line of text: ``size`` in points, anchored at ``(x, y)`` on its baseline."""
+
+    text: str
+    x: float
+    y: float
+    size: float
+    face: Face
+    anchor: Anchor
+    colour: str
+    tag: str
+    joins: bool
+
+
+@dataclass(frozen=True, slots=True)
+class ArtMark:
+    """A picture's place: the whole lies in ``box``, what is shown is inside ``window``."""
+
+    picture: str
+    box: Box
+    window: Box
+    alt: str
+    small: bool
+
+
+Mark = Path | Circle | Rect | Words | ArtMark
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Marks that belong together; ``kind`` and ``data`` name them for whoever measures a page."""
+
+    kind: str
+    marks: tuple[Mark, ...]
+    data: tuple[tuple[str, str], ...] = ()
+
+
+def draw(page: PlacedPage, ink: Ink) -> tuple[Group, ...]:
+    """Translate the items of ``page`` into marks, one group an item, in the same order."""
+    return tuple(_marks(item, ink) for item in page.items if not isinstance(item, Jump))
+
+
+@singledispatch
+def _marks(item: Item, ink: Ink) -> Group:
+    raise TypeError(f"no way to draw {item!r}")
+
+
+@_marks.register
+def _(item: Line, ink: Ink) -> Group:
+    mark = Words(
+        item.text,
+        item.x,
+        item.y,
+        item.size,
+        item.face,
+        item.anchor,
+        ink.words[item.role],
+        item.tag,
+        item.joins,
+    )
+    return Group("words", (mark,))
+
+
+@_marks.register
+def _(item: PlacedArt, ink: Ink) -> Group:
+    box = item.box
+    measures = " ".join(number(value) for value in (box.x, box.y, box.width, box.height))
+    mark = ArtMark(item.picture, box, item.window, item.alt, item.small)
+    return Group("art", (mark,), (("data-box", measures),))
+
+
+@_marks.register
+def _(item: PlacedSpot, ink: Ink) -> Group:
+    ring = ink.paints["ring"].scaled(item.scale)
+    return Group("spot", (Circle(item.x, item.y, item.radius, ring),), (("data-spot", item.name),))
+
+
+@_marks.register
+def _(item: PlacedLink, ink: Ink) -> Group:
+    start, *rest = item.curve
+    step: Literal["L", "C"] = "L" if len(rest) == 1 else "C"
+    line = (Segment("M", (start,)), Segment(step, tuple(rest)))
+    paints = (ink.paints[role].scaled(item.scale) for role in ("cord-edge", "cord"))
+    return Group("link", tuple(Path(line, paint) for paint in paints), (("data-link", item.name),))
+
+
+@_marks.register
+def _(item: PlacedTag, ink: Ink) -> Group:
+    box = Rect(item.box, TAG_CORNER * item.scale, ink.paints["tag"].scaled(item.scale))
+    return Group("tag", (box,), (("data-link", item.link),))
+
+
+@_marks.register
+def _(item: Rule, ink: Ink) -> Group:
+    line = (Segment("M", (item.start,)), Segment("L", (item.end,)))
+    return Group("rule", (Path(line, ink.paints[item.role]),))
+
+
+@_marks.register
+def _(item: Frame, ink: Ink) -> Group:
+    return Group("frame", (Rect(item.box, item.radius, ink.paints[item.role]),))
+
+
+@_marks.register
+def _(item: Disc, ink: Ink) -> Group:
+    return Group("disc", (Circle(item.x, item.y, item.radius, ink.paints[item.role]),))
+
+
+@_marks.register
+def _(item: Outline, ink: Ink) -> Group:
+    segments = [
+        segment
+        for run in item.runs
+        for segment in (
+            Segment("M", (run[0],)),
+            *(Segment("L", (point,)) for point in run[1:]),
+            *((Segment("Z"),) if item.closed else ()),
+        )
+    ]
+    return Group("shape", (Path(tuple(segments), ink.paints[item.role]),))
+
+
+def number(value: float) -> str:
+    """A coordinate in millimetres, to a hundredth, as short as it can be written."""
+    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
