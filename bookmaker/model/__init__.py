@@ -1,6 +1,19 @@
 """The shared vocabulary: frozen data that the stages hand on. Imports no stage."""
 
 from bookmaker.model.book import BANDS, Band, Book, Chapter, Link, Order, Page, Spot, Wish
+from bookmaker.model.bound import (
+    Answers,
+    Blank,
+    BoundBook,
+    Content,
+    Contents,
+    Cover,
+    Opener,
+    OrderedBook,
+    OrderedChapter,
+    Puzzle,
+    Side,
+)
 from bookmaker.model.certificate import Certificate, CertifiedPage, band_of, letter
 from bookmaker.model.numbers import Number, difference, progression, write_like
 from bookmaker.model.picture import Box, Picture
@@ -26,12 +39,18 @@ from bookmaker.model.problems import InputProblems, Problem, Severity
 __all__ = [
     "BANDS",
     "Anchor",
+    "Answers",
     "Band",
+    "Blank",
     "Book",
+    "BoundBook",
     "Box",
     "Certificate",
     "CertifiedPage",
     "Chapter",
+    "Content",
+    "Contents",
+    "Cover",
     "Disc",
     "Face",
     "Frame",
@@ -41,7 +60,10 @@ __all__ = [
     "Line",
     "Link",
     "Number",
+    "Opener",
     "Order",
+    "OrderedBook",
+    "OrderedChapter",
     "Outline",
     "Page",
     "Picture",
@@ -52,8 +74,10 @@ __all__ = [
     "PlacedTag",
     "Point",
     "Problem",
+    "Puzzle",
     "Rule",
     "Severity",
+    "Side",
     "Spot",
     "Wish",
     "band_of",

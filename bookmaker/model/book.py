@@ -102,6 +102,7 @@ class Chapter:
     optional: bool
     pages: tuple[Page, ...]
     ornament: Path | None = None
+    lines: tuple[tuple[str, int], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +122,7 @@ class Book:
     school: str = ""
     author: str = ""
     cover: Path | None = None
+    lines: tuple[tuple[str, int], ...] = ()
 
     @property
     def pages(self) -> tuple[Page, ...]:

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+PDF_SIDE = 1000.0
+"""Points of the longer side of ``Picture.pdf``'s page, whatever the art's own units."""
+
 
 @dataclass(frozen=True, slots=True)
 class Box:
@@ -31,8 +34,15 @@ class Picture:
     ``width`` and ``height`` are those a viewer shows (pixels, or SVG user units); ``trim`` is the
     part that is not blank border, in fractions (0 to 1) of them. ``data`` is a screened SVG
     (``format`` "svg"), a JPEG without metadata ("jpeg"; its pixels lie as ``orientation``, the
-    EXIF value 1 to 8, says) or a PNG ("png"; grey or RGB, upright, no alpha). ``digest`` is the
-    SHA-256 of ``data`` in hexadecimal. ``notes`` are warnings in words.
+    EXIF value 1 to 8, says) or a PNG ("png"; grey or RGB, upright, no alpha, not interlaced).
+    ``digest`` is the SHA-256 of ``data`` in hexadecimal. ``notes`` are warnings in words, each
+    of which goes on after "the art".
+
+    ``pdf`` is SVG art drawn as a PDF of one vector page that is exactly the picture, its longer
+    side ``PDF_SIDE`` points long: cairo rounds to 1/256 point, so that a fixed number of points
+    to a user unit would ruin art drawn in small units. ``colours`` is the number of a raster's
+    channels (1 grey, 3 RGB, 4 CMYK), ``inverted`` says that its CMYK values count from white
+    (Adobe's habit), and ``icc`` is a JPEG's own colour profile, or nothing for sRGB.
     """
 
     format: Literal["svg", "jpeg", "png"]
@@ -43,3 +53,12 @@ class Picture:
     digest: str
     orientation: int = 1
     notes: tuple[str, ...] = ()
+    pdf: bytes = b""
+    colours: int = 3
+    inverted: bool = False
+    icc: bytes = b""
+
+    @property
+    def points_per_unit(self) -> float:
+        """Points of ``pdf`` that one user unit takes."""
+        return PDF_SIDE / max(self.width, self.height)

@@ -1,0 +1,129 @@
+"""The commands. Each opens, calls the library, reports, and no more."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Optional
+
+import typer
+
+if TYPE_CHECKING:
+    from bookmaker.compile import Wanted
+
+app = typer.Typer(
+    name="bookmaker",
+    help="Compiles printable puzzle books: pictures, spots and links to a PDF with its key.",
+    no_args_is_help=True,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+Manifest = Annotated[
+    Path, typer.Argument(metavar="FILE.toml", help="A book's or a chapter's manifest.")
+]
+Out = Annotated[
+    Path, typer.Option("--out", metavar="DIR", help="Where to put the files; made if missing.")
+]
+Paper = Annotated[
+    Optional[str],
+    typer.Option("--paper", help="a4, letter, a5, half-letter, a3 or board, for this once."),
+]
+Only = Annotated[
+    Optional[list[str]],
+    typer.Option("--only", metavar="PAGE", help="This page alone, by id or name. Repeatable."),
+]
+ChapterFile = Annotated[
+    Optional[list[str]],
+    typer.Option("--chapter", metavar="FILE", help="This chapter alone. Repeatable."),
+]
+WeekNumber = Annotated[
+    Optional[list[int]],
+    typer.Option("--week", metavar="N", help="The pages of this week. Repeatable."),
+]
+Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        from bookmaker import __version__
+
+        typer.echo(f"bookmaker {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _bookmaker(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Say which version.")
+    ] = False,
+) -> None:
+    pass
+
+
+@app.command()
+def build(
+    book: Manifest,
+    out: Out = Path(),
+    paper: Paper = None,
+    only: Only = None,
+    chapter: ChapterFile = None,
+    week: WeekNumber = None,
+    no_key: Annotated[
+        bool, typer.Option("--no-key", help="Leave the key out: the children's copy.")
+    ] = False,
+    svg: Annotated[
+        Optional[Path],
+        typer.Option("--svg", metavar="DIR", help="Also write each puzzle page there as SVG."),
+    ] = None,
+    debug: Debug = False,
+) -> None:
+    """Compile a book: the pupils' pages as a PDF, with the key at the back."""
+    from bookmaker.cli.make import make_book
+
+    make_book(book, out, _asked(paper, only, chapter, week, no_key), svg)
+
+
+@app.command()
+def key(
+    book: Manifest,
+    out: Out = Path(),
+    paper: Paper = None,
+    only: Only = None,
+    chapter: ChapterFile = None,
+    week: WeekNumber = None,
+    debug: Debug = False,
+) -> None:
+    """Compile the teacher's answers alone."""
+    from bookmaker.cli.make import make_key
+
+    make_key(book, out, _asked(paper, only, chapter, week, False))
+
+
+@app.command()
+def check(
+    file: Manifest,
+    paper: Paper = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print one JSON object instead of a table.")
+    ] = False,
+    debug: Debug = False,
+) -> None:
+    """Certify every page, lay it out, and print a table. Writes nothing."""
+    from bookmaker.cli.look import look_over
+
+    raise typer.Exit(look_over(file, paper, as_json))
+
+
+def _asked(
+    paper: str | None,
+    only: list[str] | None,
+    chapter: list[str] | None,
+    week: list[int] | None,
+    no_key: bool,
+) -> Wanted:
+    from bookmaker.compile import Wanted
+    from bookmaker.ordering import Part
+
+    part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
+    return Wanted(paper, part, key=not no_key)

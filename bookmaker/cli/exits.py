@@ -1,0 +1,91 @@
+"""The one place where a failure becomes words on stderr and an exit code."""
+
+from __future__ import annotations
+
+import os
+import sys
+import traceback
+from typing import NoReturn
+
+DONE, BAD_INPUT, BAD_COMMAND, NOT_WRITTEN, PART_MISSING, OUR_FAULT, INTERRUPTED = (
+    *(0, 1, 2, 3, 4, 5),
+    130,
+)
+
+
+class CommandFault(Exception):
+    """The command line asks for something that is not there or does not go together."""
+
+
+def main() -> NoReturn:
+    """Run the command line and leave with one of the stable exit codes."""
+    sys.exit(run(sys.argv[1:]))
+
+
+def run(arguments: list[str]) -> int:
+    """Run the command line with ``arguments``; gives the exit code."""
+    import click
+
+    from bookmaker.cli.app import app
+
+    try:
+        code = app(args=arguments, prog_name="bookmaker", standalone_mode=False)
+        sys.stdout.flush()
+    except click.ClickException as error:
+        error.show()
+        return BAD_COMMAND
+    except (KeyboardInterrupt, click.exceptions.Abort):
+        _say("Interrupted. What was there before is still there.")
+        return INTERRUPTED
+    except BrokenPipeError:
+        _drop_stdout()
+        return DONE
+    except Exception as error:
+        return _failed(error, debug="--debug" in arguments)
+    return code if isinstance(code, int) else DONE
+
+
+def _failed(error: Exception, debug: bool) -> int:
+    if debug:
+        traceback.print_exception(error)
+    code = _exit_code(error)
+    from bookmaker.model import InputProblems
+
+    if isinstance(error, InputProblems):
+        from bookmaker.cli.tell import tell_problems
+
+        tell_problems(error.problems)
+    elif code == OUR_FAULT:
+        name = type(error).__name__
+        _say(f"A fault of bookmaker itself ({name}): {error}. Nothing was written.")
+        if not debug:
+            _say("Add --debug to see where, and send that with your manifest to the makers.")
+    else:
+        _say(str(error))
+    return code
+
+
+def _exit_code(error: Exception) -> int:
+    from bookmaker.model import InputProblems
+    from bookmaker.ordering import NotInBook
+    from bookmaker.output import OutputFault
+    from bookmaker.press import PressPartMissing
+
+    table: tuple[tuple[type[Exception], int], ...] = (
+        (InputProblems, BAD_INPUT),
+        (CommandFault, BAD_COMMAND),
+        (NotInBook, BAD_COMMAND),
+        (OutputFault, NOT_WRITTEN),
+        (PressPartMissing, PART_MISSING),
+        (ModuleNotFoundError, PART_MISSING),
+    )
+    return next((code for kind, code in table if isinstance(error, kind)), OUR_FAULT)
+
+
+def _say(text: str) -> None:
+    print(text, file=sys.stderr)
+
+
+def _drop_stdout() -> None:
+    """Whoever read our output has gone; Python must not complain about it at exit."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

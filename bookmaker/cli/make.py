@@ -1,0 +1,83 @@
+"""``build`` and ``key``: documents compiled, written and told of."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import typer
+
+from bookmaker.cli.tell import page_table, tell_problems
+from bookmaker.cli.workshop import existing, known_paper, workshop
+from bookmaker.compile import Compiled, Wanted, compile_book
+from bookmaker.drawing import INKS, page_svg
+from bookmaker.model import Puzzle
+from bookmaker.output import write_all
+from bookmaker.pictures import standing_alone
+from bookmaker.records import page_record
+
+
+def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> None:
+    """Compile the pupils' book, write it with its certificate, and say what was made."""
+    compiled = _compiled(manifest, wanted)
+    name = _name(compiled, wanted) + ("" if wanted.key else "-no-key")
+    pdf = out / f"{name}.pdf"
+    certificate = out / f"{name}.certificate.json"
+    files = [(certificate, _certificate(compiled, pdf.name)), (pdf, compiled.pdf)]
+    if svg:
+        files += [(svg / name, text.encode()) for name, text in _svgs(compiled, wanted)]
+    write_all(files)
+    _report(compiled, pdf, "the teacher's copy, with the key" if wanted.key else "for the children")
+
+
+def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
+    """Compile the teacher's answers alone."""
+    compiled = _compiled(manifest, replace(wanted, book=False))
+    pdf = out / f"{_name(compiled, wanted)}-key.pdf"
+    write_all([(pdf, compiled.pdf)])
+    _report(compiled, pdf, "for the teacher alone")
+
+
+def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
+    wanted = replace(wanted, paper=known_paper(wanted.paper))
+    compiled = compile_book(existing(manifest), wanted, workshop())
+    tell_problems(compiled.prepared.problems)
+    return compiled
+
+
+def _name(compiled: Compiled, wanted: Wanted) -> str:
+    """The stem of the output's name: the book, the part of it, the paper where it differs."""
+    parts = [compiled.bound.ordered.book.name, *compiled.part]
+    if compiled.bound.ordered.book.paper != compiled.prepared.own_paper:
+        parts.append(compiled.bound.ordered.book.paper)
+    return "-".join(parts)
+
+
+def _certificate(compiled: Compiled, pdf_name: str) -> bytes:
+    record = {
+        "file": pdf_name,
+        "sha256": hashlib.sha256(compiled.pdf).hexdigest(),
+        "pages": [page_record(page) for page in compiled.bound.ordered.pages],
+    }
+    return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
+
+
+def _svgs(compiled: Compiled, wanted: Wanted) -> list[tuple[str, str]]:
+    """The puzzle pages as SVG, each with its art inside, by file name."""
+    pictures = compiled.prepared.pictures
+    found = []
+    for side, placed in zip(compiled.bound.sides, compiled.pages, strict=True):
+        if isinstance(side.content, Puzzle):
+            page = side.content.page.page
+            picture = pictures.get(page.art) if page.art else None
+            art = {picture.digest: standing_alone(picture)} if picture else {}
+            found.append((f"{page.id}.svg", page_svg(placed, INKS[wanted.ink], art)))
+    return found
+
+
+def _report(compiled: Compiled, pdf: Path, whom: str) -> None:
+    print(page_table(compiled.bound.ordered), file=sys.stderr)
+    typer.echo(f"{pdf}: {whom}, {len(compiled.pages)} pages")

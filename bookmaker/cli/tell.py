@@ -1,0 +1,53 @@
+"""Findings told: problems on stderr, tables on stdout."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable, Sequence
+
+from bookmaker.model import OrderedBook, Problem
+
+
+def tell_problems(problems: Iterable[Problem]) -> None:
+    """Every problem a line on stderr, sorted by file and line, problems and warnings alike."""
+    for problem in in_order_of_place(problems):
+        print(problem, file=sys.stderr)
+
+
+def in_order_of_place(problems: Iterable[Problem]) -> list[Problem]:
+    return sorted(problems, key=lambda p: (p.file, p.line, p.page, p.code, p.message))
+
+
+def page_table(ordered: OrderedBook) -> str:
+    """The pages in the book's order with what is certain of each."""
+    rows = [("page", "chapter", "spots", "solutions", "one in", "work", "band")]
+    for page in ordered.pages:
+        certificate = page.certificate
+        rows.append(
+            (
+                page.page.name,
+                page.page.chapter,
+                str(len(page.page.spots)),
+                "uncounted" if certificate.solutions is None else str(certificate.solutions),
+                "-" if certificate.one_in is None else f"{certificate.one_in:.3g}",
+                f"{certificate.work:.0f}" + ("~" if certificate.work_error else ""),
+                certificate.band,
+            )
+        )
+    return table(rows)
+
+
+def table(rows: Sequence[Sequence[str]]) -> str:
+    """Rows in columns, the first row being the heads; numbers stand to the right."""
+    widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
+    right = [
+        all(row[i][:1].isdigit() or row[i] == "-" for row in rows[1:]) for i in range(len(rows[0]))
+    ]
+    lines = []
+    for row in rows:
+        cells = (
+            cell.rjust(width) if to_right else cell.ljust(width)
+            for cell, width, to_right in zip(row, widths, right, strict=True)
+        )
+        lines.append("  ".join(cells).rstrip())
+    return "\n".join(lines)

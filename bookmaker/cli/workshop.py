@@ -1,0 +1,53 @@
+"""What the library is handed: a cache, a clock, progress on a terminal."""
+
+from __future__ import annotations
+
+import os
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+
+from bookmaker.cache import FolderCache
+from bookmaker.cli.exits import CommandFault
+from bookmaker.compile import Workshop
+from bookmaker.layout import PAPERS
+from bookmaker.ordering import nearest
+
+
+def workshop() -> Workshop:
+    """The workshop for one command, from the surroundings it runs in."""
+    folder = cache_folder()
+    return Workshop(FolderCache(folder / "kept"), folder / "type", date=_date())
+
+
+def cache_folder() -> Path:
+    """Where computed things are kept: the XDG base directory for caches, or its like."""
+    named = os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA")
+    return (Path(named) if named else Path.home() / ".cache") / "bookmaker"
+
+
+def _date() -> datetime | None:
+    """The date that SOURCE_DATE_EPOCH asks for (reproducible-builds.org), else none."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    return datetime.fromtimestamp(int(epoch), UTC) if epoch.isdigit() else None
+
+
+def known_paper(paper: str | None) -> str | None:
+    """``paper`` if there is such a paper; raises CommandFault with the nearest otherwise."""
+    if paper is not None and paper.lower() not in PAPERS:
+        known = ", ".join(PAPERS)
+        raise CommandFault(f"There is no paper {paper!r}.{nearest(paper, PAPERS)} Known: {known}.")
+    return paper.lower() if paper else None
+
+
+def existing(file: Path) -> Path:
+    """``file`` if it is there; raises CommandFault otherwise."""
+    if not file.exists():
+        raise CommandFault(f"{file} is not there. Check the name and the folder.")
+    if file.is_dir():
+        raise CommandFault(f"{file} is a folder. Name the manifest in it, such as book.toml.")
+    return file
+
+
+def on_terminal() -> bool:
+    return sys.stderr.isatty()

@@ -1,0 +1,125 @@
+"""The pipeline: a manifest in, a certified and finished book out, one line a stage."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from datetime import datetime
+from pathlib import Path
+
+from bookmaker.binding import bind_book, bind_key, bind_part
+from bookmaker.cache import Cache
+from bookmaker.certify import certify_pages
+from bookmaker.drawing import INKS
+from bookmaker.layout import PlacedPuzzle, Setting, lay_out
+from bookmaker.model import (
+    Book,
+    BoundBook,
+    InputProblems,
+    OrderedBook,
+    Picture,
+    PlacedPage,
+    Problem,
+)
+from bookmaker.ordering import Part, in_order, take_part, warnings_of
+from bookmaker.placing import place_puzzles
+from bookmaker.press import Document, check_pdf, press
+from bookmaker.reading import read
+from bookmaker.taking import take_in_art
+from bookmaker.words import Words, load
+
+
+@dataclass(frozen=True, slots=True)
+class Workshop:
+    """What compiling needs from outside: a cache, a seed, a clock, and who hears of progress."""
+
+    cache: Cache
+    fonts: Path
+    seed: int = 0
+    date: datetime | None = None
+    tick: Callable[[str, int], None] = lambda stage, count: None
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What is to be made of a book: which part, on which paper, in which ink, with its key?"""
+
+    paper: str | None = None
+    part: Part = field(default_factory=Part)
+    ink: str = "full"
+    key: bool = True
+    book: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Prepared:
+    """A book that has been read, certified, ordered and fitted onto its paper."""
+
+    book: Book | None
+    ordered: OrderedBook | None
+    pictures: Mapping[Path, Picture]
+    puzzles: Mapping[str, PlacedPuzzle]
+    problems: tuple[Problem, ...]
+    own_paper: str = ""
+
+    @property
+    def is_sound(self) -> bool:
+        return not any(problem.severity == "problem" for problem in self.problems)
+
+
+@dataclass(frozen=True, slots=True)
+class Compiled:
+    """A finished document: its pages as they were laid out, and the PDF's bytes."""
+
+    prepared: Prepared
+    bound: BoundBook
+    pages: tuple[PlacedPage, ...]
+    pdf: bytes
+    part: tuple[str, ...]
+
+
+def prepare(manifest: Path, paper: str | None, workshop: Workshop) -> Prepared:
+    """Everything before binding; gives every problem of the input, told together."""
+    reading = read(manifest)
+    if reading.book is None:
+        return Prepared(None, None, {}, {}, reading.problems)
+    book = replace(reading.book, paper=paper or reading.book.paper)
+    pictures, art_problems = take_in_art(book, workshop.cache)
+    certified, unsolvable = certify_pages(book.pages, workshop.cache, workshop.seed)
+    ordered = in_order(book, certified)
+    puzzles, unplaced = place_puzzles(ordered, pictures, load(book.language))
+    found = (*reading.problems, *art_problems, *unsolvable, *unplaced, *warnings_of(ordered))
+    return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper)
+
+
+def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled:
+    """Read, take in the pictures, certify, order, bind, lay out, draw and press one document.
+
+    Raises InputProblems with every problem found, NotInBook for a part that is not there,
+    CertificateFault or FinishedFileFault where a check of ours fails, PressPartMissing.
+    """
+    prepared = prepare(manifest, wanted.paper, workshop)
+    if prepared.ordered is None or not prepared.is_sound:
+        raise InputProblems(prepared.problems)
+    ordered, part = take_part(prepared.ordered, wanted.part)
+    words = load(ordered.book.language)
+    bound = _bind(ordered, wanted, words)
+    setting = Setting(ordered.book.paper, words, bound, prepared.pictures, prepared.puzzles)
+    pages = tuple(lay_out(side, setting) for side in bound.sides)
+    by_digest = {picture.digest: picture for picture in prepared.pictures.values()}
+    document = _document(ordered.book, workshop.date)
+    pdf = press(pages, INKS[wanted.ink], by_digest, document, workshop.fonts)
+    check_pdf(pdf, pages)
+    return Compiled(prepared, bound, pages, pdf, part)
+
+
+def _bind(ordered: OrderedBook, wanted: Wanted, words: Words) -> BoundBook:
+    titles = {"contents": words("contents.title"), "key": words("key.title")}
+    if not wanted.book:
+        return bind_key(ordered, titles)
+    bind = bind_book if wanted.part.is_whole else bind_part
+    return bind(ordered, titles, wanted.key)
+
+
+def _document(book: Book, date: datetime | None) -> Document:
+    return Document(book.title, book.language, book.author, date=date)

@@ -1,0 +1,38 @@
+"""What layout is told about the book besides the side it lays out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.tree import TreePlacement
+from bookmaker.model import BoundBook, Box, Item, Page, Picture, PlacedArt
+from bookmaker.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedPuzzle:
+    """A puzzle laid out for a right-hand side: what stands above, on and below its picture."""
+
+    sheet: Sheet
+    head: tuple[Item, ...]
+    art: PlacedArt | None
+    tree: TreePlacement
+    foot: tuple[Item, ...]
+    frame: Box
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """``puzzles`` are the placed puzzles by page id, ``pictures`` the art by its path."""
+
+    paper: str
+    words: Words
+    bound: BoundBook
+    pictures: Mapping[Path, Picture]
+    puzzles: Mapping[str, PlacedPuzzle]
+
+    def picture_of(self, page: Page) -> Picture | None:
+        return self.pictures.get(page.art) if page.art else None

@@ -1,0 +1,17 @@
+"""Ordering: a book and its certified pages in, the same pages in the order of the ramp out."""
+
+from bookmaker.ordering.parts import NotInBook, Part, nearest, take_part
+from bookmaker.ordering.plan import Week, term_plan
+from bookmaker.ordering.ramp import in_order
+from bookmaker.ordering.warnings import warnings_of
+
+__all__ = [
+    "NotInBook",
+    "Part",
+    "Week",
+    "in_order",
+    "nearest",
+    "take_part",
+    "term_plan",
+    "warnings_of",
+]

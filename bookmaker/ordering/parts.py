@@ -1,0 +1,102 @@
+"""A part of an ordered book: single pages, chapters, weeks."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from bookmaker.model import OrderedBook
+from bookmaker.ordering.plan import term_plan
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """What is wanted of a book; nothing named means the whole of it.
+
+    ``pages`` by id or name, ``chapters`` by id or file name, ``weeks`` by number.
+    """
+
+    pages: tuple[str, ...] = ()
+    chapters: tuple[str, ...] = ()
+    weeks: tuple[int, ...] = ()
+
+    @property
+    def is_whole(self) -> bool:
+        return not (self.pages or self.chapters or self.weeks)
+
+
+class NotInBook(LookupError):
+    """Something was asked for that the book has not got; the message names the nearest."""
+
+
+def take_part(ordered: OrderedBook, part: Part) -> tuple[OrderedBook, tuple[str, ...]]:
+    """The pages of ``part`` in the book's order, and the words that name it in a file's name.
+
+    Raises NotInBook for a page, a chapter or a week that the book has not got.
+    """
+    if part.is_whole:
+        return ordered, ()
+    wanted: set[str] = set()
+    names: list[str] = []
+    for asked in part.pages:
+        page_id = _page_id(ordered, asked)
+        wanted.add(page_id)
+        names.append(page_id)
+    for asked in part.chapters:
+        chapter_id = _chapter_id(ordered, asked)
+        wanted |= _ids_of_chapter(ordered, chapter_id)
+        names.append(chapter_id)
+    for week in part.weeks:
+        wanted |= _ids_of_week(ordered, week)
+        names.append(f"week-{week}")
+    chapters = (
+        replace(chapter, pages=tuple(p for p in chapter.pages if p.page.id in wanted))
+        for chapter in ordered.chapters
+    )
+    kept = tuple(chapter for chapter in chapters if chapter.pages)
+    return replace(ordered, chapters=kept), tuple(dict.fromkeys(names))
+
+
+def _page_id(ordered: OrderedBook, asked: str) -> str:
+    pages = [page.page for page in ordered.pages]
+    return _look_up(asked, {p.id: p.id for p in pages} | {p.name: p.id for p in pages}, "page")
+
+
+def _chapter_id(ordered: OrderedBook, asked: str) -> str:
+    stem = asked.replace("\\", "/").rsplit("/", 1)[-1].removesuffix(".toml")
+    ids = {chapter.chapter.id: chapter.chapter.id for chapter in ordered.chapters}
+    return _look_up(stem, ids, "chapter")
+
+
+def _look_up(asked: str, known: dict[str, str], kind: str) -> str:
+    if asked in known:
+        return known[asked]
+    folded = {name.casefold(): found for name, found in known.items()}
+    if asked.casefold() in folded:
+        return folded[asked.casefold()]
+    raise NotInBook(f"the book has no {kind} {asked!r}.{nearest(asked, known)}")
+
+
+def nearest(asked: str, known: Iterable[str]) -> str:
+    """A sentence with the nearest of ``known``, or nothing where none is near."""
+    near = difflib.get_close_matches(asked, list(known), 1, 0.5)
+    return f" The nearest is {near[0]!r}." if near else ""
+
+
+def _ids_of_chapter(ordered: OrderedBook, chapter_id: str) -> set[str]:
+    return {
+        page.page.id
+        for chapter in ordered.chapters
+        if chapter.chapter.id == chapter_id
+        for page in chapter.pages
+    }
+
+
+def _ids_of_week(ordered: OrderedBook, number: int) -> set[str]:
+    weeks = {week.number: week for week in term_plan(ordered)}
+    if number not in weeks:
+        raise NotInBook(f"the term has no week {number}. Its weeks are 1 to {len(weeks)}.")
+    if not weeks[number].pages:
+        raise NotInBook(f"week {number} has no pages. Choose a week that has some.")
+    return {page.page.id for page in weeks[number].pages}

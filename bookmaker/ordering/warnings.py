@@ -1,0 +1,50 @@
+"""What a teacher should hear of an order: leaps in work, and twins side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from bookmaker.model import CertifiedPage, OrderedBook, Problem
+
+LEAP = 3.0
+"""A page takes a leap when its work is more than this many times the hardest before it."""
+
+
+def warnings_of(ordered: OrderedBook) -> tuple[Problem, ...]:
+    """Leaps and twins of the whole run of pages, in its order."""
+    pages = ordered.pages
+    return (*_leaps(pages), *_twins(pages))
+
+
+def _leaps(pages: tuple[CertifiedPage, ...]) -> Iterator[Problem]:
+    hardest = 0.0
+    for page in pages:
+        work = page.certificate.work
+        if hardest and work > LEAP * hardest:
+            yield _warning(
+                page,
+                "leap",
+                f"a leap: about {work:.0f} subtractions, where the hardest page before it takes "
+                f"about {hardest:.0f}",
+                "Put a page of middling work before it, or take some of its spots away",
+            )
+        hardest = max(hardest, work)
+
+
+def _twins(pages: tuple[CertifiedPage, ...]) -> Iterator[Problem]:
+    for one, other in pairwise(pages):
+        if one.certificate.shape == other.certificate.shape:
+            yield _warning(
+                other,
+                "twins",
+                f"its tree has the same shape as that of {one.page.name}, the page before",
+                "Link the spots of one of them in another way, or put a page between them",
+            )
+
+
+def _warning(page: CertifiedPage, code: str, message: str, mend: str) -> Problem:
+    told = page.page
+    return Problem(
+        told.file, told.line_of("links"), told.name, code, message, f"{mend}.", "warning"
+    )

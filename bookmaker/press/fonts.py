@@ -1,0 +1,52 @@
+"""Cairo with the book's own faces and no others, whatever the system has installed."""
+
+from __future__ import annotations
+
+import importlib
+import os
+from pathlib import Path
+from types import ModuleType
+from xml.sax.saxutils import escape
+
+from bookmaker.type import FACES
+
+INSTALL = (
+    "Debian and Ubuntu: sudo apt-get install libcairo2. Fedora: sudo dnf install cairo. "
+    "macOS: brew install cairo. Windows: winget install --id tschoonj.GTKForWindows"
+)
+
+
+class PressPartMissing(Exception):
+    """A part of the system that printing needs is not there; says how to install it."""
+
+
+def load_cairo(folder: Path) -> ModuleType:
+    """Import cairocffi so that it sees only the font packages' faces.
+
+    ``folder`` is where the list of faces and its index may be kept. It has to be called before
+    anything else in the process sets type with cairo: fontconfig reads its settings once.
+    Raises PressPartMissing where the cairo library is not installed.
+    """
+    os.environ["FONTCONFIG_FILE"] = str(_write_font_list(folder))
+    try:
+        return importlib.import_module("cairocffi")
+    except OSError as error:
+        message = f"the graphics library cairo is missing. Install it. {INSTALL}"
+        raise PressPartMissing(message) from error
+
+
+def _write_font_list(folder: Path) -> Path:
+    folder.mkdir(parents=True, exist_ok=True)
+    folders = sorted({str(face.path.parent) for face in FACES.values()})
+    entries = "".join(f"<dir>{escape(place)}</dir>" for place in folders)
+    index = escape(str(folder / "index"))
+    text = (
+        '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd">'
+        f"<fontconfig>{entries}<cachedir>{index}</cachedir></fontconfig>"
+    )
+    listing = folder / "fonts.conf"
+    if not listing.exists() or listing.read_text(encoding="utf-8") != text:
+        beside = folder / f"fonts.{os.getpid()}.part"
+        beside.write_text(text, encoding="utf-8")
+        beside.replace(listing)
+    return listing

@@ -1,0 +1,64 @@
+"""Words: everything that is printed, one table a language, with its plural forms.
+
+A table is a gettext ``.po`` file beside this module, named by its language; a new language is a
+new file and no code. Message keys are dotted names, never shown to anybody.
+"""
+
+from __future__ import annotations
+
+import gettext
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+FOLDER = Path(__file__).parent
+
+
+@dataclass(frozen=True)
+class Words:
+    """The printed words of one language."""
+
+    language: str
+    table: Mapping[str, tuple[str, ...]]
+    plural: Callable[[int], int]
+
+    def __call__(self, key: str, n: int | None = None, /, **values: object) -> str:
+        """The words for ``key``, in the form that goes with ``n`` where there are several.
+
+        ``n`` fills ``{n}``; ``values`` fill the other places. Raises KeyError for a key that the
+        table lacks.
+        """
+        forms = self.table[key]
+        form = forms[0] if n is None or len(forms) == 1 else forms[self.plural(n)]
+        return form.format(**values) if n is None else form.format(n=n, **values)
+
+    def number(self, text: str) -> str:
+        """``text``, a number with a decimal point, as this language writes it."""
+        return text.replace(".", self.table["decimal-mark"][0])
+
+
+def languages() -> tuple[str, ...]:
+    """The languages that there are words for, by their BCP 47 tags."""
+    return tuple(sorted(file.stem for file in FOLDER.glob("*.po")))
+
+
+@cache
+def load(language: str) -> Words:
+    """The words of ``language``; raises KeyError where there is no table for it."""
+    from babel.messages.pofile import read_po  # slow to import
+
+    if language not in languages():
+        raise KeyError(language)
+    with (FOLDER / f"{language}.po").open("rb") as file:
+        catalogue = read_po(file)
+    table = {_one(entry.id): _all(entry.string) for entry in catalogue if entry.id}
+    return Words(language, table, gettext.c2py(catalogue.plural_expr))
+
+
+def _one(text: str | tuple[str, ...] | list[str]) -> str:
+    return text if isinstance(text, str) else text[0]
+
+
+def _all(text: str | tuple[str, ...] | list[str] | None) -> tuple[str, ...]:
+    return (text,) if isinstance(text, str) else tuple(text or ())
