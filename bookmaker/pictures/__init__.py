@@ -1,1 +1,23 @@
-"""Pictures: art files in, ``Picture`` out: upright size, trim box, safe bytes, digest."""
+"""Pictures: art files in, ``Picture`` out: upright size, trim box, safe bytes, digest.
+
+Rasters are decoded here with Pillow; SVG art is screened and drawn by a child process
+(``worker``), under limits of time and memory.
+"""
+
+from bookmaker.pictures.intake import take_in
+from bookmaker.pictures.limits import Limits, PictureFault
+from bookmaker.pictures.png import PngStream, png_stream
+from bookmaker.pictures.scaling import at_size, dpi, small
+from bookmaker.pictures.workroom import RendererMissing
+
+__all__ = [
+    "Limits",
+    "PictureFault",
+    "PngStream",
+    "RendererMissing",
+    "at_size",
+    "dpi",
+    "png_stream",
+    "small",
+    "take_in",
+]

@@ -1,0 +1,81 @@
+"""Pictures inside an SVG, as data URIs."""
+
+from __future__ import annotations
+
+import base64
+import binascii
+import io
+import warnings
+from urllib.parse import unquote_to_bytes
+
+from bookmaker.pictures.limits import Limits, Unfit
+
+_LONGEST = 3000
+_START = "data:"
+
+
+def keep_inside(uri: str, pixels_left: int) -> tuple[str | None, int]:
+    """The picture as a data URI without metadata, and its pixels; (None, 0) if it can't be read.
+
+    Raises Unfit where it has more than ``pixels_left``. Pictures longer than 3,000 pixels are
+    brought down to that.
+    """
+    data = decode_uri(uri)
+    if not data:
+        return None, 0
+    from PIL import Image, ImageOps
+
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        try:
+            image = Image.open(io.BytesIO(data), formats=["PNG", "JPEG", "GIF", "WEBP"])
+        except Image.DecompressionBombError:
+            raise _too_many() from None
+        except (OSError, ValueError, SyntaxError):
+            return None, 0
+        pixels = image.width * image.height
+        if pixels > pixels_left:
+            raise _too_many()
+        photograph = image.format == "JPEG"
+        try:
+            image.load()
+        except (OSError, ValueError, SyntaxError):
+            return None, 0
+        upright = ImageOps.exif_transpose(image)
+    upright.thumbnail((_LONGEST, _LONGEST))
+    return _as_uri(upright, photograph), pixels
+
+
+def decode_uri(uri: str) -> bytes | None:
+    """The bytes in a data URI (RFC 2397), None for anything else."""
+    if not uri.startswith(_START):
+        return None
+    head, comma, body = uri[len(_START) :].partition(",")
+    if not comma:
+        return None
+    raw = unquote_to_bytes(body)
+    if not head.rstrip().endswith("base64"):
+        return raw
+    try:
+        return base64.b64decode(b"".join(raw.split()) + b"==")
+    except binascii.Error:
+        return None
+
+
+def _as_uri(image, photograph: bool) -> str:  # type: ignore[no-untyped-def]
+    out = io.BytesIO()
+    if photograph:
+        image.convert("RGB").save(out, "JPEG", quality=90)
+    else:
+        image.convert("RGBA").save(out, "PNG")
+    kind = "jpeg" if photograph else "png"
+    return f"data:image/{kind};base64,{base64.b64encode(out.getvalue()).decode()}"
+
+
+def _too_many() -> Unfit:
+    most = Limits().inside_pixels // 1_000_000
+    return Unfit(
+        f"holds pictures of more than {most} million pixels inside it",
+        "Scale those pictures down, or use them as art without the SVG around them.",
+        "art-too-large",
+    )

@@ -1,0 +1,247 @@
+"""Rasters of every kind: decoded with Pillow, turned upright, laid on white."""
+
+from __future__ import annotations
+
+import io
+import warnings
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+
+import numpy as np
+from PIL import Image, ImageCms, ImageOps
+
+from bookmaker.model import Picture
+from bookmaker.pictures import jpeg, png
+from bookmaker.pictures.kinds import Kind
+from bookmaker.pictures.limits import FETCH_AGAIN, SAVE_AGAIN, Limits, Unfit, too_large
+from bookmaker.pictures.packing import make
+from bookmaker.pictures.trim import trim_box
+
+QUALITY = 90
+LONGEST_REDRAWN = 7000
+"""Pixels along the longer side that are kept of a picture that must be redrawn anyway: 450 dpi
+over the width of an A3 page."""
+
+_LOOK = 400
+_STRIP = 256
+_PILLOW_NAMES: dict[Kind, str] = {
+    "jpeg": "JPEG",
+    "png": "PNG",
+    "gif": "GIF",
+    "webp": "WEBP",
+    "tiff": "TIFF",
+    "bmp": "BMP",
+    "avif": "AVIF",
+}
+_UPRIGHT = {
+    2: Image.Transpose.FLIP_LEFT_RIGHT,
+    3: Image.Transpose.ROTATE_180,
+    4: Image.Transpose.FLIP_TOP_BOTTOM,
+    5: Image.Transpose.TRANSPOSE,
+    6: Image.Transpose.ROTATE_270,
+    7: Image.Transpose.TRANSVERSE,
+    8: Image.Transpose.ROTATE_90,
+}
+
+
+def take_raster(data: bytes, kind: Kind, limits: Limits) -> Picture:
+    """The picture in ``data``; raises Unfit where it can't be decoded or is too large."""
+    with _told():
+        if kind == "jpeg":
+            return _take_jpeg(data, limits)
+        if kind == "png":
+            return _take_png(data, limits)
+        return redraw(open_raster(data, kind, limits), lossy=_is_lossy(data, kind))
+
+
+def open_raster(data: bytes, kind: Kind, limits: Limits) -> Image.Image:
+    """An image whose size has been judged and whose pixels have not yet been decoded."""
+    if kind == "heif":
+        image = _open_heif(data, limits)
+    else:
+        image = Image.open(io.BytesIO(data), formats=[_PILLOW_NAMES[kind]])
+    too_large(*image.size, limits)
+    return image
+
+
+def redraw(image: Image.Image, *, lossy: bool) -> Picture:
+    """An opened image as a picture that is upright, opaque and free of everything else."""
+    image.load()
+    turned = ImageOps.exif_transpose(image)
+    flat = _flat(turned)
+    form = "jpeg" if lossy else "png"
+    data = encode_jpeg(flat) if lossy else encode_png(flat)
+    bare = make(form, *flat.size, data)
+    return replace(bare, trim=trim_box(flat), colours=len(flat.getbands()))
+
+
+def upright(image: Image.Image, orientation: int) -> Image.Image:
+    """Turn pixels that lie as EXIF's ``orientation`` says."""
+    return image.transpose(_UPRIGHT[orientation]) if orientation in _UPRIGHT else image
+
+
+def encode_jpeg(image: Image.Image) -> bytes:
+    out = io.BytesIO()
+    image.save(out, "JPEG", quality=QUALITY, optimize=True)
+    return out.getvalue()
+
+
+def encode_png(image: Image.Image) -> bytes:
+    out = io.BytesIO()
+    image.save(out, "PNG")
+    return out.getvalue()
+
+
+def to_srgb(profile: bytes, mode: str) -> Callable[[Image.Image], Image.Image] | None:
+    """What turns pixels of ``mode`` from ``profile`` into sRGB; None where nothing need be done.
+
+    A profile that is broken, or is none for this mode, counts as none.
+    """
+    if not profile or mode not in ("RGB", "CMYK"):
+        return None
+    try:
+        source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+        if "srgb" in ImageCms.getProfileDescription(source).lower():
+            return None
+        target = ImageCms.createProfile("sRGB")
+        transform = ImageCms.buildTransform(source, target, mode, "RGB")
+    except (ImageCms.PyCMSError, OSError, ValueError):
+        return None
+    return transform.apply
+
+
+def _take_jpeg(data: bytes, limits: Limits) -> Picture:
+    bare = jpeg.clean(data)
+    too_large(bare.width, bare.height, limits)
+    image = Image.open(io.BytesIO(bare.data), formats=["JPEG"])
+    if not bare.prints_as_it_is:
+        if bare.icc:
+            image.info["icc_profile"] = bare.icc
+        return redraw(upright(image, bare.orientation), lossy=True)
+    scale = next(by for by in (8, 4, 2, 1) if by == 1 or max(image.size) >= by * _LOOK)
+    image.draft(None, (image.width // scale, image.height // scale))
+    image.load()
+    look = upright(image if image.mode in ("L", "RGB") else image.convert("RGB"), bare.orientation)
+    width, height = bare.width, bare.height
+    if bare.orientation >= 5:
+        width, height = height, width
+    return replace(
+        make("jpeg", width, height, bare.data),
+        trim=trim_box(look),
+        orientation=bare.orientation,
+        colours=bare.colours,
+        inverted=bare.colours == 4 and bare.adobe is not None,
+        icc=bare.icc,
+    )
+
+
+def _take_png(data: bytes, limits: Limits) -> Picture:
+    facts = png.read(data)
+    too_large(facts.width, facts.height, limits)
+    image = open_raster(data, "png", limits)
+    lifted = png.lift(data, facts)
+    if lifted is None:
+        return redraw(image, lossy=False)
+    image.load()
+    look = image if image.mode in ("L", "RGB") else image.convert("L")
+    bare = make("png", facts.width, facts.height, lifted)
+    return replace(bare, trim=trim_box(look), colours=len(look.getbands()))
+
+
+def _flat(image: Image.Image) -> Image.Image:
+    """Grey or RGB in sRGB over white, strip by strip so that large pictures fit in memory."""
+    first = _opaque(image.crop((0, 0, 1, 1)))
+    factor = -(-max(image.size) // LONGEST_REDRAWN)
+    convert = to_srgb(image.info.get("icc_profile", b""), first.mode)
+    mode = "L" if first.mode == "L" else "RGB"
+    size = (-(-image.width // factor), -(-image.height // factor))
+    flat = Image.new(mode, size)
+    for top in range(0, image.height, _STRIP * factor):
+        bottom = min(top + _STRIP * factor, image.height)
+        strip = _opaque(image.crop((0, top, image.width, bottom)))
+        strip = convert(strip) if convert else strip.convert(mode)
+        flat.paste(strip.reduce(factor) if factor > 1 else strip, (0, top // factor))
+    return flat
+
+
+def _opaque(image: Image.Image) -> Image.Image:
+    """The same in mode "L", "RGB" or "CMYK", with white where it is see-through."""
+    if image.mode.startswith("I") or image.mode == "F":
+        return _eight_bits(image)
+    if image.mode == "LAB":
+        return _from_lab(image)
+    if image.has_transparency_data:
+        grey = image.mode in ("L", "LA", "La")
+        layered = image.convert("RGBA")
+        paper = Image.new("RGBA", image.size, "white")
+        return Image.alpha_composite(paper, layered).convert("L" if grey else "RGB")
+    if image.mode == "1":
+        return image.convert("L")
+    return image if image.mode in ("L", "RGB", "CMYK") else image.convert("RGB")
+
+
+def _eight_bits(image: Image.Image) -> Image.Image:
+    """Grey of 16 or 32 bits, or of floats from 0 to 1, in eight."""
+    values = np.asarray(image)
+    if values.dtype.kind == "f":
+        eight = np.clip(np.nan_to_num(values), 0.0, 1.0) * 255.0 + 0.5
+    else:
+        eight = np.clip(values.astype(np.int64), 0, 65535) >> 8
+    return Image.fromarray(eight.astype(np.uint8))
+
+
+def _from_lab(image: Image.Image) -> Image.Image:
+    lab, srgb = ImageCms.createProfile("LAB"), ImageCms.createProfile("sRGB")
+    return ImageCms.buildTransform(lab, srgb, "LAB", "RGB").apply(image)
+
+
+def _open_heif(data: bytes, limits: Limits) -> Image.Image:
+    try:
+        from pillow_heif import open_heif
+    except ImportError:
+        raise Unfit(
+            "is a HEIC photograph, and the package pillow-heif that reads those is missing",
+            "Install it (python -m pip install pillow-heif), or save the photograph as JPEG.",
+        ) from None
+    photograph = open_heif(io.BytesIO(data), convert_hdr_to_8bit=True)
+    width, height = photograph.size
+    too_large(width, height, limits)
+    image: Image.Image = photograph.to_pillow()
+    return image
+
+
+def _is_lossy(data: bytes, kind: Kind) -> bool:
+    """Whether the pixels had been squeezed before, so that no lossless copy is due to them."""
+    if kind == "webp":
+        return b"VP8 " in data[12:65536] and b"VP8L" not in data[12:64]
+    return kind in ("heif", "avif")
+
+
+@contextmanager
+def _told() -> Iterator[None]:
+    """Turn all that a decoder may raise on strangers' bytes into Unfit."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        try:
+            yield
+        except Image.DecompressionBombError:
+            raise Unfit(
+                "has more pixels than can be printed",
+                "Scale it down to 5,000 pixels along its longer side: that is enough for any"
+                " paper.",
+                "art-too-large",
+            ) from None
+        except MemoryError:
+            raise Unfit(
+                "is too large for this machine's memory",
+                "Scale it down to 5,000 pixels along its longer side.",
+                "art-too-large",
+            ) from None
+        except Unfit:
+            raise
+        except Exception as error:  # decoders raise anything at all on damaged files
+            reason = str(error)
+            if "truncated" in reason.lower():
+                raise Unfit("is cut off before its end", FETCH_AGAIN) from error
+            raise Unfit("is damaged and can't be decoded", SAVE_AGAIN) from error

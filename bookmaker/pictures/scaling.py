@@ -1,0 +1,70 @@
+"""Pictures at the size at which they are printed."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+from bookmaker.cache import Cache
+from bookmaker.model import Picture
+from bookmaker.pictures.packing import pack, unpack
+
+FINEST_DPI = 450
+"""More than this at the printed size is brought down to ``AIM_DPI``."""
+
+AIM_DPI = 300
+VERSION = 1
+_MM_PER_INCH = 25.4
+
+
+def dpi(picture: Picture, width_mm: float) -> float:
+    """Pixels per inch where the whole picture is ``width_mm`` wide; infinite for vector art."""
+    if picture.format == "svg":
+        return math.inf
+    return picture.width / width_mm * _MM_PER_INCH
+
+
+def at_size(picture: Picture, width_mm: float, *, cache: Cache | None = None) -> Picture:
+    """The picture as it is to be printed with its whole width ``width_mm`` wide.
+
+    Vector art, and a raster of at most 450 dpi there, is given back as it is; a finer one is
+    brought down to 300 dpi, upright and in sRGB.
+    """
+    if picture.format == "svg" or dpi(picture, width_mm) <= FINEST_DPI:
+        return picture
+    width = max(1, math.ceil(width_mm / _MM_PER_INCH * AIM_DPI))
+    return _brought_down(picture, width / picture.width, cache)
+
+
+def small(picture: Picture, pixels: int, *, cache: Cache | None = None) -> Picture:
+    """A copy of at most ``pixels`` along its longer side; the picture itself if it is no larger."""
+    longest = max(picture.width, picture.height)
+    if picture.format == "svg" or longest <= pixels:
+        return picture
+    return _brought_down(picture, pixels / longest, cache)
+
+
+def _brought_down(picture: Picture, scale: float, cache: Cache | None) -> Picture:
+    width = max(1, round(picture.width * scale))
+    height = max(1, round(picture.height * scale))
+
+    def compute() -> Picture:
+        from bookmaker.pictures.resample import resample
+
+        return resample(picture, width, height)
+
+    key = f"scaled {VERSION} {picture.digest} {picture.orientation} {width}x{height}"
+    return _kept(cache, key, compute)
+
+
+def _kept(cache: Cache | None, key: str, compute: Callable[[], Picture]) -> Picture:
+    packed = cache.get(key) if cache else None
+    if packed is not None:
+        try:
+            return unpack(packed)
+        except (ValueError, KeyError, TypeError):
+            pass  # an older way of packing: compute it again
+    picture = compute()
+    if cache:
+        cache.put(key, pack(picture))
+    return picture

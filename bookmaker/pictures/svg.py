@@ -1,0 +1,96 @@
+"""SVG in, a picture out: screened source and one vector page. Runs in the worker alone."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+from xml.etree import ElementTree
+
+import cairocffi
+from cairosvg.surface import PDFSurface, Surface
+
+from bookmaker.model import Picture
+from bookmaker.model.picture import PDF_SIDE
+from bookmaker.pictures.limits import SAVE_AGAIN, Limits, Unfit
+from bookmaker.pictures.packing import make
+from bookmaker.pictures.screen import Element, screen
+from bookmaker.pictures.viewport import Viewport, viewport_of
+
+_POINTS_PER_PIXEL = 0.75
+_DAY = "2000-01-01T00:00:00Z"
+_NOMINAL = Viewport(0.0, 0.0, 300.0, 150.0)
+"""The size of a replaced element that says none (CSS 2.2, 10.3.2)."""
+
+
+def draw(data: bytes, limits: Limits) -> Picture:
+    """Screen and draw one SVG (or svgz); raises Unfit, or whatever cairosvg raises."""
+    root, notes = screen(data, limits)
+    view = viewport_of(root)
+    if view is None:
+        view = _drawn_extent(root)
+        notes = (*notes, f"says no size of its own and is taken as {view.size}, what it draws")
+    source = _framed(root, view)
+    page = PdfPage.convert(
+        source, scale=PDF_SIDE / _POINTS_PER_PIXEL / view.longer, url_fetcher=_fetch_nothing
+    )
+    return replace(make("svg", view.width, view.height, source), pdf=page, notes=notes)
+
+
+class PdfPage(PDFSurface):  # type: ignore[misc]
+    """cairosvg's PDF surface, with a creation date that does not change from run to run."""
+
+    def _create_surface(self, width: float, height: float) -> tuple[Any, float, float]:
+        surface = cairocffi.PDFSurface(self.output, width, height)
+        surface.set_metadata(cairocffi.PDF_METADATA_CREATE_DATE, _DAY)
+        return surface, width, height
+
+
+class _Extent(Surface):  # type: ignore[misc]
+    """A surface without bounds that only remembers where ink falls."""
+
+    device_units_per_user_units = 1
+
+    def _create_surface(self, width: float, height: float) -> tuple[Any, float, float]:
+        return cairocffi.RecordingSurface(cairocffi.CONTENT_COLOR_ALPHA, None), width, height
+
+    def finish(self) -> None:
+        self.extent = self.cairo.ink_extents()
+
+
+def _drawn_extent(root: Element) -> Viewport:
+    """From the origin to the far ends of what is drawn, for art that says no size."""
+    source = _framed(root, _NOMINAL, overflow="visible")
+    from cairosvg.parser import Tree
+
+    surface = _Extent(Tree(bytestring=source, url_fetcher=_fetch_nothing), None, 96)
+    surface.finish()
+    x, y, width, height = surface.extent
+    if x + width <= 0 or y + height <= 0:
+        raise Unfit("draws nothing", SAVE_AGAIN)
+    return Viewport(0.0, 0.0, x + width, y + height)
+
+
+def _framed(root: Element, view: Viewport, **attributes: str) -> bytes:
+    """The SVG as bytes, exactly its viewport large, one pixel to a user unit."""
+    style = f"{root.get('style', '')};width:{view.width:.9g}px;height:{view.height:.9g}px"
+    frame = {
+        **root.attrib,
+        "xmlns": "http://www.w3.org/2000/svg",
+        "width": f"{view.width:.9g}",
+        "height": f"{view.height:.9g}",
+        "viewBox": f"{view.x:.9g} {view.y:.9g} {view.width:.9g} {view.height:.9g}",
+        "style": style.lstrip(";"),
+        **attributes,
+    }
+    framed = ElementTree.Element("svg", frame)
+    framed.text = root.text
+    framed.extend(root)
+    source: bytes = ElementTree.tostring(framed, encoding="utf-8")
+    return source
+
+
+def _fetch_nothing(url: str, kind: str) -> bytes:
+    """Only pictures that the screen itself wrote into the source are ever looked up."""
+    from bookmaker.pictures.inside import decode_uri
+
+    return decode_uri(url) or b'<svg width="1" height="1"/>'
