@@ -1,0 +1,282 @@
+"""The whole of it: spots and links in, a clean placing out, or the reason why there is none.
+
+The page is turned into a standard form first (spots sorted, mirrored so that most lies left and
+above), so that neither the order of writing nor a mirror can change what comes out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+import numpy as np
+
+from bookmaker.layout.tree import spots as moving
+from bookmaker.layout.tree.clear import Breach, Laid, breaches
+from bookmaker.layout.tree.links import GENTLE, STRAIGHT, WILD, sound, ways
+from bookmaker.layout.tree.search import Search
+from bookmaker.layout.tree.sizes import EASE, Sizes
+from bookmaker.layout.tree.spots import Edge
+from bookmaker.layout.tree.tags import seats
+from bookmaker.model.picture import Box
+from bookmaker.model.placed import PlacedLink, PlacedSpot, PlacedTag, Point
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True)
+class TreePlacement:
+    """Spots, links and tags at their places, each in the order in which they were given."""
+
+    spots: tuple[PlacedSpot, ...]
+    links: tuple[PlacedLink, ...]
+    tags: tuple[PlacedTag, ...]
+
+
+class NoCleanLayout(Exception):
+    """There is no clean placing, or none was found.
+
+    ``code`` is a problem's code; ``spots`` and ``links`` name what is in the way; ``gap`` is
+    what is missing ("spot-spot", "spot-edge", "link-spot", "link-link", "crossing", "angle",
+    "tag-spot", "tag-tag", "tag-link", "tag-hides-link", ...) and ``missing_mm`` how much of it.
+    """
+
+    def __init__(
+        self,
+        code: str,
+        spots: tuple[str, ...],
+        links: tuple[str, ...],
+        gap: str,
+        missing_mm: float,
+    ) -> None:
+        self.code, self.spots, self.links = code, spots, links
+        self.gap, self.missing_mm = gap, missing_mm
+        super().__init__(f"{code}: {gap} short by {missing_mm:.1f} mm at {', '.join(spots)}")
+
+
+def arrange(
+    spots: Sequence[tuple[str, float, float]],
+    links: Sequence[tuple[str, str]],
+    bounds: Box,
+    sizes: Sizes,
+    *,
+    fixed: bool = False,
+) -> TreePlacement:
+    """Place spots (name, x, y), the links between them and their tags inside ``bounds``; all in mm.
+
+    Spots move as little as they must, at most ``sizes.reach`` and not at all where ``fixed``. Links
+    start and end on the spots' outlines. The result depends neither on the order of spots and
+    links nor on the direction in which a link is written. Raises NoCleanLayout.
+    """
+    form = _Form.of(spots, links, bounds)
+    reach = 0.0 if fixed else sizes.reach
+    try:
+        laid = _lay(form.places, form.edges, form.bounds, replace(sizes, reach=reach))
+    except _Refused as refused:
+        raise form.refusal(refused.breach) from None
+    return form.placement(laid, sizes)
+
+
+def scaled(placement: TreePlacement, factor: float, dx: float, dy: float) -> TreePlacement:
+    """The placement made smaller (or larger) by ``factor``, then shifted by (dx, dy) mm."""
+
+    def move(x: float, y: float) -> Point:
+        return (x * factor + dx, y * factor + dy)
+
+    def shrink(box: Box) -> Box:
+        return Box(*move(box.x, box.y), box.width * factor, box.height * factor)
+
+    spots = (
+        replace(
+            spot,
+            x=spot.x * factor + dx,
+            y=spot.y * factor + dy,
+            radius=spot.radius * factor,
+            scale=spot.scale * factor,
+        )
+        for spot in placement.spots
+    )
+    links = (
+        replace(link, curve=tuple(move(*at) for at in link.curve), scale=link.scale * factor)
+        for link in placement.links
+    )
+    tags = (replace(tag, box=shrink(tag.box), scale=tag.scale * factor) for tag in placement.tags)
+    return TreePlacement(tuple(spots), tuple(links), tuple(tags))
+
+
+@dataclass(frozen=True, slots=True)
+class _Form:
+    """A page in standard form: its middle at (0, 0), mirrored and sorted.
+
+    ``order`` and ``link_order`` are the original places of spots and links in standard order.
+    """
+
+    names: tuple[str, ...]
+    links: tuple[tuple[str, str], ...]
+    order: tuple[int, ...]
+    link_order: tuple[int, ...]
+    places: tuple[Point, ...]
+    edges: tuple[Edge, ...]
+    bounds: Box
+    middle: Point
+    flip: Point
+
+    @classmethod
+    def of(
+        cls,
+        spots: Sequence[tuple[str, float, float]],
+        links: Sequence[tuple[str, str]],
+        bounds: Box,
+    ) -> _Form:
+        middle = (bounds.x + bounds.width / 2, bounds.y + bounds.height / 2)
+        flip = (
+            _lean([x - middle[0] for _, x, _ in spots]),
+            _lean([y - middle[1] for _, _, y in spots]),
+        )
+        # Rounded, so that a mirrored page is the same to the last bit.
+        places = [
+            (round(flip[0] * (x - middle[0]), 6), round(flip[1] * (y - middle[1]), 6))
+            for _, x, y in spots
+        ]
+        order = sorted(range(len(spots)), key=lambda k: (places[k], spots[k][0]))
+        rank = {spots[k][0]: i for i, k in enumerate(order)}
+        edges = [(min(rank[a], rank[b]), max(rank[a], rank[b])) for a, b in links]
+        link_order = sorted(range(len(links)), key=lambda k: edges[k])
+        return cls(
+            tuple(name for name, _, _ in spots),
+            tuple(links),
+            tuple(order),
+            tuple(link_order),
+            tuple(places[k] for k in order),
+            tuple(edges[k] for k in link_order),
+            Box(-bounds.width / 2, -bounds.height / 2, bounds.width, bounds.height),
+            middle,
+            flip,
+        )
+
+    def placement(self, laid: Laid, sizes: Sizes) -> TreePlacement:
+        spots: dict[int, PlacedSpot] = {}
+        for i, k in enumerate(self.order):
+            x, y = self._back(laid.places[i])
+            spots[k] = PlacedSpot(self.names[k], x, y, sizes.radius)
+        links: dict[int, PlacedLink] = {}
+        tags: dict[int, PlacedTag] = {}
+        for i, k in enumerate(self.link_order):
+            a, b = self.links[k]
+            name = f"{a}-{b}"
+            curve = [self._back(point) for point in laid.curves[i]]
+            if self.names[self.order[laid.edges[i][0]]] != a:
+                curve.reverse()
+            straight = _is_straight(laid.curves[i])
+            links[k] = PlacedLink(name, (curve[0], curve[3]) if straight else tuple(curve))
+            x, y = self._back(laid.tags[i])
+            wide, high = sizes.tag_width, sizes.tag_height
+            tags[k] = PlacedTag(name, Box(x - wide / 2, y - high / 2, wide, high))
+        return TreePlacement(_in_order(spots), _in_order(links), _in_order(tags))
+
+    def refusal(self, breach: Breach) -> NoCleanLayout:
+        links = [self.links[self.link_order[i]] for i in breach.links]
+        ends = {name for link in links for name in link}
+        named = {self.names[self.order[i]] for i in breach.spots}
+        spots = tuple(name for name in self.names if name in (named | ends))
+        code = "spots-too-close" if breach.gap == "spot-spot" else "no-clean-layout"
+        names = tuple(f"{a}-{b}" for a, b in links)
+        return NoCleanLayout(code, spots, names, breach.gap, round(breach.missing, 2))
+
+    def _back(self, at: Sequence[float] | np.ndarray) -> Point:
+        return (
+            self.middle[0] + self.flip[0] * float(at[0]),
+            self.middle[1] + self.flip[1] * float(at[1]),
+        )
+
+
+def _in_order(found: dict[int, T]) -> tuple[T, ...]:
+    return tuple(found[k] for k in sorted(found))
+
+
+def _lean(values: list[float]) -> float:
+    """1.0 or -1.0: the sign that makes the values' third moment about their mean not negative."""
+    mean = sum(values) / len(values)
+    return -1.0 if sum((value - mean) ** 3 for value in sorted(values)) < -1e-6 else 1.0
+
+
+def _is_straight(curve: np.ndarray) -> bool:
+    way = curve[3] - curve[0]
+    off = [(p[0] - curve[0][0]) * way[1] - (p[1] - curve[0][1]) * way[0] for p in curve[1:3]]
+    return bool(max(map(abs, off)) < 1e-6 * float(way @ way))
+
+
+class _Refused(Exception):
+    def __init__(self, breach: Breach) -> None:
+        self.breach = breach
+
+
+def _lay(wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes) -> Laid:
+    places = _settle(wanted, edges, bounds, sizes)
+    blame: list[int] = list(range(len(edges)))
+    for at, level in _plans(wanted, places, edges, bounds, sizes):
+        candidates = sound(ways(at, edges, level, sizes), at, bounds, sizes)
+        search = Search(candidates, seats(candidates, np.array(at), bounds, sizes), sizes)
+        found = search.run()
+        if found:
+            laid = Laid(np.array(at), edges, candidates.controls[list(found.curves)], found.centres)
+            if not breaches(laid, bounds, sizes):
+                return laid
+        elif search.blame:
+            blame = [link for link, _ in search.blame.most_common(2)]
+    raise _Refused(_reason(places, edges, blame, bounds, sizes))
+
+
+def _plans(
+    wanted: tuple[Point, ...],
+    places: tuple[Point, ...],
+    edges: tuple[Edge, ...],
+    bounds: Box,
+    sizes: Sizes,
+) -> Iterator[tuple[tuple[Point, ...], int]]:
+    yield places, STRAIGHT
+    yield places, GENTLE
+    yield places, WILD
+
+
+def _settle(
+    wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes
+) -> tuple[Point, ...]:
+    """Spots with their gaps, and with room for tags as far as that can be had."""
+    keep = sizes.radius + EASE
+    inner = Box(bounds.x + keep, bounds.y + keep, bounds.width - 2 * keep, bounds.height - 2 * keep)
+    apart = moving.gaps(sizes, EASE)
+    limits = {edge: float("inf") for edge in edges}
+    for _ in range(3):
+        room = moving.lengths(limits.items(), sizes, EASE)
+        settled = moving.settle(wanted, (apart, room), sizes.reach, inner)
+        if settled.worst is None:
+            return settled.places
+        limits = {(a, b): _length(settled.places, a, b) - 0.3 for a, b in edges}
+    settled = moving.settle(wanted, (apart,), sizes.reach, inner)
+    if settled.worst is None:
+        return settled.places
+    worst = settled.worst
+    gap = "spot-spot" if len(worst.spots) == 2 else "spot-edge"
+    raise _Refused(Breach(gap, worst.short, worst.spots))
+
+
+def _length(places: Sequence[Point], a: int, b: int) -> float:
+    return float(np.hypot(places[a][0] - places[b][0], places[a][1] - places[b][1]))
+
+
+def _reason(
+    places: tuple[Point, ...],
+    edges: tuple[Edge, ...],
+    blame: Sequence[int],
+    bounds: Box,
+    sizes: Sizes,
+) -> Breach:
+    """The worst breach at the links in the way, were all straight with their tags midway."""
+    straight = ways(places, edges, STRAIGHT, sizes)
+    laid = Laid(np.array(places), edges, straight.controls, straight.points.mean(axis=1))
+    found = [breach for breach in breaches(laid, bounds, sizes) if set(breach.links) & set(blame)]
+    return max(
+        found, key=lambda breach: breach.missing, default=Breach("link-link", 0.0, (), tuple(blame))
+    )

@@ -1,0 +1,85 @@
+"""Curves as arrays: cubic Beziers, points along them, distances between them.
+
+Every array's last axis is x, y in millimetres. A curve is four control points; a straight link is
+a curve too, its handles on the line.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bookmaker.model.placed import Point
+
+Array = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+
+
+def bernstein(count: int) -> Array:
+    """The (count, 4) weights of a cubic's control points at even steps from 0 to 1."""
+    t = np.linspace(0.0, 1.0, count)
+    u = 1.0 - t
+    weights: Array = np.stack([u**3, 3 * u**2 * t, 3 * u * t**2, t**3], axis=-1)
+    return weights
+
+
+def points_on(controls: Array, weights: Array) -> Array:
+    """Points (..., count, 2) of curves (..., 4, 2)."""
+    points: Array = (weights[:, :, None] * controls[..., None, :, :]).sum(axis=-2)
+    return points
+
+
+def lengths_along(points: Array) -> Array:
+    """Length from the start to each of the points (..., count, 2) of a chain."""
+    steps = np.sqrt(((points[..., 1:, :] - points[..., :-1, :]) ** 2).sum(axis=-1))
+    along = np.zeros(points.shape[:-1])
+    np.cumsum(steps, axis=-1, out=along[..., 1:])
+    return along
+
+
+def box_distances(points: Array, centres: Array, half: Point) -> Array:
+    """How far points are outside upright boxes around ``centres`` (0 inside); they broadcast."""
+    dx = np.maximum(np.abs(points[..., 0] - centres[..., 0]) - half[0], 0.0)
+    dy = np.maximum(np.abs(points[..., 1] - centres[..., 1]) - half[1], 0.0)
+    far: Array = np.sqrt(dx * dx + dy * dy)
+    return far
+
+
+def segment_distances(a: Array, b: Array, c: Array, d: Array) -> Array:
+    """Distances between the segments a-b and c-d (0 where they cross); shapes broadcast."""
+    apart = np.minimum(
+        np.minimum(_to_segment(a, c, d), _to_segment(b, c, d)),
+        np.minimum(_to_segment(c, a, b), _to_segment(d, a, b)),
+    )
+    crossing = (_side(a, b, c) * _side(a, b, d) < 0) & (_side(c, d, a) * _side(c, d, b) < 0)
+    return np.where(crossing, 0.0, apart)
+
+
+def _to_segment(p: Array, a: Array, b: Array) -> Array:
+    along = b - a
+    square = np.maximum((along * along).sum(axis=-1), 1e-12)
+    share = np.clip(((p - a) * along).sum(axis=-1) / square, 0.0, 1.0)
+    off = p - a - share[..., None] * along
+    far: Array = np.sqrt((off * off).sum(axis=-1))
+    return far
+
+
+def _side(a: Array, b: Array, p: Array) -> Array:
+    turn: Array = (b[..., 0] - a[..., 0]) * (p[..., 1] - a[..., 1]) - (b[..., 1] - a[..., 1]) * (
+        p[..., 0] - a[..., 0]
+    )
+    return turn
+
+
+def clip_to_box(start: Array, end: Array, centre: Array, half: Point) -> tuple[Array, Array]:
+    """The shares (0 to 1) at which segments enter and leave an upright box (enter > leave: never).
+
+    Liang and Barsky 1984, ACM Transactions on Graphics 3, 1-22.
+    """
+    way = end - start
+    way = np.where(np.abs(way) < 1e-12, 1e-12, way)
+    reach = np.array(half)
+    one, other = (centre - reach - start) / way, (centre + reach - start) / way
+    enter = np.maximum(np.minimum(one, other).max(axis=-1), 0.0)
+    leave = np.minimum(np.maximum(one, other).min(axis=-1), 1.0)
+    return enter, leave

@@ -1,0 +1,265 @@
+"""Moving spots: the least total squared shift that gives every wanted clearance.
+
+Each clearance is a smooth function of the places that must not be negative. Linearised where the
+spots stand, all of them together are a quadratic programme with a unique answer; it is solved
+and linearised again until the places rest (sequential quadratic programming). The programme
+itself is solved by Hildreth's method: dual coordinate ascent, one multiplier a clearance
+(Hildreth 1957, Naval Research Logistics Quarterly 4, 79-85).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from bookmaker.layout.tree.sizes import Sizes
+from bookmaker.model.picture import Box
+from bookmaker.model.placed import Point
+
+Edge = tuple[int, int]
+Rule = Callable[[Sequence[Point]], Iterator["Row"]]
+"""Gives, for spots that stand somewhere, the clearances that are short or nearly so."""
+
+ROUNDS = 24
+SWEEPS = 250
+NEAR = 3.0
+"""Millimetres of room beyond which a clearance is not worth a row."""
+REST = 1e-3
+FIRM = 40.0
+"""The most that one clearance may push, mm: contradictions then end in a compromise."""
+SLACK = 0.02
+"""How much of a clearance may be missing for the places still to count as good, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A linearised clearance: the sum of ``pulls`` (spot, x, y) times its shift is >= ``short``.
+
+    ``short`` is in millimetres: how much of the clearance is missing where the spots stand;
+    ``spots`` are those that the clearance is about.
+    """
+
+    pulls: tuple[tuple[int, float, float], ...]
+    short: float
+    spots: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """Where the spots came to rest, and the row that is short by most (None: all is well)."""
+
+    places: tuple[Point, ...]
+    worst: Row | None
+
+
+def settle(wanted: Sequence[Point], rules: Sequence[Rule], reach: float, bounds: Box) -> Settled:
+    """Move spots from ``wanted`` as little as ``rules`` need, at most ``reach``, inside ``bounds``.
+
+    All lengths in mm; ``bounds`` is for the spots' middles. What can't be had shows as ``worst``.
+    """
+    limits = (_within(bounds), _no_farther(wanted, reach))
+    places = tuple(wanted)
+    if reach > 0:
+        for _ in range(ROUNDS):
+            rows = [row for rule in (*rules, *limits) for row in rule(places)]
+            new = _project(wanted, places, rows)
+            rested = max(map(math.dist, new, places), default=0.0) < REST
+            places = new
+            if rested:
+                break
+    rows = [row for rule in (*rules, *limits) for row in rule(places)]
+    worst = max(rows, key=lambda row: row.short, default=None)
+    return Settled(places, worst if worst and worst.short > SLACK else None)
+
+
+def gaps(sizes: Sizes, ease: float) -> Rule:
+    """Every two spots keep their gap."""
+    need = sizes.spot + sizes.spot_gap + ease
+
+    def rule(places: Sequence[Point]) -> Iterator[Row]:
+        for a in range(len(places)):
+            for b in range(a + 1, len(places)):
+                far = math.dist(places[a], places[b])
+                if far < need + NEAR:
+                    ux, uy = _toward(places[a], places[b])
+                    yield Row(((b, ux, uy), (a, -ux, -uy)), need - far, (a, b))
+
+    return rule
+
+
+def lengths(edges: Iterable[tuple[Edge, float]], sizes: Sizes, ease: float) -> Rule:
+    """Linked spots are far enough apart for a straight link with its tag.
+
+    Each edge comes with a limit of its own in mm, beyond which it need not be pushed.
+    """
+    known = tuple(edges)
+
+    def rule(places: Sequence[Point]) -> Iterator[Row]:
+        for (a, b), most in known:
+            far = math.dist(places[a], places[b])
+            ux, uy = _toward(places[a], places[b])
+            turn = math.atan2(uy, ux)
+            need = straight_length(turn, sizes) + ease
+            if far > min(need, most) + NEAR:
+                continue
+            step = 1e-4
+            slope = (straight_length(turn + step, sizes) + ease - need) / step / max(far, 1.0)
+            if need > most:
+                need, slope = most, 0.0
+            px, py = ux + slope * uy, uy - slope * ux
+            yield Row(((b, px, py), (a, -px, -py)), need - far, (a, b))
+
+    return rule
+
+
+def straight_length(turn: float, sizes: Sizes) -> float:
+    """How far apart linked spots stand at least, mm, for a straight link with its tag midway.
+
+    ``turn`` is the link's direction in radians.
+    """
+    c, s = abs(math.cos(turn)), abs(math.sin(turn))
+    wide, high = sizes.tag_width / 2, sizes.tag_height / 2
+    covered = min(wide / max(c, 1e-9), high / max(s, 1e-9))
+    shown = sizes.radius + sizes.visible + covered
+    round_corner = sizes.radius + sizes.tag_gap
+    if s * (wide + round_corner) <= c * high:
+        clear = (wide + round_corner) / c
+    elif c * (high + round_corner) <= s * wide:
+        clear = (high + round_corner) / s
+    else:
+        along = wide * c + high * s
+        clear = along + math.sqrt(max(along**2 - wide**2 - high**2 + round_corner**2, 0.0))
+    return 2 * max(shown, clear)
+
+
+def clear_of_links(edges: Sequence[Edge], sizes: Sizes, ease: float) -> Rule:
+    """Straight links pass other spots at their gap, where a small shift can do it."""
+    need = sizes.radius + sizes.link_gap + ease
+    least = need - 2 * sizes.reach
+
+    def rule(places: Sequence[Point]) -> Iterator[Row]:
+        for a, b in edges:
+            for c in range(len(places)):
+                if c in (a, b):
+                    continue
+                share, far = _foot(places[c], places[a], places[b])
+                if least < far < need + NEAR:
+                    foot = _mix(places[a], places[b], share)
+                    ux, uy = _toward(foot, places[c])
+                    pulls = (
+                        (c, ux, uy),
+                        (a, -ux * (1 - share), -uy * (1 - share)),
+                        (b, -ux * share, -uy * share),
+                    )
+                    yield Row(pulls, need - far, (c, a, b))
+
+    return rule
+
+
+def spread(edges: Sequence[Edge], sizes: Sizes, ease: float) -> Rule:
+    """Straight links leave a spot at the least angle or more, where a small shift can do it."""
+    need = math.radians(sizes.angle + ease)
+    pairs = [
+        (middle, one, other)
+        for i, first in enumerate(edges)
+        for second in edges[i + 1 :]
+        for middle in set(first) & set(second)
+        for one, other in [(sum(first) - middle, sum(second) - middle)]
+    ]
+
+    def rule(places: Sequence[Point]) -> Iterator[Row]:
+        for middle, one, other in pairs:
+            x, y = places[middle]
+            turns = [math.atan2(places[k][1] - y, places[k][0] - x) for k in (one, other)]
+            between = (turns[1] - turns[0] + math.pi) % (2 * math.pi) - math.pi
+            if abs(between) > need + 0.05:
+                continue
+            side = 1.0 if between >= 0 else -1.0
+            pulls: dict[int, tuple[float, float]] = {middle: (0.0, 0.0)}
+            for k, turn, way in ((one, turns[0], -side), (other, turns[1], side)):
+                far = math.dist(places[k], places[middle])
+                # Arms turn about the middle: told in millimetres at the shorter arm's end.
+                arm = min(math.dist(places[j], places[middle]) for j in (one, other))
+                px, py = -math.sin(turn) * way * arm / far, math.cos(turn) * way * arm / far
+                pulls[k] = (px, py)
+                mx, my = pulls[middle]
+                pulls[middle] = (mx - px, my - py)
+            rows = tuple((k, px, py) for k, (px, py) in pulls.items())
+            yield Row(rows, (need - abs(between)) * arm, (middle, one, other))
+
+    return rule
+
+
+def _within(bounds: Box) -> Rule:
+    def rule(places: Sequence[Point]) -> Iterator[Row]:
+        for k, (x, y) in enumerate(places):
+            for px, py, short in (
+                (1.0, 0.0, bounds.x - x),
+                (-1.0, 0.0, x - bounds.right),
+                (0.0, 1.0, bounds.y - y),
+                (0.0, -1.0, y - bounds.bottom),
+            ):
+                if short > -NEAR:
+                    yield Row(((k, px, py),), short, (k,))
+
+    return rule
+
+
+def _no_farther(wanted: Sequence[Point], reach: float) -> Rule:
+    def rule(places: Sequence[Point]) -> Iterator[Row]:
+        for k, (at, home) in enumerate(zip(places, wanted, strict=True)):
+            far = math.dist(at, home)
+            if far > reach / 2:
+                ux, uy = _toward(at, home)
+                yield Row(((k, ux, uy),), far - reach, (k,))
+
+    return rule
+
+
+def _project(
+    wanted: Sequence[Point], places: Sequence[Point], rows: Sequence[Row]
+) -> tuple[Point, ...]:
+    """The places nearest to ``wanted`` at which every row, linearised at ``places``, holds."""
+    x = [at[0] for at in wanted]
+    y = [at[1] for at in wanted]
+    # Rows speak of shifts from ``places``; here they are told of the places themselves.
+    floors = [
+        row.short + sum(px * places[k][0] + py * places[k][1] for k, px, py in row.pulls)
+        for row in rows
+    ]
+    weights = [sum(px * px + py * py for _, px, py in row.pulls) or 1.0 for row in rows]
+    forces = [0.0] * len(rows)
+    for _ in range(SWEEPS):
+        changed = 0.0
+        for i, row in enumerate(rows):
+            short = floors[i] - sum(px * x[k] + py * y[k] for k, px, py in row.pulls)
+            force = min(max(0.0, forces[i] + short / weights[i]), FIRM)
+            step = force - forces[i]
+            if step:
+                forces[i] = force
+                changed = max(changed, abs(step))
+                for k, px, py in row.pulls:
+                    x[k] += step * px
+                    y[k] += step * py
+        if changed < REST / 10:
+            break
+    return tuple(zip(x, y, strict=True))
+
+
+def _toward(a: Point, b: Point) -> Point:
+    far = math.dist(a, b)
+    # Spots on one point part sideways: any fixed direction will do.
+    return ((b[0] - a[0]) / far, (b[1] - a[1]) / far) if far > 1e-9 else (1.0, 0.0)
+
+
+def _mix(a: Point, b: Point, share: float) -> Point:
+    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+
+
+def _foot(p: Point, a: Point, b: Point) -> tuple[float, float]:
+    """Where on the line a-b (0 to 1) ``p`` is nearest, and how far away it is."""
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    square = dx * dx + dy * dy or 1.0
+    share = min(max(((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square, 0.0), 1.0)
+    return share, math.dist(p, _mix(a, b, share))
