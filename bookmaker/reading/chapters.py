@@ -1,0 +1,131 @@
+"""A chapter's table in, a ``Chapter`` and its problems out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from bookmaker.model import Chapter, Problem
+from bookmaker.reading.files import check_art, path_of
+from bookmaker.reading.kinds import Fault, Key, anything, check_keys, sound, text, truth
+from bookmaker.reading.lines import Where
+from bookmaker.reading.names import show
+from bookmaker.reading.numbers import Numbers, check_numbers, is_numbers_key, numbers_of
+from bookmaker.reading.pages import BOOK_PLACE, check_page, make_page, numbers_for, pages_of
+from bookmaker.reading.pages import KEYS as PAGE_KEYS
+from bookmaker.reading.strays import check_strays, gather
+from bookmaker.reading.table import Source, Table
+
+
+def _list_of_pages(key: str, value: object) -> Fault:
+    if isinstance(value, dict):
+        return "[page] begins a single page", "Write [[page]], with two brackets on each side."
+    if not isinstance(value, list) or not all(isinstance(entry, dict) for entry in value):
+        return f"page can't be {show(value)}", "Begin each page with a line [[page]]."
+    return None if value else ("the chapter has no page", "Begin each page with a line [[page]].")
+
+
+KEYS = {
+    "title": Key(text(120), 'title = "The spring"', needed=True),
+    "introduction": Key(text(5000, empty=True, lines=True), 'introduction = "..."'),
+    "numbers": Key(anything, "numbers = { start = 1, step = 2 }"),
+    "optional": Key(truth, "optional = true"),
+    "ornament": Key(text(1000), 'ornament = "reed.svg"'),
+    "page": Key(_list_of_pages, "[[page]] and under it the lines of a page", needed=True),
+}
+
+_PAGE_PLACE = "to a page, below its line [[page]]"
+_ELSEWHERE = {
+    **{key: _PAGE_PLACE for key in PAGE_KEYS if key not in KEYS},
+    **dict.fromkeys(("chapters", "grade", "paper", "order", "language", "term"), BOOK_PLACE),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Draft:
+    """A chapter that was opened: its table, its pages' tables, the numbers it asks for."""
+
+    table: Table
+    pages: tuple[Table, ...]
+    numbers: Numbers
+
+    @property
+    def id(self) -> str:
+        """The stem of its file's name."""
+        return Path(self.table.source.file).stem
+
+    @property
+    def title(self) -> str:
+        return str(sound(self.table, KEYS, "title", "")).strip()
+
+
+def draft_of(source: Source, values: dict[str, object], outer: Numbers) -> Draft:
+    """Find the pages of a parsed chapter; ``outer`` are the numbers of its book."""
+    homes = {"numbers": lambda key, value: is_numbers_key(key)}
+    table = gather(Table(source, (), values), KEYS, homes)
+    return Draft(table, pages_of(table), numbers_of(table) or outer)
+
+
+def check_chapter(draft: Draft) -> Iterator[Problem]:
+    """Every fault of the chapter that is no single page's."""
+    table = draft.table
+    yield from check_strays(table)
+    in_pages = {key for page in draft.pages for key in page}
+    yield from check_keys(table, KEYS, _ELSEWHERE, excused=in_pages)
+    yield from check_art(table, "ornament")
+    yield from check_numbers(table)
+
+
+def check_pages(draft: Draft) -> dict[Where, list[Problem]]:
+    """The problems of each page that has any, by its place in the chapter."""
+    found = {page.where: list(check_page(page, draft.numbers, draft.pages)) for page in draft.pages}
+    return {where: problems for where, problems in found.items() if problems}
+
+
+def check_lists(drafts: Sequence[Draft]) -> Iterator[tuple[Table, Problem]]:
+    """Pages that have more spots than their list has numbers, each with the list's problem.
+
+    A list that is too short for several pages is one fault: its problem is the same for all.
+    """
+    short: dict[tuple[str, Where], list[tuple[Table, Numbers]]] = {}
+    for draft in drafts:
+        for page in draft.pages:
+            numbers = numbers_for(page, draft.numbers)
+            if numbers.owner and numbers.listed and _spots(page) > len(numbers.listed):
+                place = (numbers.owner.source.file, numbers.owner.where)
+                short.setdefault(place, []).append((page, numbers))
+    for pages in short.values():
+        numbers = pages[0][1]
+        if numbers.owner is None:
+            continue
+        most, count = max(_spots(page) for page, _ in pages), len(numbers.listed)
+        needy = next(page.page for page, _ in pages if _spots(page) == most)
+        problem = numbers.owner.problem(
+            "bad-value",
+            f"the list has {count} numbers, but {needy} has {most} spots",
+            f"Add {most - count} to the list, or give the page numbers of its own.",
+            "numbers",
+            "list",
+        )
+        for page, _ in pages:
+            yield page, problem
+
+
+def make_chapter(draft: Draft, good: Sequence[Table]) -> Chapter:
+    """The ``Chapter`` with those of its pages that have no fault."""
+    table = draft.table
+    return Chapter(
+        id=draft.id,
+        title=draft.title or draft.id,
+        introduction=str(sound(table, KEYS, "introduction", "")).strip(),
+        file=table.source.file,
+        optional=sound(table, KEYS, "optional", False) is True,
+        pages=tuple(make_page(page, draft.id, draft.numbers) for page in good),
+        ornament=path_of(table, "ornament"),
+        lines=table.key_lines(),
+    )
+
+
+def _spots(page: Table) -> int:
+    return len(page.table("spots").values)

@@ -1,0 +1,53 @@
+"""Files that a manifest names: whether they are there, and which was meant where they are not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from bookmaker.model import Problem
+from bookmaker.reading.names import is_near, nearest, shorten, show
+from bookmaker.reading.table import Table
+
+
+def path_of(table: Table, key: str) -> Path | None:
+    """The file that ``key`` names, as a path that can be opened; None where it names none."""
+    value = table.get(key)
+    return table.source.folder / value if isinstance(value, str) and value.strip() else None
+
+
+def check_art(table: Table, key: str) -> Iterator[Problem]:
+    """Says where the picture that ``key`` names is not a file."""
+    path = path_of(table, key)
+    fault = file_fault(path) if path and "\0" not in str(path) else None
+    if fault:
+        name = show(table.get(key))
+        yield table.problem("art-missing", f"the picture {name} {fault[0]}", fault[1], key)
+
+
+def file_fault(path: Path) -> tuple[str, str] | None:
+    """Why ``path`` can't be opened as a file, and the mend; None where it can."""
+    try:
+        if path.is_file():
+            return None
+        if path.is_dir():
+            return "is a folder, not a file", "Write the name of a file in it."
+        if path.exists():
+            return "is no ordinary file", "Write the name of an ordinary file."
+        return "is not there", _mend_missing(path)
+    except OSError as error:
+        return f"can't be opened ({error.strerror})", "Check its name, and that you may read it."
+
+
+def _mend_missing(path: Path) -> str:
+    if "://" in str(path) or ":/" in str(path)[2:]:
+        return "Save it as a file on this computer first: nothing is fetched from elsewhere."
+    if "\\" in str(path):
+        return "Write / between folders, not \\."
+    if not path.parent.is_dir():
+        return f"There is no folder {shorten(str(path.parent), 200)} either: check the path."
+    names = sorted(each.name for each in path.parent.iterdir() if each.is_file())
+    likely = nearest(path.name, names)
+    if likely and is_near(path.name, likely):
+        return f"Did you mean {likely}, which is in that folder?"
+    return "Check the path: it starts from this file's own folder."

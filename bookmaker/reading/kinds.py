@@ -1,0 +1,154 @@
+"""What a value may be: each kind is a check that gives nothing, or a fault and its mend."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Callable, Container, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from bookmaker.model import Problem
+from bookmaker.reading.names import is_near, name_all, nearest, show
+from bookmaker.reading.table import Table
+
+Fault = tuple[str, str] | None
+"""What is wrong, and the mend."""
+
+Check = Callable[[str, object], Fault]
+"""A kind: takes a key's name and its value."""
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """A key that a table may have: its kind, and whether the table needs it.
+
+    ``example`` is a line of a manifest that has it.
+    """
+
+    kind: Check
+    example: str
+    needed: bool = False
+
+
+Keys = Mapping[str, Key]
+
+
+def check_keys(
+    table: Table,
+    keys: Keys,
+    elsewhere: Mapping[str, str] | None = None,
+    excused: Container[str] = (),
+) -> Iterator[Problem]:
+    """Faults of single keys: unknown, missing, or with a wrong value.
+
+    ``elsewhere`` says of keys that belong in another place which place that is. A missing key
+    that is there under a wrong spelling is told once, as the unknown one; one that is ``excused``
+    is told elsewhere.
+    """
+    misspelt = set()
+    for key in table:
+        if key in keys:
+            continue
+        likely = nearest(key, [known for known in keys if known not in table] or keys)
+        if likely is not None and is_near(key, likely):
+            misspelt.add(likely)
+        yield _unknown(table, key, likely or "", keys, elsewhere or {})
+    for name, key_of in keys.items():
+        if name in table.values:
+            fault = key_of.kind(name, table.get(name))
+            if fault:
+                yield table.problem("bad-value", *fault, name)
+        elif key_of.needed and name not in table and name not in misspelt and name not in excused:
+            yield missing(table, name, key_of.example)
+
+
+def sound(table: Table, keys: Keys, key: str, default: object) -> object:
+    """The value of ``key`` where it has one without a fault, else ``default``."""
+    if key not in table.values or keys[key].kind(key, table.get(key)):
+        return default
+    return table.get(key)
+
+
+def missing(table: Table, key: str, example: str) -> Problem:
+    owner = "the page" if table.page else "the file"
+    return table.problem("missing-key", f"{owner} has no {key}", f"Add one, like {example}.")
+
+
+def _unknown(
+    table: Table, key: str, likely: str, keys: Keys, elsewhere: Mapping[str, str]
+) -> Problem:
+    message = f"{show(key)[1:-1] or 'an empty key'} is no key that is known here"
+    if key in elsewhere:
+        mend = f"It belongs {elsewhere[key]}; here the nearest is {likely}."
+    elif is_near(key, likely):
+        mend = f"Did you mean {likely}? Else take it out."
+    else:
+        mend = f"Take it out; the nearest is {likely}, and all known are {name_all([*keys], 20)}."
+    return table.problem("unknown-key", message, mend, key)
+
+
+def text(most: int, *, empty: bool = False, lines: bool = False) -> Check:
+    """Text of at most ``most`` signs, on one line unless ``lines``."""
+
+    def check(key: str, value: object) -> Fault:
+        if not isinstance(value, str):
+            example = show(value) if isinstance(value, int) else "..."
+            return (
+                f"{key} must be a text, not {show(value)}",
+                f'Write it between quotation marks, like {key} = "{example}".',
+            )
+        if not value.strip():
+            return None if empty else (f"{key} is empty", "Write some words between the marks.")
+        if len(value) > most:
+            return f"{key} has {len(value):,} signs", f"Shorten it to at most {most:,}."
+        if "\n" in value.strip() and not lines:
+            return f"{key} runs over several lines", "Write it on one line."
+        if any(unicodedata.category(sign) in ("Cc", "Cs") and sign not in "\n\t" for sign in value):
+            return f"{key} has an invisible control sign in it", "Type the text anew."
+        return None
+
+    return check
+
+
+def one_of(words: Sequence[str]) -> Check:
+    """One of ``words``; the nearest is named for any other."""
+
+    def check(key: str, value: object) -> Fault:
+        if isinstance(value, str) and value in words:
+            return None
+        said = nearest(value if isinstance(value, str) else show(value), words)
+        known = name_all([f'"{word}"' for word in words], 20)
+        return (
+            f"{key} can't be {show(value)}",
+            f'Write {key} = "{said}", perhaps; known are {known}.',
+        )
+
+    return check
+
+
+def whole(low: int, high: int) -> Check:
+    """A whole number from ``low`` to ``high``."""
+
+    def check(key: str, value: object) -> Fault:
+        if isinstance(value, int) and not isinstance(value, bool) and low <= value <= high:
+            return None
+        return (
+            f"{key} must be a whole number from {low} to {high}, not {show(value)}",
+            f"Write {key} = {low}, say.",
+        )
+
+    return check
+
+
+def truth(key: str, value: object) -> Fault:
+    """``true`` or ``false``."""
+    if isinstance(value, bool):
+        return None
+    return (
+        f"{key} must be true or false, not {show(value)}",
+        f"Write {key} = true or {key} = false, without quotation marks.",
+    )
+
+
+def anything(key: str, value: object) -> Fault:
+    """A value that is looked at elsewhere."""
+    return None

@@ -1,0 +1,147 @@
+"""The key ``links`` of a page: which spots are joined, and whether they make a tree."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from bookmaker.model import Link, Problem
+from bookmaker.reading.names import is_near, name_all, nearest, shorten, show
+from bookmaker.reading.table import Table
+from bookmaker.reading.tree import loops, pieces
+
+AUTO = "auto"
+_DASHES = "‐‑‒–—−"
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """An entry of the list: where it stands, and the spots that it names, if it can be read."""
+
+    place: int
+    text: str
+    ends: tuple[str, str] | None
+
+
+def links_of(page: Table) -> tuple[Link, ...]:
+    """The links of a page without a fault, in the manifest's order and spelling."""
+    return tuple(Link(*entry.ends) for entry in _entries(page) if entry.ends)
+
+
+def check_links(page: Table) -> Iterator[Problem]:
+    """Every fault of the key ``links``, where the page has one."""
+    value = page.get("links")
+    if "links" not in page.values or value == AUTO:
+        return
+    if not isinstance(value, list):
+        mend = 'Write a list like links = ["nose-back", "back-tail"], or links = "auto".'
+        yield page.problem("bad-value", f"links can't be {show(value)}", mend, "links")
+        return
+    entries = list(_entries(page))
+    for entry, item in zip(entries, value, strict=True):
+        if entry.ends is None:
+            yield page.problem("bad-value", *_bad_link(item), "links", entry.place)
+    named = [entry for entry in entries if entry.ends]
+    yield from _check_each(page, named)
+    if "spots" in page.values and not page.is_unreadable("spots"):
+        yield from _check_tree(page, entries)
+
+
+def _entries(page: Table) -> Iterator[_Entry]:
+    value = page.get("links")
+    spots = page.table("spots").values
+    for place, item in enumerate(value if isinstance(value, list) else []):
+        text = item if isinstance(item, str) else ""
+        yield _Entry(place, text, _ends(text, list(spots)))
+
+
+def _ends(text: str, spots: Sequence[str]) -> tuple[str, str] | None:
+    """The two names in ``"a-b"``. A spot may be (wrongly) named with a hyphen itself."""
+    parts = text.split("-")
+    splits = [("-".join(parts[:at]), "-".join(parts[at:])) for at in range(1, len(parts))]
+    for a, b in splits:
+        if a in spots and b in spots:
+            return a, b
+    if len(splits) == 1 and all(part == part.strip() != "" for part in parts):
+        return splits[0]
+    return None
+
+
+def _bad_link(item: object) -> tuple[str, str]:
+    example = 'Write the names of two spots with a hyphen between, like "nose-back".'
+    if not isinstance(item, str):
+        return f"a link must be a text in quotation marks, not {show(item)}", example
+    plain = item.translate({ord(dash): "-" for dash in _DASHES})
+    tidy = "-".join(part.strip() for part in plain.split("-"))
+    if tidy != item and tidy.count("-") == 1 and not tidy.startswith("-") and tidy[-1] != "-":
+        what = "a long dash" if plain != item else "a space in it"
+        return f"the link {show(item)} has {what}", f"Write {show(tidy)}, with a plain hyphen."
+    return f"the link {show(item)} does not name two spots", example
+
+
+def _check_each(page: Table, entries: Sequence[_Entry]) -> Iterator[Problem]:
+    """Links that can't be right, whatever the others are."""
+    spots = page.table("spots").values
+    seen: dict[frozenset[str], _Entry] = {}
+    for entry in entries:
+        a, b = entry.ends or ("", "")
+        link = f"the link {shorten(entry.text)}"
+        for name in dict.fromkeys((a, b)):
+            if name not in spots and "spots" in page.values and not page.is_unreadable("spots"):
+                mend = _nearest_spot(name, list(spots))
+                message = f"{link} names a spot that the page does not have: {shorten(name)}"
+                yield page.problem("unknown-spot", message, mend, "links", entry.place)
+        if a == b:
+            message = f"{link} joins a spot to itself"
+            mend = "Take it out, or let it join two different spots."
+            yield page.problem("self-link", message, mend, "links", entry.place)
+            continue
+        first = seen.setdefault(frozenset((a, b)), entry)
+        if first is not entry:
+            line = page.line("links", first.place)
+            message = f"{link} is there already: {shorten(first.text)} in line {line}"
+            mend = "Take one of the two out, or let it join two other spots."
+            yield page.problem("repeated-link", message, mend, "links", entry.place)
+
+
+def _nearest_spot(name: str, spots: Sequence[str]) -> str:
+    likely = nearest(name, spots)
+    if likely is None:
+        return "Write the page's spots under [page.spots]."
+    if is_near(name, likely):
+        return f"Did you mean {shorten(likely)}?"
+    return f"Its spots are {name_all(spots)}; the nearest is {shorten(likely)}."
+
+
+def _check_tree(page: Table, entries: Sequence[_Entry]) -> Iterator[Problem]:
+    spots = list(page.table("spots").values)
+    good: dict[frozenset[str], _Entry] = {}
+    for entry in entries:
+        a, b = entry.ends or ("", "")
+        if a != b and a in spots and b in spots:
+            good.setdefault(frozenset((a, b)), entry)
+    sound = list(good.values())
+    edges = [entry.ends for entry in sound if entry.ends]
+    for index, around in loops(spots, edges):
+        way = " - ".join(shorten(spot) for spot in around[:40])
+        message = f"the links form a loop: {way}"
+        mend = "Take one of these links out."
+        yield page.problem("loop", message, mend, "links", sound[index].place)
+    found = pieces(spots, edges)
+    spoilt = len(entries) - len(sound)
+    if len(found) - 1 > spoilt:  # each spoilt link would join two pieces, were it right
+        yield page.problem("disconnected", *_apart(found), "links")
+
+
+def _apart(found: Sequence[Sequence[str]]) -> tuple[str, str]:
+    alone = [piece[0] for piece in found if len(piece) == 1]
+    if len(alone) == len(found):
+        return "no two spots are joined by a link", f"Join {name_all(alone)} up by links."
+    if len(found) == 2 and len(alone) == 1:
+        rest = next(piece for piece in found if len(piece) > 1)
+        message = f"the spot {shorten(alone[0])} is not joined to the others"
+        return message, f"Add a link between {shorten(alone[0])} and one of {name_all(rest)}."
+    said = "; ".join(name_all(piece) for piece in found[:8])
+    said += f"; and {len(found) - 8} more" if len(found) > 8 else ""
+    links = "a link" if len(found) == 2 else f"{len(found) - 1} links"
+    return f"the spots fall into {len(found)} pieces: {said}", f"Add {links} to join them up."

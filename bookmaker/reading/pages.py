@@ -1,0 +1,237 @@
+"""A ``[[page]]`` of a chapter in, a ``Page`` or its problems out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from fractions import Fraction
+
+from bookmaker.model import BANDS, Band, Number, Page, Problem, Wish
+from bookmaker.reading.files import check_art, path_of
+from bookmaker.reading.kinds import Key, anything, check_keys, one_of, text, truth
+from bookmaker.reading.links import AUTO, check_links, links_of
+from bookmaker.reading.names import id_of, is_near, name_all, nearest, shorten, show
+from bookmaker.reading.numbers import Numbers, check_numbers, number_fault, numbers_of, parse_number
+from bookmaker.reading.spots import as_pair, check_spots, spots_of
+from bookmaker.reading.strays import check_strays, gather
+from bookmaker.reading.table import Table
+from bookmaker.reading.toml import Written
+
+KEYS = {
+    "name": Key(text(60), 'name = "Newt"', needed=True),
+    "art": Key(text(1000), 'art = "newt.svg"', needed=True),
+    "artist": Key(text(200, empty=True), 'artist = "..."'),
+    "licence": Key(text(200, empty=True), 'licence = "CC0-1.0"'),
+    "links": Key(anything, 'links = ["nose-back", "back-tail"]', needed=True),
+    "spots": Key(anything, "[page.spots] with a line nose = [12, 40] for each spot", needed=True),
+    "numbers": Key(anything, "numbers = { start = 1, step = 2 }"),
+    "given": Key(anything, "given = { nose = 1 }"),
+    "position": Key(anything, "position = 2"),
+    "fixed": Key(truth, "fixed = true"),
+    "turn": Key(truth, "turn = true"),
+    "description": Key(text(1000, empty=True, lines=True), 'description = "a newt on a stone"'),
+    "band": Key(one_of(BANDS), 'band = "steady"'),
+    "one_in": Key(anything, "one_in = 12"),
+}
+
+CHAPTER_PLACE = "at the top of the chapter, above the first [[page]]"
+BOOK_PLACE = "in the book's own file"
+_ELSEWHERE = {
+    "title": CHAPTER_PLACE,
+    "introduction": CHAPTER_PLACE,
+    "optional": CHAPTER_PLACE,
+    "ornament": CHAPTER_PLACE,
+    "chapters": BOOK_PLACE,
+    "grade": BOOK_PLACE,
+    "paper": BOOK_PLACE,
+    "language": BOOK_PLACE,
+    "order": BOOK_PLACE,
+}
+
+
+def pages_of(chapter: Table) -> tuple[Table, ...]:
+    """The pages of a chapter as tables that know their names."""
+    return tuple(
+        gather(replace(page, page=_label(page, place)), KEYS, _HOMES)
+        for place, page in enumerate(chapter.tables("page"), 1)
+    )
+
+
+def check_page(page: Table, outer: Numbers, others: tuple[Table, ...]) -> Iterator[Problem]:
+    """Every fault of one page: ``outer`` are the numbers of its chapter, ``others`` the pages
+    of that chapter, this one among them."""
+    yield from check_strays(page)
+    yield from check_keys(page, KEYS, _ELSEWHERE)
+    if isinstance(page.get("name"), str) and not id_of(_name(page)) and _name(page).strip():
+        mend = "Write a name with letters or digits in it."
+        yield page.problem("bad-value", "the name has no letter and no digit", mend, "name")
+    yield from check_art(page, "art")
+    yield from check_spots(page)
+    yield from check_links(page)
+    yield from check_numbers(page)
+    yield from _check_given(page, outer)
+    yield from _check_position(page, others)
+    yield from _check_wish(page)
+
+
+def make_page(page: Table, chapter: str, outer: Numbers) -> Page:
+    """The ``Page`` of a table without a fault; ``chapter`` is the id of its chapter."""
+    spots = spots_of(page)
+    numbers = numbers_for(page, outer).first(len(spots))
+    place = page.get("position")
+    return Page(
+        id=id_of(_name(page)),
+        name=_name(page),
+        chapter=chapter,
+        file=page.source.file,
+        line=page.line(),
+        art=path_of(page, "art"),
+        artist=str(page.values.get("artist", "")).strip(),
+        licence=str(page.values.get("licence", "")).strip(),
+        spots=spots,
+        links=links_of(page),
+        numbers=numbers,
+        given=tuple(_given(page, numbers)),
+        position=place if isinstance(place, int) else None,
+        fixed=page.get("fixed") is True,
+        turn=page.get("turn") is True,
+        wish=_wish(page),
+        description=str(page.values.get("description", "")).strip(),
+        lines=tuple(_lines(page)),
+    )
+
+
+def numbers_for(page: Table, outer: Numbers) -> Numbers:
+    """The numbers of a page: its own, else those of its chapter."""
+    return numbers_of(page) or outer
+
+
+def _name(page: Table) -> str:
+    name = page.get("name")
+    return name.strip() if isinstance(name, str) else ""
+
+
+def _label(page: Table, place: int) -> str:
+    return shorten(_name(page), 60) or f"page {place}"
+
+
+def _looks_like_spot(key: str, value: object) -> bool:
+    return as_pair(value) is not None
+
+
+def _looks_given(key: str, value: object) -> bool:
+    return key != "position" and number_fault(value) is None
+
+
+def _looks_like_numbers(key: str, value: object) -> bool:
+    return False
+
+
+_HOMES = {"spots": _looks_like_spot, "given": _looks_given, "numbers": _looks_like_numbers}
+
+
+def _check_given(page: Table, outer: Numbers) -> Iterator[Problem]:
+    value = page.get("given")
+    if "given" not in page.values:
+        return
+    if not isinstance(value, dict):
+        message = f"given must be a table, not {show(value)}"
+        yield page.problem("bad-value", message, "Write it like given = { nose = 1 }.", "given")
+        return
+    spots = list(page.table("spots").values)
+    numbers = _known_numbers(page, outer, len(spots))
+    seen: dict[Fraction, str] = {}
+    for spot, number in value.items():
+        if spot not in spots and isinstance(page.get("spots"), dict):
+            likely = nearest(spot, spots)
+            mend = f"Did you mean {shorten(likely)}?" if likely else "Write its place in spots."
+            if likely and not is_near(spot, likely):
+                mend = f"Its spots are {name_all(spots)}; the nearest is {shorten(likely)}."
+            message = f"given names a spot that the page does not have: {shorten(spot)}"
+            yield page.problem("unknown-spot", message, mend, "given", spot)
+        fault = number_fault(number) or _not_among(number, numbers)
+        if fault:
+            yield page.problem("bad-value", *fault, "given", spot)
+            continue
+        first = seen.setdefault(parse_number(number).value, spot)
+        if first != spot:
+            message = f"given has {show(number)} twice, for {shorten(first)} and {shorten(spot)}"
+            mend = "Write another number for one of them, or take one out."
+            yield page.problem("bad-value", message, mend, "given", spot)
+
+
+def _known_numbers(page: Table, outer: Numbers, count: int) -> tuple[Number, ...]:
+    """The page's numbers; none where they are faulty themselves."""
+    if ("numbers" in page and numbers_of(page) is None) or page.is_unreadable("spots"):
+        return ()
+    return numbers_for(page, outer).first(count)
+
+
+def _not_among(number: object, numbers: tuple[Number, ...]) -> tuple[str, str] | None:
+    if not numbers or parse_number(number).value in {each.value for each in numbers}:
+        return None
+    known = name_all([each.text for each in numbers], 35)
+    return f"the given number {show(number)} is not among the page's numbers", f"They are {known}."
+
+
+def _check_position(page: Table, others: tuple[Table, ...]) -> Iterator[Problem]:
+    place = page.get("position")
+    if "position" not in page.values:
+        return
+    if isinstance(place, bool) or not isinstance(place, int) or not 1 <= place <= len(others):
+        message = f"position must be a whole number from 1 to {len(others)}, not {show(place)}"
+        mend = (
+            f"The chapter has {len(others)} pages: write one of its places, or take the line out."
+        )
+        mend = mend.replace("1 pages", "1 page") if len(others) == 1 else mend
+        yield page.problem("bad-value", message, mend, "position")
+        return
+    first = next(other for other in others if _same(other.get("position"), place))
+    if first.where != page.where:
+        message = f"position {place} is taken already, by {first.page}"
+        mend = "Write another place for one of the two, or take the line out."
+        yield page.problem("bad-value", message, mend, "position")
+
+
+def _same(value: object, place: int) -> bool:
+    return isinstance(value, int) and not isinstance(value, bool) and value == place
+
+
+def _check_wish(page: Table) -> Iterator[Problem]:
+    for key in ("band", "one_in"):
+        if key in page.values and page.get("links") != AUTO and "links" in page.values:
+            message = f'{key} is only for a page with links = "auto"'
+            yield page.problem("bad-value", message, "Take the line out.", key)
+    if "one_in" in page.values and _one_in(page) is None:
+        message = f"one_in must be a number from 1 up, not {show(page.get('one_in'))}"
+        yield page.problem("bad-value", message, "Write it like one_in = 12.", "one_in")
+
+
+def _one_in(page: Table) -> float | None:
+    value = page.get("one_in")
+    if isinstance(value, bool) or not isinstance(value, int | Written):
+        return None
+    number = float(value.text) if isinstance(value, Written) else float(min(value, 10**12))
+    return number if 1 <= number < 10**12 else None
+
+
+def _wish(page: Table) -> Wish | None:
+    if page.get("links") != AUTO:
+        return None
+    bands: Mapping[str, Band] = {band: band for band in BANDS}
+    return Wish(bands.get(str(page.get("band"))), _one_in(page))
+
+
+def _given(page: Table, numbers: tuple[Number, ...]) -> Iterator[tuple[str, Number]]:
+    known = {number.value: number for number in numbers}
+    for spot, value in page.table("given").values.items():
+        yield spot, known[parse_number(value).value]
+
+
+def _lines(page: Table) -> Iterator[tuple[str, int]]:
+    yield from page.key_lines()
+    for home in ("spots", "given"):
+        for name in page.table(home).values:
+            yield f"{home}.{name}", page.line(home, name)
+    for place, link in enumerate(links_of(page)):
+        yield f"links.{link.name}", page.line("links", place)

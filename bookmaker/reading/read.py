@@ -1,0 +1,236 @@
+"""A manifest's path in, a ``Book`` and every problem of all its files out."""
+
+from __future__ import annotations
+
+import os
+from collections import Counter
+from collections.abc import Container, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bookmaker.model import Book, Problem
+from bookmaker.reading.book import (
+    LANGUAGES,
+    PAPERS,
+    book_keys,
+    check_book,
+    gather_book,
+    is_book,
+    make_book,
+)
+from bookmaker.reading.chapters import (
+    Draft,
+    check_chapter,
+    check_lists,
+    check_pages,
+    draft_of,
+    make_chapter,
+)
+from bookmaker.reading.files import file_fault
+from bookmaker.reading.kinds import Keys
+from bookmaker.reading.lines import Where
+from bookmaker.reading.names import id_of, shorten, show
+from bookmaker.reading.numbers import Numbers, numbers_of
+from bookmaker.reading.table import Source, Table
+from bookmaker.reading.toml import parse
+
+MOST_TOLD = 20
+"""Problems of one code that are told one by one for each file."""
+
+_Place = tuple[str, Where]
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """``book`` holds every page without a problem of its own; None where nothing could be made."""
+
+    book: Book | None
+    problems: tuple[Problem, ...]
+
+
+def read(
+    path: Path,
+    *,
+    paper: str | None = None,
+    languages: Sequence[str] = LANGUAGES,
+    papers: Sequence[str] = PAPERS,
+) -> Reading:
+    """Read a book, or a chapter as a book of its own.
+
+    ``paper`` takes the place of the manifest's. Faults of the files are problems, all of them
+    at once, each with its line; raises ValueError where ``paper`` is none of ``papers``.
+    """
+    if paper is not None and paper not in papers:
+        raise ValueError(f"paper can't be {show(paper)}; known are {', '.join(papers)}")
+    source = _open(path, str(path))
+    if isinstance(source, Problem):
+        return Reading(None, (source,))
+    reading = _read_source(source, book_keys(languages, papers))
+    book = replace(reading.book, paper=paper) if reading.book and paper else reading.book
+    return Reading(book, readable(reading.problems))
+
+
+def readable(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Problems file by file in the order of their lines; a long run of one code cut short."""
+    told = list(dict.fromkeys(problems))
+    files = {file: place for place, file in enumerate(dict.fromkeys(each.file for each in told))}
+    told.sort(key=lambda each: (files[each.file], each.line))
+    counts = Counter((each.file, each.code) for each in told)
+    seen: Counter[tuple[str, str]] = Counter()
+    kept = []
+    for each in told:
+        kind = (each.file, each.code)
+        seen[kind] += 1
+        if seen[kind] <= MOST_TOLD or counts[kind] == MOST_TOLD + 1:
+            kept.append(each)
+        elif seen[kind] == MOST_TOLD + 1:
+            message = (
+                f"and {counts[kind] - MOST_TOLD:,} more of this kind ({each.code}) from here on"
+            )
+            mend = "Mend those above, and run this again."
+            kept.append(replace(each, page="", message=message, mend=mend))
+    return tuple(kept)
+
+
+def _open(path: Path, file: str) -> Source | Problem:
+    """The parsed file, or why it can't be had (as a problem of that file)."""
+    fault = file_fault(path)
+    if fault:
+        return Problem(file, 0, "", "file-missing", f"the file {fault[0]}", fault[1])
+    try:
+        return Source(file, path, parse(path.read_bytes()))
+    except OSError as error:
+        message = f"the file can't be read ({error.strerror})"
+        return Problem(file, 0, "", "file-missing", message, "Check that you may read it.")
+
+
+def _slips(source: Source, pages: Sequence[Table] = ()) -> Iterator[Problem]:
+    """The slips of a file; those in one of ``pages`` are that page's."""
+    names = {page.where: page.page for page in pages}
+    for slip in source.parsed.slips:
+        name = names.get(slip.where[:2], "")
+        yield Problem(source.file, slip.line, name, slip.code, slip.message, slip.mend)
+
+
+def _read_source(source: Source, keys: Keys) -> Reading:
+    values = source.parsed.values
+    if values is None:
+        return Reading(None, tuple(_slips(source)))
+    top = gather_book(Table(source, (), values), keys)
+    if not values and not source.parsed.slips:
+        mend = "Write a title and a [[page]] for a chapter, a title and chapters for a book."
+        return Reading(None, (top.problem("missing-key", "the file says nothing", mend),))
+    if is_book(top):
+        return _read_book(top, keys)
+    return _bind(None, keys, [draft_of(source, values, Numbers())])
+
+
+def _read_book(top: Table, keys: Keys) -> Reading:
+    outer = numbers_of(top) or Numbers()
+    problems = [*_slips(top.source), *check_book(top, keys)]
+    drafts = []
+    for listed in _listed(top):
+        if isinstance(listed, Problem):
+            problems.append(listed)
+            continue
+        if listed.parsed.values is None:
+            problems += _slips(listed)
+        else:
+            drafts.append(draft_of(listed, listed.parsed.values, outer))
+    rest = _bind(top, keys, drafts)
+    return Reading(rest.book, (*problems, *rest.problems))
+
+
+def _listed(top: Table) -> Iterator[Source | Problem]:
+    """Each chapter that the book lists, opened, or what is wrong with its entry."""
+    entries = top.get("chapters")
+    files: dict[str, int] = {}
+    stems: dict[str, str] = {}
+    for place, entry in enumerate(entries if isinstance(entries, list) else []):
+        if not isinstance(entry, str) or not entry.strip() or "\0" in entry:
+            message = f"a chapter must be the name of a file in quotation marks, not {show(entry)}"
+            mend = 'Write it like "01-spring.toml".'
+            yield top.problem("bad-value", message, mend, "chapters", place)
+            continue
+        path = top.source.folder / entry
+        first = files.setdefault(_same_file(path), place)
+        other = stems.setdefault(path.stem, entry)
+        if first != place:
+            message = f"the chapter {show(entry)} is listed twice"
+            mend = "Take one of the two out."
+            yield top.problem("repeated-name", message, mend, "chapters", place)
+        elif other != entry:
+            message = f"the chapters {show(other)} and {show(entry)} have the same file name"
+            mend = "Give one of the two files another name."
+            yield top.problem("repeated-name", message, mend, "chapters", place)
+        else:
+            yield _open_chapter(top, path, entry, place)
+
+
+def _open_chapter(top: Table, path: Path, entry: str, place: int) -> Source | Problem:
+    opened = _open(path, str(path))
+    if isinstance(opened, Problem):
+        message = opened.message.replace("the file", f"the chapter {show(entry)}", 1)
+        return top.problem("chapter-missing", message, opened.mend, "chapters", place)
+    if "chapters" in (opened.parsed.values or {}):
+        message = f"{show(entry)} is a book, not a chapter"
+        mend = "List the book's chapters here instead."
+        return top.problem("bad-value", message, mend, "chapters", place)
+    return opened
+
+
+def _same_file(path: Path) -> str:
+    return os.path.realpath(path)
+
+
+def _bind(top: Table | None, keys: Keys, drafts: Sequence[Draft]) -> Reading:
+    """Check the chapters, one by one and against each other, and make the book of what is good."""
+    problems = [
+        problem
+        for draft in drafts
+        for problem in (*_slips(draft.table.source, draft.pages), *check_chapter(draft))
+    ]
+    faulty: dict[_Place, list[Problem]] = {}
+    for draft in drafts:
+        for where, found in check_pages(draft).items():
+            faulty[draft.table.source.file, where] = found
+    for page, problem in (*_repeated(drafts), *check_lists(drafts)):
+        faulty.setdefault((page.source.file, page.where), []).append(problem)
+    chapters = [make_chapter(draft, _good(draft, faulty)) for draft in drafts]
+    problems += [problem for found in faulty.values() for problem in found]
+    if not chapters:
+        return Reading(None, tuple(problems))
+    table = top or Table(drafts[0].table.source, (), {})
+    return Reading(make_book(table, keys, _name(table, top is None), chapters), tuple(problems))
+
+
+def _good(draft: Draft, faulty: Container[_Place]) -> list[Table]:
+    return [
+        page
+        for page in draft.pages
+        if (page.source.file, page.where) not in faulty and not page.is_unreadable()
+    ]
+
+
+def _repeated(drafts: Sequence[Draft]) -> Iterator[tuple[Table, Problem]]:
+    """Pages whose name, or the id made of it, another page before them has."""
+    first: dict[str, Table] = {}
+    for page in (page for draft in drafts for page in draft.pages):
+        name = page.get("name")
+        key = id_of(name) if isinstance(name, str) else ""
+        other = first.setdefault(key, page)
+        if not key or other is page:
+            continue
+        place = f"{other.source.file}:{other.line('name')}"
+        message = f"another page has the name {shorten(other.page)} already, in {place}"
+        if other.page != page.page:
+            message = f'the name is too like {show(other.page)} in {place}: both give "{key}"'
+        mend = "Give one of the two pages another name."
+        yield page, page.problem("repeated-name", message, mend, "name")
+
+
+def _name(table: Table, is_chapter: bool) -> str:
+    """The stem of the output files: the chapter's own, or the name of the book's folder."""
+    path = table.source.path
+    folder = Path(os.path.normpath(path.absolute())).parent
+    return path.stem if is_chapter else folder.name or path.stem

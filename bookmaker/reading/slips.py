@@ -1,0 +1,187 @@
+"""A statement that is no TOML in, what is wrong with it in plain words out."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from bookmaker.reading.lines import Statement, Where
+
+_CURLY = re.compile("[“”„‟«»‘’‚]")
+_PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
+_BARE_KEY = re.compile(r"""^[^\s="'\[]+""")
+_WORDS = re.compile(r"""=[ \t]*([^\W\d][^"'\[\]{}#,=\n]*)""")
+_NOUGHT = re.compile(r"[=\[,][ \t]*0\d")
+_DOT = re.compile(r"[=\[,][ \t]*(?:\.\d|\d+\.(?:\D|$))")
+
+_BROKEN = {
+    "text": (
+        "the text that starts here has no closing quotation mark",
+        "Write a quotation mark where the text ends.",
+    ),
+    "long text": (
+        "the long text that starts here has no closing quotation marks",
+        "Write three quotation marks where the text ends, as at its start.",
+    ),
+    "list": (
+        "the list that starts here is never closed",
+        "Write ] at its end, and a comma between its entries.",
+    ),
+    "comma": (
+        "a comma is missing after this entry of the list",
+        "Write a comma between two entries.",
+    ),
+    "table": (
+        "the table that starts here is never closed",
+        "Write } at its end, and a comma between its entries.",
+    ),
+    "header": ("this heading is not closed", "Write as many ] at its end as there are [ before."),
+    "equals": (
+        "this line is neither a heading nor a key with its value",
+        'Write a key, an equals sign and a value, like name = "Newt".',
+    ),
+    "key": (
+        "this line has no key that can be read",
+        'Write a key, an equals sign and a value, like name = "Newt".',
+    ),
+    "value": (
+        "there is no value after the equals sign",
+        'Write one, like name = "Newt" or position = 2, or take the line out.',
+    ),
+    "end": (
+        "something stands after the value that does not belong there",
+        'Take it out; write a quotation mark inside a text as \\".',
+    ),
+    "depth": (
+        "lists stand within lists more than 50 deep",
+        "Check the brackets [ and ] of this line; no key needs more than two.",
+    ),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """A fault in the writing: its line, a code word, what is wrong, how to mend it.
+
+    ``where`` is the way to the value that can't be read for it, as far as that is known.
+    """
+
+    line: int
+    code: str
+    message: str
+    mend: str
+    where: Where = ()
+
+
+def slip_of_bytes(data: bytes, at: int) -> Slip:
+    """The slip of a file that is not UTF-8, from the byte ``at`` on."""
+    line = data.count(b"\n", 0, at) + 1
+    return Slip(
+        line,
+        "bad-encoding",
+        "the file is not written in UTF-8, the encoding that TOML asks for",
+        'Open it in a text editor and save it again with the encoding "UTF-8".',
+    )
+
+
+def slip_of_document(error: Exception) -> Slip:
+    """The slip of a file whose statements are good one by one but not together."""
+    text = str(error)
+    place = _PLACE.search(text)
+    line = int(place[1]) if place and place[1] else 1
+    what = _PLACE.sub("", text) or type(error).__name__
+    return Slip(
+        line,
+        "bad-toml",
+        f"the file can't be read as TOML from here on ({what})",
+        "Compare the line with the manifest reference: does its heading stand where it should?",
+    )
+
+
+def slip_of_statement(piece: str, statement: Statement, error: Exception | None) -> Slip:
+    """The slip of one statement: ``piece`` is its text, ``error`` what the TOML reader said."""
+    line = statement.broken_line or statement.line
+    if error is None:
+        what = "this heading" if statement.is_header else str(statement.where[-1])
+        message = f"{what} is written twice, here and in line {statement.first}"
+        mend = "Take one of the two out."
+        return Slip(statement.line, "bad-toml", message, mend, statement.where)
+    for fault_of in (_curly, _broken_words, _broken, _number, _key, _sign):
+        fault = fault_of(piece, statement, str(error))
+        if fault:
+            return Slip(line, "bad-toml", *fault, statement.where)
+    place = _PLACE.search(str(error))
+    if place and place[1]:
+        line = statement.line + int(place[1]) - 1
+    message = f"this can't be read as TOML ({_PLACE.sub('', str(error)) or 'too deep'})"
+    mend = 'Write a key, an equals sign and a value, like name = "Newt".'
+    return Slip(line, "bad-toml", message, mend, statement.where)
+
+
+Fault = tuple[str, str] | None
+
+
+def _curly(piece: str, statement: Statement, error: str) -> Fault:
+    if not _CURLY.search(re.sub(r'"[^"\n]*"', "", piece)):
+        return None
+    return (
+        "the quotation marks are curly ones, as word processors write them",
+        'Type straight ones instead: " at both ends.',
+    )
+
+
+def _broken_words(piece: str, statement: Statement, error: str) -> Fault:
+    found = _WORDS.search(piece)
+    if not found or statement.is_header or statement.broken in ("equals", "key"):
+        return None
+    words = found[1].strip()
+    if words.lower() in ("true", "false"):
+        if words in ("true", "false"):
+            return None
+        return f"{words} is written with a capital letter", f"Write {words.lower()}."
+    if words.lower() in ("inf", "nan"):
+        return None
+    return f"{_short(words)} stands without quotation marks", f'Write "{_short(words)}".'
+
+
+def _broken(piece: str, statement: Statement, error: str) -> Fault:
+    if statement.broken == "end" and _NOUGHT.search(piece):
+        return None
+    return _BROKEN.get(statement.broken)
+
+
+def _number(piece: str, statement: Statement, error: str) -> Fault:
+    if re.search(r"\d{1000}", piece.replace("_", "")):
+        return "a number has more digits than can be read", "Write a number of at most 12 digits."
+    if _NOUGHT.search(piece):
+        return "a number starts with a nought", "Write 5 instead of 05."
+    if _DOT.search(piece):
+        return "a digit is missing beside the decimal point", "Write 0.5 or 5.0."
+    return None
+
+
+def _key(piece: str, statement: Statement, error: str) -> Fault:
+    key = _BARE_KEY.match(piece)
+    if statement.is_header or not key or key[0].isascii():
+        return None
+    name = key[0]
+    return (
+        f"{_short(name)} has letters that TOML takes only between quotation marks",
+        f'Write "{_short(name)}" before the equals sign.',
+    )
+
+
+def _sign(piece: str, statement: Statement, error: str) -> Fault:
+    if "\\" in piece and ("Unescaped" in error or "escape" in error or "Hex" in error):
+        return "\\ has a meaning of its own in a text", "Write / between folders, and \\\\ for \\."
+    if statement.is_header:
+        return "this heading can't be read", "Write [[page]] or [page.spots], say."
+    if "{" in piece and "\n" in piece:
+        return "a table in { } must stand on one line", "Join its lines into one."
+    if re.search(r"[\x00-\x08\x0b-\x1f\x7f]", piece):
+        return "an invisible control sign stands in this line", "Type the line anew."
+    return None
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= 40 else text[:39] + "…"

@@ -1,0 +1,109 @@
+"""The key ``spots`` of a page: where numbers are written on its picture."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+
+from bookmaker.model import Problem, Spot
+from bookmaker.reading.names import id_of, is_spot_name, name_all, shorten, show
+from bookmaker.reading.table import Table
+from bookmaker.reading.toml import Written
+
+MOST_SPOTS = 35
+"""Every tree of at most so many spots is known to have a solution: W. Fang, A computational
+approach to the graceful tree conjecture, 2010, arXiv:1003.3045."""
+
+
+def spots_of(page: Table) -> tuple[Spot, ...]:
+    """The spots of a page that can be read, in the manifest's order."""
+    pairs = [(name, as_pair(value)) for name, value in page.table("spots").values.items()]
+    return tuple(Spot(name, *pair) for name, pair in pairs if pair)
+
+
+def check_spots(page: Table) -> Iterator[Problem]:
+    """Every fault of the key ``spots``, where the page has one."""
+    value = page.get("spots")
+    if "spots" not in page.values:
+        return
+    if not isinstance(value, dict):
+        message = f"spots must be a table, not {show(value)}"
+        mend = "Write [page.spots] and under it a line for each spot, like nose = [12, 40]."
+        yield page.problem("bad-value", message, mend, "spots")
+        return
+    yield from _check_count(page, value)
+    for name, place in value.items():
+        yield from _check_spot(page, name, place)
+    yield from _check_places(page)
+
+
+def as_pair(value: object) -> tuple[float, float] | None:
+    """Two finite numbers out of a list of two; None for anything else."""
+    if not isinstance(value, list) or len(value) != 2:
+        return None
+    x, y = (_as_float(part) for part in value)
+    return None if x is None or y is None else (x, y)
+
+
+def _as_float(value: object) -> float | None:
+    if isinstance(value, bool) or not isinstance(value, int | Written):
+        return None
+    if isinstance(value, int):
+        return float(value) if abs(value) < 10**9 else None
+    number = float(value.text)
+    return number if math.isfinite(number) else None
+
+
+def _check_count(page: Table, spots: dict[str, object]) -> Iterator[Problem]:
+    count = len(spots)
+    if count > MOST_SPOTS:
+        message = f"the page has {count:,} spots"
+        mend = (
+            f"Take {count - MOST_SPOTS:,} out: {MOST_SPOTS} are the most that surely can be solved."
+        )
+        yield page.problem("too-many-spots", message, mend, "spots")
+    elif count < 2 and not page.is_unreadable("spots"):
+        message = f"the page has {'only one spot' if count else 'no spots'}"
+        mend = "Write at least two, each on a line like nose = [12, 40]."
+        yield page.problem("too-few-spots", message, mend, "spots")
+
+
+def _check_spot(page: Table, name: str, place: object) -> Iterator[Problem]:
+    where = ("spots", name)
+    if not is_spot_name(name):
+        message = f"the spot name {show(name)} has other signs than letters, digits and underscores"
+        mend = f"Write it {id_of(name).replace('-', '_') or 'nose'}, in the links too."
+        yield page.problem("bad-value", message, mend, *where)
+    pair = as_pair(place)
+    if pair is None:
+        yield page.problem("bad-value", *_bad_place(name, place), *where)
+    elif not all(0 <= part <= 100 for part in pair):
+        message = f"the spot {shorten(name)} lies off the picture, at {_say(place)}"
+        mend = "Write its place in per cent of the picture's width and height, from 0 to 100."
+        yield page.problem("spot-off-art", message, mend, *where)
+
+
+def _bad_place(name: str, place: object) -> tuple[str, str]:
+    mend = f"Write its place like {shorten(name)} = [12, 40]: per cent from the left, from the top."
+    if isinstance(place, list) and len(place) != 2:
+        if len(place) > 2:
+            mend = f"{mend} A decimal has a point: 12.5."
+        return f"the spot {shorten(name)} needs two numbers and has {len(place)}", mend
+    said = _say(place) if isinstance(place, list) else show(place)
+    return f"the spot {shorten(name)} needs two numbers, not {said}", mend
+
+
+def _check_places(page: Table) -> Iterator[Problem]:
+    together: dict[tuple[float, float], list[str]] = {}
+    for spot in spots_of(page):
+        together.setdefault((spot.x, spot.y), []).append(spot.name)
+    for names in together.values():
+        if len(names) > 1:
+            message = f"the spots {name_all(names)} lie on the same place"
+            mend = "Move them apart." if len(names) > 2 else f"Move {shorten(names[1])} elsewhere."
+            yield page.problem("spots-too-close", message, mend, "spots", names[1])
+
+
+def _say(place: object) -> str:
+    parts = place if isinstance(place, list) else []
+    return f"[{', '.join(show(part) for part in parts)}]"

@@ -1,0 +1,97 @@
+"""The bytes of a TOML file in, its values with their lines and every slip in the writing out."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from bookmaker.reading.lines import Outline, Statement, Where, outline
+from bookmaker.reading.slips import Slip, slip_of_bytes, slip_of_document, slip_of_statement
+
+LARGEST = 2_000_000
+"""Bytes; a term book of sixty pages takes 60,000."""
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A decimal number as the file writes it; ``float`` would lose its last digits."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Parsed:
+    """What a file says. ``values`` is None where nothing could be made of it.
+
+    ``unreadable`` are the ways to keys that are there but can't be read: each has a slip, so
+    that nobody need call them missing.
+    """
+
+    values: dict[str, object] | None
+    lines: Mapping[Where, int] = field(default_factory=dict)
+    unreadable: frozenset[Where] = frozenset()
+    slips: tuple[Slip, ...] = ()
+
+
+def parse(data: bytes) -> Parsed:
+    """Read TOML (UTF-8, with or without a byte-order mark), as much of it as can be read.
+
+    Decimal numbers come as ``Written``. A slip costs the statement that it is in, and no other.
+    Never raises.
+    """
+    if len(data) > LARGEST:
+        size = f"the file has {len(data):,} bytes, more than any manifest needs"
+        mend = "Check that it is the file you mean, or share its pages out among several chapters"
+        return Parsed(None, slips=(Slip(1, "bad-toml", size, f"{mend}."),))
+    try:
+        text = data.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        return Parsed(None, slips=(slip_of_bytes(data, error.start),))
+    if data[:400].count(0) > len(data[:400]) // 4:  # UTF-16 without a mark is valid UTF-8
+        return Parsed(None, slips=(slip_of_bytes(data, data.index(0)),))
+    found = outline(text)
+    try:
+        return Parsed(_load(text), found.lines)
+    except (ValueError, RecursionError):
+        return _recover(text, found)
+
+
+def _load(text: str) -> dict[str, object]:
+    return tomllib.loads(text, parse_float=Written)
+
+
+def _recover(text: str, found: Outline) -> Parsed:
+    """Blank out each statement that is no TOML of its own, and read what is left."""
+    faulty = [(each, slip) for each in found.statements if (slip := _slip_of(text, each))]
+    slips = tuple(slip for _, slip in faulty)
+    unreadable = frozenset(each.where for each, _ in faulty if not each.first)
+    if any(each.is_header for each, _ in faulty):  # what follows belongs nobody knows where
+        return Parsed(None, found.lines, unreadable, slips)
+    try:
+        values = _load(_without(text, [each for each, _ in faulty]))
+    except (ValueError, RecursionError) as error:
+        return Parsed(None, found.lines, unreadable, slips or (slip_of_document(error),))
+    return Parsed(values, found.lines, unreadable, slips)
+
+
+def _slip_of(text: str, statement: Statement) -> Slip | None:
+    piece = text[statement.start : statement.end]
+    try:
+        _load(piece)
+        error: Exception | None = None
+    except (ValueError, RecursionError) as caught:
+        error = caught
+    if error is None and not statement.first:
+        return None
+    return slip_of_statement(piece, statement, error)
+
+
+def _without(text: str, statements: list[Statement]) -> str:
+    """``text`` with the statements blanked out; every line keeps its number."""
+    pieces, done = [], 0
+    for each in statements:
+        pieces.append(text[done : each.start])
+        pieces.append("\n" * text.count("\n", each.start, each.end))
+        done = each.end
+    return "".join([*pieces, text[done:]])
