@@ -24,17 +24,18 @@ def main() -> NoReturn:
 
 def run(arguments: list[str]) -> int:
     """Run the command line with ``arguments``; gives the exit code."""
-    import click
+    import typer
+    from typer.exceptions import TyperException
 
     from bookmaker.cli.app import app
 
     try:
         code = app(args=arguments, prog_name="bookmaker", standalone_mode=False)
         sys.stdout.flush()
-    except click.ClickException as error:
-        error.show()
+    except TyperException as error:
+        getattr(error, "show", lambda: _say(str(error)))()
         return BAD_COMMAND
-    except (KeyboardInterrupt, click.exceptions.Abort):
+    except (KeyboardInterrupt, typer.Abort):
         _say("Interrupted. What was there before is still there.")
         return INTERRUPTED
     except BrokenPipeError:

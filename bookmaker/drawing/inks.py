@@ -67,6 +67,7 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "curve": Paint(None, CLAY, 0.6),
     "axis": Paint(None, LOAM, 0.3),
     "dot": Paint(CLAY, PAPER, 0.3),
+    "letter-disc": Paint(MOSS, PAPER, 0.3),
     "paper": Paint(PAPER, None),
 }
 
@@ -79,7 +80,7 @@ _WORDS: Final[Mapping[str, str]] = {
     "given": BARK,
     "solved": CLAY,
     "difference": LOAM,
-    "letter": MOSS,
+    "letter": PAPER,
     "accent": CLAY,
 }
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import importlib.util
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 from typing import Final
 
@@ -50,15 +50,15 @@ class _Metrics:
     cap_height: float
 
 
-@lru_cache(maxsize=None)
+@cache
 def _metrics(face: Face) -> _Metrics:
     from fontTools.ttLib import TTFont  # slow to import; --help must not pay for it
 
-    font = TTFont(FACES[face].path, lazy=True)
-    unit = font["head"].unitsPerEm
-    widths = font["hmtx"].metrics
-    advances = {code: widths[name][0] / unit for code, name in font.getBestCmap().items()}
-    return _Metrics(advances, font["OS/2"].sCapHeight / unit)
+    with TTFont(FACES[face].path, lazy=True) as font:
+        unit = font["head"].unitsPerEm
+        widths = font["hmtx"].metrics
+        advances = {code: widths[name][0] / unit for code, name in font.getBestCmap().items()}
+        return _Metrics(advances, font["OS/2"].sCapHeight / unit)
 
 
 def width(text: str, face: Face, size: float) -> float:
