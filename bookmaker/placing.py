@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import Final
 
 from bookmaker.layout import NoCleanLayout, PlacedPuzzle, place_puzzle
 from bookmaker.model import OrderedBook, Page, Picture, Problem
@@ -35,12 +36,43 @@ def place_puzzles(
     return placed, tuple(problems)
 
 
+GAPS: Final[Mapping[str, str]] = {
+    "spot-spot": "two spots come too near each other",
+    "spot-edge": "a spot does not fit between the margins",
+    "link-spot": "a link passes too near a spot that is not its own",
+    "link-own-spot": "a link runs into its own spot",
+    "link-link": "two links come too near each other",
+    "crossing": "two links cross",
+    "angle": "two links leave a spot too near each other",
+    "tag-hides-link": "a link is too short for its tag",
+    "tag-edge": "a tag does not fit between the margins",
+    "tag-spot": "a tag comes too near a spot",
+    "tag-link": "a tag comes too near another link",
+    "tag-tag": "two tags come too near each other",
+}
+"""What layout could not get clear, in words."""
+
+
 def _refused(page: Page, refusal: NoCleanLayout) -> Problem:
-    names = " and ".join(refusal.spots)
-    line = page.line_of(*(f"spots.{name}" for name in refusal.spots), "spots")
-    message = str(refusal)
-    mend = f"Move {names} further apart, or link the spots in another way."
+    links = [_spelled(page, name) for name in refusal.links]
+    where = [f"spots.{name}" for name in refusal.spots] + [f"links.{name}" for name in links]
+    who = " and ".join((*refusal.spots, *links))
+    short = f"{refusal.missing_mm:.1f} mm are missing"
+    message = f"{GAPS.get(refusal.gap, refusal.gap)}: {who} ({short})"
+    movable = refusal.spots or tuple(dict.fromkeys(end for link in links for end in ends(link)))
+    mend = f"Move {' or '.join(movable)} to where there is more room, or link the spots otherwise."
+    line = page.line_of(*where, "spots")
     return Problem(page.file, line, page.name, refusal.code, message, mend)
+
+
+def _spelled(page: Page, link: str) -> str:
+    """The manifest's own spelling of a link."""
+    named = {frozenset(known.ends): known.name for known in page.links}
+    return named.get(frozenset(ends(link)), link)
+
+
+def ends(link: str) -> tuple[str, ...]:
+    return tuple(link.split("-"))
 
 
 def _coarse(page: Page, picture: Picture | None, puzzle: PlacedPuzzle) -> Iterator[Problem]:
