@@ -1,0 +1,95 @@
+"""The press against a plain joining of the same photographs: ``python tests/benchmarks/press.py``.
+
+Sixty seeded photographs of 2480 x 3508 pixels (A4 at 300 dpi) become a sixty-page book with its
+key; img2pdf, a general-purpose library, joins the same files. Each is a whole process, in turn.
+Prints medians and ratios of wall time, of peak memory and of bytes.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import tempfile
+from pathlib import Path
+
+import numpy as np
+from PIL import Image, ImageFilter
+
+sys.path.insert(0, str(Path(__file__).parent))
+from measure import alternate
+
+SHAPES = (
+    ("a-b", "b-c", "c-d", "b-e"),
+    ("a-b", "b-c", "c-d", "d-e", "c-f"),
+    ("a-b", "b-c", "b-d", "b-e", "e-f"),
+    ("a-b", "b-c", "c-d", "d-e", "e-f", "c-g"),
+)
+PLACES = {
+    "a": (15, 15), "b": (45, 22), "c": (40, 48), "d": (15, 62),
+    "e": (30, 84), "f": (75, 70), "g": (80, 40),
+}  # fmt: skip
+JOIN = "import img2pdf,sys;open(sys.argv[1],'wb').write(img2pdf.convert(sys.argv[2:]))"
+
+
+def photograph(seed: int) -> Image.Image:
+    """Something with the statistics of a photograph: soft shapes at many scales, and grain."""
+    rng = np.random.default_rng(seed)
+    picture = np.zeros((3508, 2480, 3), np.float32)
+    for size, strength in ((6, 90), (24, 45), (120, 20)):
+        coarse = rng.normal(0, strength, (size * 7 // 5, size, 3)) + 20
+        layer = Image.fromarray(np.clip(coarse + 128, 0, 255).astype(np.uint8))
+        picture += np.asarray(layer.resize((2480, 3508), Image.Resampling.BICUBIC), np.float32) / 3
+    picture += rng.normal(0, 4, picture.shape[:2])[..., None]
+    return Image.fromarray(np.clip(picture, 0, 255).astype(np.uint8)).filter(
+        ImageFilter.GaussianBlur(0.8)
+    )
+
+
+def write_book(folder: Path, count: int) -> list[Path]:
+    """A book of ``count`` pages in ``folder``; gives its photographs."""
+    photographs = []
+    pages = []
+    for number in range(count):
+        file = folder / f"photograph-{number:03}.jpg"
+        photograph(number).save(file, quality=85)
+        photographs.append(file)
+        links = SHAPES[number % len(SHAPES)]
+        names = sorted({name for link in links for name in link.split("-")})
+        spots = "\n".join(f"{name} = [{PLACES[name][0]}, {PLACES[name][1]}]" for name in names)
+        pages.append(
+            f'[[page]]\nname = "Photograph {number + 1}"\nart = "{file.name}"\n'
+            f"links = {list(links)}\n[page.spots]\n{spots}\n"
+        )
+    (folder / "all.toml").write_text('title = "Photographs"\n' + "\n".join(pages))
+    (folder / "book.toml").write_text('title = "Photographs"\nchapters = ["all.toml"]\n')
+    return photographs
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--pages", type=int, default=60)
+    parser.add_argument("--runs", type=int, default=5)
+    asked = parser.parse_args()
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name) / "photographs"
+        folder.mkdir()
+        photographs = write_book(folder, asked.pages)
+        ours, theirs = folder / "photographs.pdf", folder / "joined.pdf"
+        book = str(folder / "book.toml")
+        build = [sys.executable, "-m", "bookmaker", "build", book, "--out", str(folder)]
+        join = [sys.executable, "-c", JOIN, str(theirs), *map(str, photographs)]
+        surroundings = {"XDG_CACHE_HOME": str(folder / "cache")}
+        built, joined = alternate(build, join, asked.runs, surroundings)
+        sizes = ours.stat().st_size / 1e6, theirs.stat().st_size / 1e6
+    print(f"{asked.pages} photographs, medians of {asked.runs} runs in turn")
+    print("| what | bookmaker | img2pdf | ratio or difference |")
+    print("|---|---|---|---|")
+    print(f"| wall time, s | {built.seconds:.2f} | {joined.seconds:.2f} |", end="")
+    print(f" {built.seconds / joined.seconds:.2f} times |")
+    print(f"| peak memory, MB | {built.megabytes:.0f} | {joined.megabytes:.0f} |", end="")
+    print(f" {built.megabytes - joined.megabytes:+.0f} MB |")
+    print(f"| bytes, MB | {sizes[0]:.2f} | {sizes[1]:.2f} | {sizes[0] / sizes[1]:.3f} times |")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,31 @@
+"""What every test runs in: a cache and a font list of its own, never the user's."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from bookmaker.press.fonts import load_cairo
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _own_surroundings(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """A cache folder for the session, and cairo loaded before any test sets type with it."""
+    folder = tmp_path_factory.mktemp("cache")
+    before = os.environ.get("XDG_CACHE_HOME")
+    os.environ["XDG_CACHE_HOME"] = str(folder)
+    load_cairo(folder / "bookmaker" / "type")
+    yield
+    if before is None:
+        del os.environ["XDG_CACHE_HOME"]
+    else:
+        os.environ["XDG_CACHE_HOME"] = before
+
+
+@pytest.fixture(scope="session")
+def project() -> Path:
+    """The top of the project."""
+    return Path(__file__).parent.parent
