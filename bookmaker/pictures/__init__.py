@@ -7,7 +7,7 @@ Rasters are decoded here with Pillow; SVG art is screened and drawn by a child p
 from bookmaker.pictures.intake import take_in
 from bookmaker.pictures.limits import Limits, PictureFault
 from bookmaker.pictures.png import PngStream, png_stream
-from bookmaker.pictures.scaling import at_size, dpi, small
+from bookmaker.pictures.scaling import at_size, dpi, small, standing_alone
 from bookmaker.pictures.workroom import RendererMissing
 
 __all__ = [
@@ -19,5 +19,6 @@ __all__ = [
     "dpi",
     "png_stream",
     "small",
+    "standing_alone",
     "take_in",
 ]

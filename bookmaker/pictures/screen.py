@@ -8,9 +8,11 @@ from dataclasses import dataclass, field
 from xml.etree.ElementTree import Element, ParseError, fromstring
 from xml.parsers import expat
 
+from bookmaker.pictures.colours import plain_colours
 from bookmaker.pictures.css import clean_sheet, clean_style, percent_to_number, without_outside
 from bookmaker.pictures.inside import keep_inside
 from bookmaker.pictures.limits import SAVE_AGAIN, Limits, Unfit
+from bookmaker.pictures.mending import has_shaded_mask, mend
 from bookmaker.pictures.weight import weigh
 
 __all__ = ["Element", "screen"]
@@ -34,9 +36,11 @@ _LEFT_OUT = {
     "set": "moves on a screen; it is printed as it starts",
 }
 _EFFECTS = "uses filters or blend modes (blur, shadow), which can't be printed and are left out"
+_MASKS = "fades parts out by a mask of greys, which is printed as if it were white"
 _CONDITIONS = ("requiredFeatures", "requiredExtensions", "systemLanguage")
 _DROPPED = frozenset(("style", "href", "filter", "mix-blend-mode", "base", *_CONDITIONS))
 _OPACITIES = ("opacity", "fill-opacity", "stroke-opacity", "stop-opacity")
+_COLOURED = ("fill", "stroke", "stop-color", "color")
 _NAME = re.compile(r"[A-Za-z][\w:.-]*")
 
 
@@ -56,7 +60,10 @@ def screen(data: bytes, limits: Limits) -> tuple[Element, tuple[str, ...]]:
         raise Unfit("is an XML file without an svg element around it all", SAVE_AGAIN)
     cleaning = _Cleaning(limits)
     clean = cleaning.element(root)
+    mend(clean)
     weigh(clean, limits)
+    if has_shaded_mask(clean):
+        cleaning.notes.append(_MASKS)
     return clean, tuple(dict.fromkeys(cleaning.notes))
 
 
@@ -188,7 +195,7 @@ class _Cleaning:
             if number is not None:
                 new.set(key, number)
             return
-        kept, outside = without_outside(value)
+        kept, outside = without_outside(plain_colours(value) if key in _COLOURED else value)
         self._outside(outside)
         if kept or not value:
             new.set(key, kept)

@@ -14,9 +14,10 @@ from bookmaker.model.picture import PDF_SIDE
 from bookmaker.pictures.limits import SAVE_AGAIN, Limits, Unfit
 from bookmaker.pictures.packing import make
 from bookmaker.pictures.screen import Element, screen
-from bookmaker.pictures.viewport import Viewport, viewport_of
+from bookmaker.pictures.viewport import Viewport, length, viewport_of
 
 _POINTS_PER_PIXEL = 0.75
+_BENT = 1.02
 _DAY = "2000-01-01T00:00:00Z"
 _NOMINAL = Viewport(0.0, 0.0, 300.0, 150.0)
 """The size of a replaced element that says none (CSS 2.2, 10.3.2)."""
@@ -29,11 +30,23 @@ def draw(data: bytes, limits: Limits) -> Picture:
     if view is None:
         view = _drawn_extent(root)
         notes = (*notes, f"says no size of its own and is taken as {view.size}, what it draws")
+    stretched = _stretch(root, view)
+    if stretched > _BENT:
+        notes = (*notes, "has a size of another shape than its viewBox, which is what is printed")
     source = _framed(root, view)
     page = PdfPage.convert(
         source, scale=PDF_SIDE / _POINTS_PER_PIXEL / view.longer, url_fetcher=_fetch_nothing
     )
     return replace(make("svg", view.width, view.height, source), pdf=page, notes=notes)
+
+
+def _stretch(root: Element, view: Viewport) -> float:
+    """How much wider or higher its width and height are than its viewBox, 1 for not at all."""
+    width, height = (length(root.get(side, "")) for side in ("width", "height"))
+    if not width or not height or min(width, height) <= 0:
+        return 1.0
+    ratio = width / height * view.height / view.width
+    return max(ratio, 1 / ratio)
 
 
 class PdfPage(PDFSurface):  # type: ignore[misc]

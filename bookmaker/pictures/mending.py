@@ -1,0 +1,85 @@
+"""The same drawing, said in a way that cairosvg draws as it is meant.
+
+Each mend here answers a fault of cairosvg 2.9 that was seen on strangers' art: it forgets the
+opacity of a ``use``, and every second time it paints with a gradient or a pattern that takes
+its stops from another one, it paints nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from copy import deepcopy
+from xml.etree.ElementTree import Element
+
+_SERVERS = ("linearGradient", "radialGradient", "pattern")
+_OF_USE = ("href", "x", "y", "width", "height")
+_WHITE = ("white", "#fff", "#ffffff", "none")
+_DECLARED_PAINT = re.compile(r"(?:fill|stroke|stop-color)\s*:\s*([^;]+)")
+_LOOKS = ("opacity", "class", "style")
+
+
+def mend(root: Element) -> None:
+    """Mend a screened tree in place."""
+    _complete_servers(root)
+    _wrap_uses(root)
+
+
+def has_shaded_mask(root: Element) -> bool:
+    """Whether a mask holds anything but white, which cairosvg takes for white."""
+    paints = [
+        value for mask in root.iter("mask") for element in mask.iter() for value in _paints(element)
+    ]
+    return any(value not in _WHITE for value in paints)
+
+
+def _paints(element: Element) -> list[str]:
+    attributes = [element.get(key, "") for key in ("fill", "stroke", "stop-color")]
+    declared = _DECLARED_PAINT.findall(element.get("style", ""))
+    return [value.strip().lower() for value in (*attributes, *declared) if value.strip()]
+
+
+def _complete_servers(root: Element) -> None:
+    """Copy into each gradient and pattern what it inherits by reference (SVG 2, 14.1.1)."""
+    servers: dict[str, Element] = {}
+    for element in root.iter():
+        if element.tag in _SERVERS and element.get("id"):
+            servers.setdefault(element.get("id", ""), element)
+    for server in [element for element in root.iter() if element.tag in _SERVERS]:
+        _complete(server, servers)
+
+
+def _complete(server: Element, servers: dict[str, Element]) -> None:
+    seen = {id(server)}
+    while (href := server.attrib.pop("href", None)) is not None:
+        model = servers.get(href.removeprefix("#"))
+        if model is None or id(model) in seen:
+            return
+        seen.add(id(model))
+        for key, value in model.attrib.items():
+            if key != "id":
+                server.attrib.setdefault(key, value)
+        if len(server) == 0:
+            server.extend(_nameless(child) for child in model)
+
+
+def _nameless(element: Element) -> Element:
+    copy = deepcopy(element)
+    for part in copy.iter():
+        part.attrib.pop("id", None)
+    return copy
+
+
+def _wrap_uses(root: Element) -> None:
+    """Give the looks of a ``use`` to a group around it."""
+    for parent in list(root.iter()):
+        for place, child in enumerate(parent):
+            if child.tag == "use" and any(child.get(key) for key in _LOOKS):
+                parent[place] = _wrapped(child)
+
+
+def _wrapped(use: Element) -> Element:
+    own = {key: value for key, value in use.attrib.items() if key in _OF_USE}
+    looks = {key: value for key, value in use.attrib.items() if key not in _OF_USE}
+    group = Element("g", looks)
+    group.append(Element("use", own))
+    return group
