@@ -32,18 +32,18 @@ LANGUAGES = ("en", "es", "fr")
 def book_keys(languages: Sequence[str] = LANGUAGES, papers: Sequence[str] = PAPERS) -> Keys:
     """What a book's manifest may say, in these ``languages`` and on these ``papers``."""
     return {
-        "title": Key(text(120), 'title = "A river book"', needed=True),
-        "grade": Key(one_of(GRADES), 'grade = "3"'),
-        "numbers": Key(anything, "numbers = { start = 1, step = 2 }"),
-        "paper": Key(one_of(papers), 'paper = "a4"'),
-        "order": Key(one_of(ORDERS), 'order = "ramp"'),
-        "language": Key(one_of(languages), 'language = "en"'),
-        "chapters": Key(_list_of_chapters, 'chapters = ["01-spring.toml"]', needed=True),
-        "term": Key(_table_of_weeks, "[term]"),
-        "school": Key(text(120, empty=True), 'school = "Class 3b"'),
-        "author": Key(text(120, empty=True), 'author = "..."'),
-        "cover": Key(text(1000), 'cover = "cover.svg"'),
-        "climb_to": Key(one_of(BANDS), 'climb_to = "steep"'),
+        "title": Key(text(120), needed='a line like title = "A river book"'),
+        "grade": Key(one_of(GRADES)),
+        "numbers": Key(anything),
+        "paper": Key(one_of(papers)),
+        "order": Key(one_of(ORDERS)),
+        "language": Key(one_of(languages)),
+        "chapters": Key(_list_of_chapters, needed='a line like chapters = ["01-spring.toml"]'),
+        "term": Key(_table_of_weeks),
+        "school": Key(text(120, empty=True)),
+        "author": Key(text(120, empty=True)),
+        "cover": Key(text(1000)),
+        "climb_to": Key(one_of(BANDS)),
     }
 
 
@@ -113,7 +113,7 @@ def _table_of_weeks(key: str, value: object) -> Fault:
     return f"term must be a table, not {show(value)}", "Write [term] and below it weeks = 12."
 
 
-_TERM_KEYS = {"weeks": Key(whole(1, 53), "weeks = 12")}
+_TERM_KEYS = {"weeks": Key(whole(1, 53))}
 _ELSEWHERE = {
     "weeks": "below the heading [term]",
     "page": "in a chapter's file",

@@ -10,7 +10,7 @@ from bookmaker.model import Chapter, Problem
 from bookmaker.reading.files import check_art, path_of
 from bookmaker.reading.kinds import Fault, Key, anything, check_keys, sound, text, truth
 from bookmaker.reading.lines import Where
-from bookmaker.reading.names import show
+from bookmaker.reading.names import many, show
 from bookmaker.reading.numbers import Numbers, check_numbers, is_numbers_key, numbers_of
 from bookmaker.reading.pages import BOOK_PLACE, check_page, make_page, numbers_for, pages_of
 from bookmaker.reading.pages import KEYS as PAGE_KEYS
@@ -27,12 +27,12 @@ def _list_of_pages(key: str, value: object) -> Fault:
 
 
 KEYS = {
-    "title": Key(text(120), 'title = "The spring"', needed=True),
-    "introduction": Key(text(5000, empty=True, lines=True), 'introduction = "..."'),
-    "numbers": Key(anything, "numbers = { start = 1, step = 2 }"),
-    "optional": Key(truth, "optional = true"),
-    "ornament": Key(text(1000), 'ornament = "reed.svg"'),
-    "page": Key(_list_of_pages, "[[page]] and under it the lines of a page", needed=True),
+    "title": Key(text(120), needed='a line like title = "The spring"'),
+    "introduction": Key(text(5000, empty=True, lines=True)),
+    "numbers": Key(anything),
+    "optional": Key(truth),
+    "ornament": Key(text(1000)),
+    "page": Key(_list_of_pages, needed="a line [[page]] and below it the lines of a page"),
 }
 
 _PAGE_PLACE = "to a page, below its line [[page]]"
@@ -70,6 +70,10 @@ def draft_of(source: Source, values: dict[str, object], outer: Numbers) -> Draft
 def check_chapter(draft: Draft) -> Iterator[Problem]:
     """Every fault of the chapter that is no single page's."""
     table = draft.table
+    if not table.values and not table.source.parsed.slips:
+        mend = "A chapter needs a title and a [[page]]; a book a title and a list of chapters."
+        yield table.problem("missing-key", "the file says nothing", mend)
+        return
     yield from check_strays(table)
     in_pages = {key for page in draft.pages for key in page}
     yield from check_keys(table, KEYS, _ELSEWHERE, excused=in_pages)
@@ -103,7 +107,7 @@ def check_lists(drafts: Sequence[Draft]) -> Iterator[tuple[Table, Problem]]:
         needy = next(page.page for page, _ in pages if _spots(page) == most)
         problem = numbers.owner.problem(
             "bad-value",
-            f"the list has {count} numbers, but {needy} has {most} spots",
+            f"the list has {many(count, 'number')}, but {needy} has {many(most, 'spot')}",
             f"Add {most - count} to the list, or give the page numbers of its own.",
             "numbers",
             "list",

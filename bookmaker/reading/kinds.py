@@ -7,8 +7,11 @@ from collections.abc import Callable, Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from bookmaker.model import Problem
-from bookmaker.reading.names import is_near, name_all, nearest, show
+from bookmaker.reading.names import is_near, name_all, nearest, shorten, show
 from bookmaker.reading.table import Table
+
+MOST_GUESSED = 50
+"""Unknown keys of one table for which the nearest known one is sought: it takes its time."""
 
 Fault = tuple[str, str] | None
 """What is wrong, and the mend."""
@@ -19,14 +22,10 @@ Check = Callable[[str, object], Fault]
 
 @dataclass(frozen=True, slots=True)
 class Key:
-    """A key that a table may have: its kind, and whether the table needs it.
-
-    ``example`` is a line of a manifest that has it.
-    """
+    """A key that a table may have: its kind and, where the table needs it, a line to add."""
 
     kind: Check
-    example: str
-    needed: bool = False
+    needed: str = ""
 
 
 Keys = Mapping[str, Key]
@@ -44,21 +43,20 @@ def check_keys(
     that is there under a wrong spelling is told once, as the unknown one; one that is ``excused``
     is told elsewhere.
     """
-    misspelt = set()
+    misspelt = set[str]()
     for key in table:
-        if key in keys:
-            continue
-        likely = nearest(key, [known for known in keys if known not in table] or keys)
-        if likely is not None and is_near(key, likely):
-            misspelt.add(likely)
-        yield _unknown(table, key, likely or "", keys, elsewhere or {})
+        if key not in keys:
+            likely = nearest(key, keys) if len(misspelt) < MOST_GUESSED else None
+            misspelt.add(likely if likely and is_near(key, likely) else key)
+            yield _unknown(table, key, likely or next(iter(keys)), keys, elsewhere or {})
     for name, key_of in keys.items():
         if name in table.values:
             fault = key_of.kind(name, table.get(name))
             if fault:
                 yield table.problem("bad-value", *fault, name)
-        elif key_of.needed and name not in table and name not in misspelt and name not in excused:
-            yield missing(table, name, key_of.example)
+        elif key_of.needed and not (name in table or name in misspelt or name in excused):
+            message = f"{_owner(table)} has no {name}"
+            yield table.problem("missing-key", message, f"Add {key_of.needed}.")
 
 
 def sound(table: Table, keys: Keys, key: str, default: object) -> object:
@@ -68,21 +66,23 @@ def sound(table: Table, keys: Keys, key: str, default: object) -> object:
     return table.get(key)
 
 
-def missing(table: Table, key: str, example: str) -> Problem:
-    owner = "the page" if table.page else "the file"
-    return table.problem("missing-key", f"{owner} has no {key}", f"Add one, like {example}.")
+def _owner(table: Table) -> str:
+    last = table.where[-1] if table.where else "the file"
+    return last if isinstance(last, str) else "the page"
 
 
 def _unknown(
     table: Table, key: str, likely: str, keys: Keys, elsewhere: Mapping[str, str]
 ) -> Problem:
-    message = f"{show(key)[1:-1] or 'an empty key'} is no key that is known here"
+    message = f"the key {shorten(key) or show(key)} is not known here"
     if key in elsewhere:
-        mend = f"It belongs {elsewhere[key]}; here the nearest is {likely}."
+        mend = f"It belongs {elsewhere[key]}; of those known here {likely} is the nearest."
     elif is_near(key, likely):
-        mend = f"Did you mean {likely}? Else take it out."
+        mend = f"Did you mean {likely}? If not, take it out."
+        if likely in table.values:
+            mend = f"Take it out: {likely}, which is the nearest, is there already."
     else:
-        mend = f"Take it out; the nearest is {likely}, and all known are {name_all([*keys], 20)}."
+        mend = f"Take it out. Known are {name_all([*keys], 20)}; the nearest is {likely}."
     return table.problem("unknown-key", message, mend, key)
 
 
@@ -111,16 +111,17 @@ def text(most: int, *, empty: bool = False, lines: bool = False) -> Check:
 
 def one_of(words: Sequence[str]) -> Check:
     """One of ``words``; the nearest is named for any other."""
+    known = name_all([f'"{word}"' for word in words], 20)
 
     def check(key: str, value: object) -> Fault:
         if isinstance(value, str) and value in words:
             return None
-        said = nearest(value if isinstance(value, str) else show(value), words)
-        known = name_all([f'"{word}"' for word in words], 20)
-        return (
-            f"{key} can't be {show(value)}",
-            f'Write {key} = "{said}", perhaps; known are {known}.',
-        )
+        said = value if isinstance(value, str) else show(value)
+        likely = nearest(said, words) or ""
+        mend = f'Did you mean "{likely}"? Known are {known}.'
+        if not is_near(said, likely):
+            mend = f'Write one of these: {known}; the nearest is "{likely}".'
+        return f"{key} can't be {show(value)}", mend
 
     return check
 

@@ -80,9 +80,10 @@ def outline(text: str) -> Outline:
 
 
 class _Broken(Exception):
-    def __init__(self, what: str, line: int) -> None:
+    def __init__(self, what: str, line: int, where: Where = ()) -> None:
         self.what = what
         self.line = line
+        self.where = where
 
 
 class _Scanner:
@@ -117,6 +118,7 @@ class _Scanner:
                 raise _Broken("end", self._line())
         except _Broken as fault:
             broken, broken_line = fault.what, fault.line
+            where = where or fault.where
             self.pos = self._next_start(start, broken)
         self.statements.append(
             Statement(start, self.pos, line, where, is_header, broken, broken_line, first)
@@ -132,21 +134,27 @@ class _Scanner:
 
     def _header_keys(self) -> Where:
         line = self._line()
-        brackets = 2 if self.text.startswith("[[", self.pos) else 1
-        self.pos += brackets
+        opening = self._brackets("[")
         keys = self._keys()
-        if not self.text.startswith("]" * brackets, self.pos):
-            raise _Broken("header", line)
-        self.pos += brackets
+        closing = self._brackets("]")
         where = self._place((), keys, line)
-        if brackets == 2:
+        if max(opening, closing) == 2:
             self._counts[where] = self._counts.get(where, 0) + 1
             self.lines.setdefault(where, line)
         if where in self._counts:
             where += (self._counts[where] - 1,)
-        self.lines[where] = line
+        if where not in self._written:
+            self.lines[where] = line
         self.table = where
+        if opening != closing:
+            raise _Broken("header", line, where)
         return where
+
+    def _brackets(self, sign: str) -> int:
+        count = 2 if self.text.startswith(sign * 2, self.pos) else 1
+        count *= self.text.startswith(sign, self.pos)
+        self.pos += count
+        return count
 
     def _pair_keys(self) -> Where:
         """The keys before an equals sign, the sign and what surrounds it."""
@@ -156,7 +164,7 @@ class _Scanner:
         line = self._line()
         keys = self._keys()
         if not self.text.startswith("=", self.pos):
-            raise _Broken("equals", line)
+            raise _Broken("equals", line, (*(base or ()), keys[0].rstrip(":")))
         self.pos += 1
         self._skip(_SPACE)
         if base is None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass
 
 from bookmaker.model import Link, Problem
-from bookmaker.reading.names import is_near, name_all, nearest, shorten, show
+from bookmaker.reading.names import name_all, shorten, show
+from bookmaker.reading.spots import nearest_spot, spot_names
 from bookmaker.reading.table import Table
 from bookmaker.reading.tree import loops, pieces
 
@@ -41,21 +42,21 @@ def check_links(page: Table) -> Iterator[Problem]:
     for entry, item in zip(entries, value, strict=True):
         if entry.ends is None:
             yield page.problem("bad-value", *_bad_link(item), "links", entry.place)
-    named = [entry for entry in entries if entry.ends]
-    yield from _check_each(page, named)
-    if "spots" in page.values and not page.is_unreadable("spots"):
-        yield from _check_tree(page, entries)
+    spots = spot_names(page)
+    yield from _check_each(page, [entry for entry in entries if entry.ends], spots)
+    if len(spots) > 1:
+        yield from _check_tree(page, entries, spots)
 
 
 def _entries(page: Table) -> Iterator[_Entry]:
     value = page.get("links")
-    spots = page.table("spots").values
+    spots = frozenset(spot_names(page))
     for place, item in enumerate(value if isinstance(value, list) else []):
         text = item if isinstance(item, str) else ""
-        yield _Entry(place, text, _ends(text, list(spots)))
+        yield _Entry(place, text, _ends(text, spots))
 
 
-def _ends(text: str, spots: Sequence[str]) -> tuple[str, str] | None:
+def _ends(text: str, spots: Container[str]) -> tuple[str, str] | None:
     """The two names in ``"a-b"``. A spot may be (wrongly) named with a hyphen itself."""
     parts = text.split("-")
     splits = [("-".join(parts[:at]), "-".join(parts[at:])) for at in range(1, len(parts))]
@@ -79,16 +80,18 @@ def _bad_link(item: object) -> tuple[str, str]:
     return f"the link {show(item)} does not name two spots", example
 
 
-def _check_each(page: Table, entries: Sequence[_Entry]) -> Iterator[Problem]:
-    """Links that can't be right, whatever the others are."""
-    spots = page.table("spots").values
+def _check_each(page: Table, entries: Sequence[_Entry], spots: Sequence[str]) -> Iterator[Problem]:
+    """Links that can't be right, whatever the others are.
+
+    Of a page with fewer than two spots that is said alone, not for each link as well.
+    """
     seen: dict[frozenset[str], _Entry] = {}
     for entry in entries:
         a, b = entry.ends or ("", "")
         link = f"the link {shorten(entry.text)}"
         for name in dict.fromkeys((a, b)):
-            if name not in spots and "spots" in page.values and not page.is_unreadable("spots"):
-                mend = _nearest_spot(name, list(spots))
+            if len(spots) > 1 and name not in spots:
+                mend = nearest_spot(name, spots)
                 message = f"{link} names a spot that the page does not have: {shorten(name)}"
                 yield page.problem("unknown-spot", message, mend, "links", entry.place)
         if a == b:
@@ -104,17 +107,7 @@ def _check_each(page: Table, entries: Sequence[_Entry]) -> Iterator[Problem]:
             yield page.problem("repeated-link", message, mend, "links", entry.place)
 
 
-def _nearest_spot(name: str, spots: Sequence[str]) -> str:
-    likely = nearest(name, spots)
-    if likely is None:
-        return "Write the page's spots under [page.spots]."
-    if is_near(name, likely):
-        return f"Did you mean {shorten(likely)}?"
-    return f"Its spots are {name_all(spots)}; the nearest is {shorten(likely)}."
-
-
-def _check_tree(page: Table, entries: Sequence[_Entry]) -> Iterator[Problem]:
-    spots = list(page.table("spots").values)
+def _check_tree(page: Table, entries: Sequence[_Entry], spots: Sequence[str]) -> Iterator[Problem]:
     good: dict[frozenset[str], _Entry] = {}
     for entry in entries:
         a, b = entry.ends or ("", "")

@@ -74,6 +74,11 @@ def shorten(text: str, most: int = 40) -> str:
     return line if len(line) <= most else line[: most - 1] + "…"
 
 
+def many(count: int, thing: str) -> str:
+    """``"1 page"``, ``"12 pages"``."""
+    return f"{count:,} {thing}" if count == 1 else f"{count:,} {thing}s"
+
+
 def name_all(names: Sequence[str], most: int = 12) -> str:
     """``"nose, back and tail"``."""
     shown = [shorten(name) for name in names[:most]]

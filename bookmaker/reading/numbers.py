@@ -12,10 +12,11 @@ from bookmaker.reading.names import show
 from bookmaker.reading.table import Table
 from bookmaker.reading.toml import Written
 
-_KEYS = {
-    "start": Key(anything, "start = 1"),
-    "step": Key(anything, "step = 2"),
-    "list": Key(anything, "list = [2, 3, 5, 7]"),
+_LIST_KEYS = {"list": Key(anything), "start": Key(anything), "step": Key(anything)}
+_STEP_KEYS = {
+    "start": Key(anything, needed="a start, like numbers = { start = 1, step = 2 }"),
+    "step": Key(anything, needed="a step, like numbers = { start = 1, step = 2 }"),
+    "list": Key(anything),
 }
 _EXAMPLE = "numbers = { start = 1, step = 2 }"
 _ONE, _TWO = Number(Fraction(1), "1"), Number(Fraction(2), "2")
@@ -49,10 +50,11 @@ def check_numbers(owner: Table) -> Iterator[Problem]:
         yield owner.problem("bad-value", message, f"Write it like {mend}.", "numbers")
         return
     table = owner.table("numbers")
-    yield from check_keys(table, _KEYS)
     if "list" in table:
+        yield from check_keys(table, _LIST_KEYS)
         yield from _check_list(owner, table)
-    elif "start" in table or "step" in table or not table.values:
+    else:
+        yield from check_keys(table, _STEP_KEYS)
         yield from _check_progression(owner, table)
 
 
@@ -73,7 +75,7 @@ def numbers_of(owner: Table) -> Numbers | None:
 
 def is_numbers_key(key: str) -> bool:
     """Whether a table of numbers may have ``key``."""
-    return key in _KEYS
+    return key in _LIST_KEYS
 
 
 def parse_number(value: object) -> Number:
@@ -150,16 +152,14 @@ def _check_list(owner: Table, table: Table) -> Iterator[Problem]:
 
 def _check_progression(owner: Table, table: Table) -> Iterator[Problem]:
     for key in ("start", "step"):
-        way = ("numbers", key)
-        if key not in table:
-            mend = f"Write both, like {_EXAMPLE}."
-            yield owner.problem("missing-key", f"numbers has no {key}", mend, "numbers")
-            continue
         if key not in table.values:
             continue
-        fault = number_fault(table.get(key))
+        value = table.get(key)
+        fault = number_fault(value)
+        if fault and key == "step" and "negative" in fault[0]:
+            mend = "Start from the smallest number, with a step above 0."
+            fault = (f"{show(value)} is negative", mend)
+        if not fault and key == "step" and parse_number(value).value == 0:
+            fault = ("with a step of 0 all numbers are the same", "Write a step above 0.")
         if fault:
-            yield owner.problem("bad-value", f"{key}: {fault[0]}", fault[1], *way)
-        elif key == "step" and parse_number(table.get(key)).value == 0:
-            message = "with a step of 0 all numbers are the same"
-            yield owner.problem("bad-value", message, "Write a step above 0.", *way)
+            yield owner.problem("bad-value", f"{key}: {fault[0]}", fault[1], "numbers", key)

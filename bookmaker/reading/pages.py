@@ -10,28 +10,30 @@ from bookmaker.model import BANDS, Band, Number, Page, Problem, Wish
 from bookmaker.reading.files import check_art, path_of
 from bookmaker.reading.kinds import Key, anything, check_keys, one_of, text, truth
 from bookmaker.reading.links import AUTO, check_links, links_of
-from bookmaker.reading.names import id_of, is_near, name_all, nearest, shorten, show
+from bookmaker.reading.names import id_of, many, name_all, shorten, show
 from bookmaker.reading.numbers import Numbers, check_numbers, number_fault, numbers_of, parse_number
-from bookmaker.reading.spots import as_pair, check_spots, spots_of
+from bookmaker.reading.spots import as_pair, check_spots, nearest_spot, spot_names, spots_of
 from bookmaker.reading.strays import check_strays, gather
 from bookmaker.reading.table import Table
 from bookmaker.reading.toml import Written
 
 KEYS = {
-    "name": Key(text(60), 'name = "Newt"', needed=True),
-    "art": Key(text(1000), 'art = "newt.svg"', needed=True),
-    "artist": Key(text(200, empty=True), 'artist = "..."'),
-    "licence": Key(text(200, empty=True), 'licence = "CC0-1.0"'),
-    "links": Key(anything, 'links = ["nose-back", "back-tail"]', needed=True),
-    "spots": Key(anything, "[page.spots] with a line nose = [12, 40] for each spot", needed=True),
-    "numbers": Key(anything, "numbers = { start = 1, step = 2 }"),
-    "given": Key(anything, "given = { nose = 1 }"),
-    "position": Key(anything, "position = 2"),
-    "fixed": Key(truth, "fixed = true"),
-    "turn": Key(truth, "turn = true"),
-    "description": Key(text(1000, empty=True, lines=True), 'description = "a newt on a stone"'),
-    "band": Key(one_of(BANDS), 'band = "steady"'),
-    "one_in": Key(anything, "one_in = 12"),
+    "name": Key(text(60), needed='a line like name = "Newt"'),
+    "art": Key(text(1000), needed='a line like art = "newt.svg"'),
+    "artist": Key(text(200, empty=True)),
+    "licence": Key(text(200, empty=True)),
+    "links": Key(anything, needed='a line like links = ["nose-back", "back-tail"]'),
+    "spots": Key(
+        anything, needed="[page.spots] and below it a line like nose = [12, 40] for each spot"
+    ),
+    "numbers": Key(anything),
+    "given": Key(anything),
+    "position": Key(anything),
+    "fixed": Key(truth),
+    "turn": Key(truth),
+    "description": Key(text(1000, empty=True, lines=True)),
+    "band": Key(one_of(BANDS)),
+    "one_in": Key(anything),
 }
 
 CHAPTER_PLACE = "at the top of the chapter, above the first [[page]]"
@@ -120,7 +122,7 @@ def _looks_like_spot(key: str, value: object) -> bool:
 
 
 def _looks_given(key: str, value: object) -> bool:
-    return key != "position" and number_fault(value) is None
+    return key not in ("position", "one_in") and number_fault(value) is None
 
 
 def _looks_like_numbers(key: str, value: object) -> bool:
@@ -138,17 +140,13 @@ def _check_given(page: Table, outer: Numbers) -> Iterator[Problem]:
         message = f"given must be a table, not {show(value)}"
         yield page.problem("bad-value", message, "Write it like given = { nose = 1 }.", "given")
         return
-    spots = list(page.table("spots").values)
+    spots = spot_names(page)
     numbers = _known_numbers(page, outer, len(spots))
     seen: dict[Fraction, str] = {}
     for spot, number in value.items():
-        if spot not in spots and isinstance(page.get("spots"), dict):
-            likely = nearest(spot, spots)
-            mend = f"Did you mean {shorten(likely)}?" if likely else "Write its place in spots."
-            if likely and not is_near(spot, likely):
-                mend = f"Its spots are {name_all(spots)}; the nearest is {shorten(likely)}."
+        if spots and spot not in spots:
             message = f"given names a spot that the page does not have: {shorten(spot)}"
-            yield page.problem("unknown-spot", message, mend, "given", spot)
+            yield page.problem("unknown-spot", message, nearest_spot(spot, spots), "given", spot)
         fault = number_fault(number) or _not_among(number, numbers)
         if fault:
             yield page.problem("bad-value", *fault, "given", spot)
@@ -175,15 +173,13 @@ def _not_among(number: object, numbers: tuple[Number, ...]) -> tuple[str, str] |
 
 
 def _check_position(page: Table, others: tuple[Table, ...]) -> Iterator[Problem]:
-    place = page.get("position")
+    place, last = page.get("position"), len(others)
     if "position" not in page.values:
         return
-    if isinstance(place, bool) or not isinstance(place, int) or not 1 <= place <= len(others):
-        message = f"position must be a whole number from 1 to {len(others)}, not {show(place)}"
-        mend = (
-            f"The chapter has {len(others)} pages: write one of its places, or take the line out."
-        )
-        mend = mend.replace("1 pages", "1 page") if len(others) == 1 else mend
+    if isinstance(place, bool) or not isinstance(place, int) or not 1 <= place <= last:
+        wanted = f"a whole number from 1 to {last}" if last > 1 else "1"
+        message = f"position must be {wanted}, not {show(place)}"
+        mend = f"The chapter has {many(last, 'page')}: write one of its places, or take it out."
         yield page.problem("bad-value", message, mend, "position")
         return
     first = next(other for other in others if _same(other.get("position"), place))

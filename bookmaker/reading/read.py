@@ -62,9 +62,12 @@ def read(
     """
     if paper is not None and paper not in papers:
         raise ValueError(f"paper can't be {show(paper)}; known are {', '.join(papers)}")
-    source = _open(path, str(path))
-    if isinstance(source, Problem):
-        return Reading(None, (source,))
+    file = str(path)
+    source = _open(path, file)
+    if not isinstance(source, Source):
+        return Reading(
+            None, (Problem(file, 0, "", "file-missing", f"the file {source[0]}", source[1]),)
+        )
     reading = _read_source(source, book_keys(languages, papers))
     book = replace(reading.book, paper=paper) if reading.book and paper else reading.book
     return Reading(book, readable(reading.problems))
@@ -92,16 +95,15 @@ def readable(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     return tuple(kept)
 
 
-def _open(path: Path, file: str) -> Source | Problem:
-    """The parsed file, or why it can't be had (as a problem of that file)."""
+def _open(path: Path, file: str) -> Source | tuple[str, str]:
+    """The parsed file, or why it can't be had and the mend."""
     fault = file_fault(path)
     if fault:
-        return Problem(file, 0, "", "file-missing", f"the file {fault[0]}", fault[1])
+        return fault
     try:
         return Source(file, path, parse(path.read_bytes()))
     except OSError as error:
-        message = f"the file can't be read ({error.strerror})"
-        return Problem(file, 0, "", "file-missing", message, "Check that you may read it.")
+        return f"can't be read ({error.strerror})", "Check that you may read it."
 
 
 def _slips(source: Source, pages: Sequence[Table] = ()) -> Iterator[Problem]:
@@ -117,9 +119,6 @@ def _read_source(source: Source, keys: Keys) -> Reading:
     if values is None:
         return Reading(None, tuple(_slips(source)))
     top = gather_book(Table(source, (), values), keys)
-    if not values and not source.parsed.slips:
-        mend = "Write a title and a [[page]] for a chapter, a title and chapters for a book."
-        return Reading(None, (top.problem("missing-key", "the file says nothing", mend),))
     if is_book(top):
         return _read_book(top, keys)
     return _bind(None, keys, [draft_of(source, values, Numbers())])
@@ -127,18 +126,25 @@ def _read_source(source: Source, keys: Keys) -> Reading:
 
 def _read_book(top: Table, keys: Keys) -> Reading:
     outer = numbers_of(top) or Numbers()
+    listed = list(_listed(top))
+    sources = [each for each in listed if isinstance(each, Source)]
+    drafts = [
+        draft_of(source, source.parsed.values, outer)
+        for source in sources
+        if source.parsed.values is not None
+    ]
     problems = [*_slips(top.source), *check_book(top, keys)]
-    drafts = []
-    for listed in _listed(top):
-        if isinstance(listed, Problem):
-            problems.append(listed)
-            continue
-        if listed.parsed.values is None:
-            problems += _slips(listed)
-        else:
-            drafts.append(draft_of(listed, listed.parsed.values, outer))
+    problems += [each for each in listed if isinstance(each, Problem)]
+    for source in sources:
+        if source.parsed.values is None:
+            problems += _slips(source)
     rest = _bind(top, keys, drafts)
-    return Reading(rest.book, (*problems, *rest.problems))
+    order = {
+        file: place
+        for place, file in enumerate([top.source.file, *(each.file for each in sources)])
+    }
+    told = sorted([*problems, *rest.problems], key=lambda each: order[each.file])
+    return Reading(rest.book, tuple(told))
 
 
 def _listed(top: Table) -> Iterator[Source | Problem]:
@@ -169,9 +175,9 @@ def _listed(top: Table) -> Iterator[Source | Problem]:
 
 def _open_chapter(top: Table, path: Path, entry: str, place: int) -> Source | Problem:
     opened = _open(path, str(path))
-    if isinstance(opened, Problem):
-        message = opened.message.replace("the file", f"the chapter {show(entry)}", 1)
-        return top.problem("chapter-missing", message, opened.mend, "chapters", place)
+    if not isinstance(opened, Source):
+        message = f"the chapter {show(entry)} {opened[0]}"
+        return top.problem("chapter-missing", message, opened[1], "chapters", place)
     if "chapters" in (opened.parsed.values or {}):
         message = f"{show(entry)} is a book, not a chapter"
         mend = "List the book's chapters here instead."

@@ -35,7 +35,10 @@ _BROKEN = {
         "the table that starts here is never closed",
         "Write } at its end, and a comma between its entries.",
     ),
-    "header": ("this heading is not closed", "Write as many ] at its end as there are [ before."),
+    "header": (
+        "this heading has not as many ] at its end as [ at its start",
+        "Write as many of both, like [[page]] or [page.spots].",
+    ),
     "equals": (
         "this line is neither a heading nor a key with its value",
         'Write a key, an equals sign and a value, like name = "Newt".',
@@ -106,7 +109,7 @@ def slip_of_statement(piece: str, statement: Statement, error: Exception | None)
         message = f"{what} is written twice, here and in line {statement.first}"
         mend = "Take one of the two out."
         return Slip(statement.line, "bad-toml", message, mend, statement.where)
-    for fault_of in (_curly, _broken_words, _broken, _number, _key, _sign):
+    for fault_of in (_colon, _curly, _broken_words, _broken, _number, _key, _sign):
         fault = fault_of(piece, statement, str(error))
         if fault:
             return Slip(line, "bad-toml", *fault, statement.where)
@@ -119,6 +122,12 @@ def slip_of_statement(piece: str, statement: Statement, error: Exception | None)
 
 
 Fault = tuple[str, str] | None
+
+
+def _colon(piece: str, statement: Statement, error: str) -> Fault:
+    if statement.broken != "equals" or not re.match(r"[^\s=]+[ \t]*:", piece):
+        return None
+    return "a colon stands where an equals sign should", "Write = instead of the colon."
 
 
 def _curly(piece: str, statement: Statement, error: str) -> Fault:

@@ -3,10 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from bookmaker.model import Problem, Spot
-from bookmaker.reading.names import id_of, is_spot_name, name_all, shorten, show
+from bookmaker.reading.names import (
+    id_of,
+    is_near,
+    is_spot_name,
+    name_all,
+    nearest,
+    shorten,
+    show,
+)
 from bookmaker.reading.table import Table
 from bookmaker.reading.toml import Written
 
@@ -21,6 +29,25 @@ def spots_of(page: Table) -> tuple[Spot, ...]:
     return tuple(Spot(name, *pair) for name, pair in pairs if pair)
 
 
+def spot_names(page: Table) -> tuple[str, ...]:
+    """The names of all spots, those among them whose place can't be read; none where the spots
+    as a whole can't be read, so that nobody need miss one."""
+    where = (*page.where, "spots")
+    lost = [way for way in page.source.parsed.unreadable if way[: len(where)] == where]
+    if where in lost:
+        return ()
+    hidden = sorted(str(way[-1]) for way in lost if len(way) == len(where) + 1)
+    return (*page.table("spots").values, *hidden)
+
+
+def nearest_spot(name: str, spots: Sequence[str]) -> str:
+    """The mend for a spot that is none of ``spots``."""
+    likely = nearest(name, spots[:MOST_SPOTS]) or ""
+    if is_near(name, likely):
+        return f"Did you mean {shorten(likely)}?"
+    return f"The page's spots are {name_all(spots)}; the nearest is {shorten(likely)}."
+
+
 def check_spots(page: Table) -> Iterator[Problem]:
     """Every fault of the key ``spots``, where the page has one."""
     value = page.get("spots")
@@ -31,7 +58,7 @@ def check_spots(page: Table) -> Iterator[Problem]:
         mend = "Write [page.spots] and under it a line for each spot, like nose = [12, 40]."
         yield page.problem("bad-value", message, mend, "spots")
         return
-    yield from _check_count(page, value)
+    yield from _check_count(page)
     for name, place in value.items():
         yield from _check_spot(page, name, place)
     yield from _check_places(page)
@@ -54,8 +81,8 @@ def _as_float(value: object) -> float | None:
     return number if math.isfinite(number) else None
 
 
-def _check_count(page: Table, spots: dict[str, object]) -> Iterator[Problem]:
-    count = len(spots)
+def _check_count(page: Table) -> Iterator[Problem]:
+    count = len(spot_names(page))
     if count > MOST_SPOTS:
         message = f"the page has {count:,} spots"
         mend = (
@@ -79,7 +106,7 @@ def _check_spot(page: Table, name: str, place: object) -> Iterator[Problem]:
         yield page.problem("bad-value", *_bad_place(name, place), *where)
     elif not all(0 <= part <= 100 for part in pair):
         message = f"the spot {shorten(name)} lies off the picture, at {_say(place)}"
-        mend = "Write its place in per cent of the picture's width and height, from 0 to 100."
+        mend = "Write per cent of the picture's width and height (0 to 100), not pixels."
         yield page.problem("spot-off-art", message, mend, *where)
 
 

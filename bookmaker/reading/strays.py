@@ -19,26 +19,30 @@ Homes = Mapping[str, Callable[[str, object], bool]]
 
 def gather(table: Table, keys: Keys, homes: Homes) -> Table:
     """``table`` with those of its ``keys`` that stray in one of ``homes`` brought back."""
-    values, moved = dict(table.values), dict(table.moved)
+    values, moved, strays = dict(table.values), dict(table.moved), list(table.strays)
     for home, is_at_home in homes.items():
         inside = values.get(home)
         if not isinstance(inside, dict):
             continue
-        strays = [key for key in inside if key in keys and not is_at_home(key, inside[key])]
-        for key in strays:
-            moved.setdefault(key, (*table.where, home, key))
-            values.setdefault(key, inside[key])
-        if strays:
-            values[home] = {key: inside[key] for key in inside if key not in strays}
-    return replace(table, values=values, moved=moved)
+        astray = [key for key in inside if key in keys and not is_at_home(key, inside[key])]
+        for key in astray:
+            where = (*table.where, home, key)
+            strays.append(where)
+            if key not in table:
+                moved[key] = where
+                values.setdefault(key, inside[key])
+        if astray:
+            values[home] = {key: inside[key] for key in inside if key not in astray}
+    return replace(table, values=values, moved=moved, strays=tuple(strays))
 
 
 def check_strays(table: Table) -> Iterator[Problem]:
     """Tells each key that ``gather`` brought back."""
     owner = "page." if table.where else ""
-    for key, where in table.moved.items():
-        heading = f"[{owner}{where[-2]}]"
-        message = f"{key} stands below {heading} and is read as a part of it"
-        if where[-2] == "spots":
-            message = f"{key} stands below {heading} and is read as the name of a spot"
-        yield table.problem("unknown-key", message, f"Move its line up, above {heading}.", key)
+    for *_, home, key in table.strays:
+        heading = f"[{owner}{home}]"
+        read_as = "the name of a spot" if home == "spots" else "a part of it"
+        message = f"{key} stands below {heading} and is read as {read_as}"
+        yield table.problem(
+            "unknown-key", message, f"Move its line up, above {heading}.", home, key
+        )

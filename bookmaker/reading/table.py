@@ -35,7 +35,8 @@ class Source:
 class Table:
     """The table at ``where`` in ``source``; ``page`` is the page's name for its problems.
 
-    ``moved`` are keys that stand elsewhere in the file than they should, with their place.
+    ``strays`` are the ways to keys that stand below a wrong heading; ``moved`` those of them
+    that are read as this table's own, by key.
     """
 
     source: Source
@@ -43,6 +44,7 @@ class Table:
     values: Mapping[str, object]
     page: str = ""
     moved: Mapping[str | int, Where] = field(default_factory=dict)
+    strays: tuple[Where, ...] = ()
 
     def __contains__(self, key: str) -> bool:
         return key in self.values or self.is_unreadable(key)

@@ -62,17 +62,25 @@ def _load(text: str) -> dict[str, object]:
 
 
 def _recover(text: str, found: Outline) -> Parsed:
-    """Blank out each statement that is no TOML of its own, and read what is left."""
-    faulty = [(each, slip) for each in found.statements if (slip := _slip_of(text, each))]
-    slips = tuple(slip for _, slip in faulty)
-    unreadable = frozenset(each.where for each, _ in faulty if not each.first)
-    if any(each.is_header for each, _ in faulty):  # what follows belongs nobody knows where
-        return Parsed(None, found.lines, unreadable, slips)
+    """Leave out each statement that is no TOML of its own, and read the rest."""
+    slips, unreadable, pieces, done = [], set[Where](), [], 0
+    lost = False  # the table that we are in has a heading of no use
+    for each in found.statements:
+        slip = _slip_of(text, each)
+        lost = bool(slip) and not _repaired(text, each) if each.is_header else lost
+        if slip or lost:
+            pieces += [text[done : each.start], _repaired(text, each)]
+            pieces.append("\n" * text.count("\n", each.start, each.end))
+            done = each.end
+        if slip:
+            slips.append(slip)
+            unreadable.add(each.where)
     try:
-        values = _load(_without(text, [each for each, _ in faulty]))
+        values = _load("".join([*pieces, text[done:]]))
     except (ValueError, RecursionError) as error:
-        return Parsed(None, found.lines, unreadable, slips or (slip_of_document(error),))
-    return Parsed(values, found.lines, unreadable, slips)
+        values = None
+        slips = slips or [slip_of_document(error)]
+    return Parsed(values, found.lines, frozenset(unreadable), tuple(slips))
 
 
 def _slip_of(text: str, statement: Statement) -> Slip | None:
@@ -87,11 +95,10 @@ def _slip_of(text: str, statement: Statement) -> Slip | None:
     return slip_of_statement(piece, statement, error)
 
 
-def _without(text: str, statements: list[Statement]) -> str:
-    """``text`` with the statements blanked out; every line keeps its number."""
-    pieces, done = [], 0
-    for each in statements:
-        pieces.append(text[done : each.start])
-        pieces.append("\n" * text.count("\n", each.start, each.end))
-        done = each.end
-    return "".join([*pieces, text[done:]])
+def _repaired(text: str, statement: Statement) -> str:
+    """A heading whose brackets do not match, as it was surely meant; "" for all else."""
+    if statement.broken != "header":
+        return ""
+    heading = text[statement.start : statement.end].partition("#")[0].strip()
+    brackets = 2 if heading.startswith("[[") or heading.endswith("]]") else 1
+    return "[" * brackets + heading.strip("[] \t") + "]" * brackets
