@@ -1,0 +1,194 @@
+"""Work, exactly: the pupil's walk over all arrangements of m numbers on m free spots, solved.
+
+Let x be the expected subtractions still to come, for every arrangement. A solution has x = 0; any
+other has x = c + P x, where P holds the chances of the pupil's swaps and c the expected cost of the
+next one. Arrangements that a symmetry or the mirror carries into each other have equal x, so that
+one unknown stands for all of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache, cached_property
+from itertools import combinations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bookmaker.puzzle.question import Question
+from bookmaker.puzzle.work import swap_costs
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+TOLERANCE = 1e-12
+"""What may be left over, against the right side, where a linear system counts as solved."""
+
+MOST_STEPS = 400
+
+
+def exact_work(question: Question) -> float:
+    """Expected subtractions of a question with 2 to 8 free vertices that has a solution.
+
+    Raises ArithmeticError where the system can't be solved, as it could not if some arrangement
+    led to no solution by the pupil's swaps. No such page is known.
+    """
+    walk = _arrangements(len(question.free))
+    first_of_orbit = _orbits(question, walk)
+    is_first = first_of_orbit == np.arange(walk.count)
+    unknown = (np.cumsum(is_first) - 1)[first_of_orbit]
+    leads_to = unknown[walk.swaps[:, is_first]]
+    chances = _chances(question, walk.rows[is_first])
+    cost = _costs(question) @ chances
+    ahead = np.empty_like(chances)
+
+    def less_what_is_ahead(x: Floats) -> Floats:
+        np.take(x, leads_to, out=ahead, mode="clip")  # unlike the default, goes without a buffer
+        left: Floats = x - np.einsum("sa,sa->a", chances, ahead)
+        return left
+
+    to_come = solve(less_what_is_ahead, cost)
+    return question.tree.n - 1 + float(np.mean(to_come[unknown]))
+
+
+class _Arrangements:
+    """All arrangements of m things, numbered in lexicographic order.
+
+    In this order the mirror image of the i-th arrangement is the i-th from the end.
+    """
+
+    def __init__(self, rows: Ints) -> None:
+        self.rows = rows
+        self.count, m = rows.shape
+        self._weights = np.array([m ** max(m - 2 - i, 0) for i in range(m)])
+        self._weights[-1] = 0  # the last thing follows from the others
+        self._number = np.empty(m ** (m - 1), dtype=np.int32)
+        self._number[rows @ self._weights] = np.arange(self.count)
+
+    def numbers(self, rows: Ints) -> Ints:
+        """The numbers of the arrangements that are given as ``rows``."""
+        numbers: Ints = self._number[rows @ self._weights].astype(np.int64)
+        return numbers
+
+    @cached_property
+    def swaps(self) -> NDArray[np.int32]:
+        """Where each swap leads: a row for each pair of columns, a column for each arrangement."""
+        digits = self.rows @ self._weights
+        by_column = np.ascontiguousarray(self.rows.T)
+        pairs = list(combinations(range(len(by_column)), 2))
+        swaps = np.empty((len(pairs), self.count), dtype=np.int32)
+        for s, (i, j) in enumerate(pairs):
+            change = self._weights[i] - self._weights[j]
+            swaps[s] = self._number[digits + (by_column[j] - by_column[i]) * change]
+        return swaps
+
+
+@cache
+def _arrangements(m: int) -> _Arrangements:
+    rows: Ints = np.zeros((1, 1), dtype=np.int64)
+    for k in range(2, m + 1):
+        rows = np.vstack(
+            [np.insert(rows + (rows >= first), 0, first, axis=1) for first in range(k)]
+        )
+    return _Arrangements(rows)
+
+
+def _orbits(question: Question, walk: _Arrangements) -> Ints:
+    """For each arrangement, the first of those that a symmetry or the mirror carries it to."""
+    column = {v: i for i, v in enumerate(question.free)}
+    images = []
+    for pairs in question.symmetry.exchanges:
+        comes_from = np.arange(len(column))
+        for a, b in pairs:
+            comes_from[[column[a], column[b]]] = column[b], column[a]
+        images.append(walk.numbers(walk.rows[:, comes_from]))
+    if question.mirror is not None:
+        comes_from = np.argsort([column[question.mirror[v]] for v in question.free])
+        images.append(walk.numbers(walk.rows[:, comes_from])[::-1])
+    orbit = np.arange(walk.count)
+    while True:
+        before = orbit
+        for image in images:
+            orbit = np.minimum(orbit, orbit[image])
+        if np.array_equal(orbit, before):
+            return orbit
+
+
+def _chances(question: Question, rows: Ints) -> Floats:
+    """The chance of each swap of two free vertices (rows), at each arrangement (columns).
+
+    All are 0 at a solution.
+    """
+    clash = clashing(question, _values(question, rows))
+    column = {v: i for i, v in enumerate(question.free)}
+    chosen = np.zeros((len(column), len(rows)))  # the chance to choose a vertex for its clash
+    links = np.maximum(clash.sum(axis=0), 1)
+    for (a, b), clashes in zip(question.tree.edges, clash, strict=True):
+        ends = [column[v] for v in (a, b) if v in column]
+        for end in ends:
+            chosen[end] += clashes / (links * len(ends))
+    others = len(column) - 1
+    return np.array(
+        [(chosen[i] + chosen[j]) / others for i, j in combinations(range(others + 1), 2)]
+    )
+
+
+def _values(question: Question, rows: Ints) -> Ints:
+    """The number at each vertex (rows of the result), in each arrangement of the free numbers."""
+    values = np.empty((question.tree.n, len(rows)), dtype=np.int64)
+    taken = set(question.given_at.values())
+    free_values = np.array([x for place, x in enumerate(question.values) if place not in taken])
+    values[list(question.free)] = free_values[rows].T
+    for v, place in question.given:
+        values[v] = question.values[place]
+    return values
+
+
+def clashing(question: Question, values: Ints) -> NDArray[np.bool_]:
+    """Which links the pupil may pick, a row each: those that clash and have a free end."""
+    differences = [abs(values[a] - values[b]) for a, b in question.tree.edges]
+    clash = np.zeros((len(differences), values.shape[1]), dtype=np.bool_)
+    for i, j in combinations(range(len(differences)), 2):
+        same = differences[i] == differences[j]
+        clash[i] |= same
+        clash[j] |= same
+    for i, (a, b) in enumerate(question.tree.edges):
+        if a in question.given_at and b in question.given_at:
+            clash[i] = False
+    return clash
+
+
+def _costs(question: Question) -> Floats:
+    costs = swap_costs(question)
+    return np.array([float(costs[a, b]) for a, b in combinations(question.free, 2)])
+
+
+def solve(operator: Callable[[Floats], Floats], right: Floats) -> Floats:
+    """The x with ``operator(x) == right``, by stabilised biconjugate gradients.
+
+    (Van der Vorst 1992, SIAM J. Sci. Stat. Comput. 13; the names are his.) Raises ArithmeticError
+    where ``MOST_STEPS`` are not enough.
+    """
+    x = np.zeros_like(right)
+    r = p = right
+    enough = TOLERANCE**2 * _dot(right, right)
+    rho = _dot(right, r)
+    for _ in range(MOST_STEPS):
+        if _dot(r, r) <= enough:
+            return x
+        v = operator(p)
+        alpha = rho / _dot(right, v)
+        s = r - alpha * v
+        t = operator(s)
+        omega = _dot(t, s) / (_dot(t, t) or 1.0)  # s is 0 where half a step was enough
+        x = x + alpha * p + omega * s
+        r = s - omega * t
+        rho, before = _dot(right, r), rho
+        if rho:
+            p = r + rho / before * alpha / omega * (p - omega * v)
+    raise ArithmeticError("the expected work did not settle")
+
+
+def _dot(a: Floats, b: Floats) -> float:
+    """The inner product; einsum, since BLAS starts threads that cost more than they bring."""
+    return float(np.einsum("i,i->", a, b))

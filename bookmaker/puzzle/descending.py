@@ -1,0 +1,163 @@
+"""Solutions for numbers in arithmetic progression, by placing differences from the largest down.
+
+A solution has each of the differences n - 1, n - 2, ..., 1 (in steps) just once, and a large
+difference has few pairs of numbers to come from. So each difference in turn is put on a link:
+beside a number that stands already, or as the start of a new piece. Each solution is reached along
+one way only. With exhaustive search this counts and lists; with options in random order, a budget
+of steps and fresh starts it finds a solution of trees far too large to count.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from random import Random
+from typing import TypeVar
+
+from bookmaker.puzzle.question import Arrangement, Question
+
+Placement = tuple[int, int]
+"""A vertex and the place of the number put there."""
+
+T = TypeVar("T")
+
+EMPTY = -1
+
+
+class OutOfSteps(Exception):
+    """Raised by a search that has spent its steps."""
+
+
+def descending(
+    question: Question, random: Random | None = None, steps: int | None = None
+) -> Iterator[Arrangement]:
+    """Yield each solution once up to the symmetries that keep the given numbers.
+
+    Where nothing is given, also once up to the mirror. ``random`` shuffles the search. Raises
+    OutOfSteps when more than ``steps`` differences have been tried.
+    """
+    if question.tree.n == 1:
+        return iter([(0,)])
+    search = _Descent(question, random, steps)
+    largest = question.tree.n - 1
+    used = 0
+    for v, place in question.given:
+        after = search.after(v, place, largest, used)
+        if after is None:  # two given numbers clash
+            return iter(())
+        used = after
+        search.put(((v, place),))
+    return search.down(largest, used)
+
+
+class _Descent:
+    """The state of the search: the number at each vertex, and the vertex of each number.
+
+    Beside it goes ``used``, a bit mask of the differences of links whose ends both have numbers.
+    """
+
+    def __init__(self, question: Question, random: Random | None, steps: int | None) -> None:
+        tree = question.tree
+        self.n = tree.n
+        self.neighbours = tree.neighbours
+        self.directed = (*tree.edges, *((b, a) for a, b in tree.edges))
+        self.random = random
+        self.steps = steps
+        self.mirror_is_free = not question.given
+        self.at = [EMPTY] * tree.n
+        self.where = [EMPTY] * tree.n
+        self.below: list[int | None] = [None] * tree.n
+        self.above: list[int | None] = [None] * tree.n
+        for low, high in question.symmetry.ascents:
+            self.below[high], self.above[low] = low, high
+
+    def down(self, d: int, used: int) -> Iterator[Arrangement]:
+        """Place difference ``d`` in every way that fits, then the smaller ones."""
+        while d and used >> d & 1:  # it came about between numbers placed before
+            d -= 1
+        if d == 0:
+            yield tuple(self.at)
+            return
+        if self.steps is not None:
+            self.steps -= 1
+            if self.steps < 0:
+                raise OutOfSteps
+        for placements, after in self._options(d, used):
+            self.put(placements)
+            yield from self.down(d - 1, after)
+            self._take(placements)
+
+    def _options(self, d: int, used: int) -> Iterator[tuple[tuple[Placement, ...], int]]:
+        """Ways to make difference ``d``, each with the differences in use after it."""
+        for v, place in self._shuffled(self._beside_placed(d)):
+            after = self.after(v, place, d, used)
+            if after is not None:
+                yield ((v, place),), after
+        for low in self._shuffled(self._unplaced_pairs(d)):
+            for a, b in self._shuffled(self._unplaced_links()):
+                between = self.after(a, low, d - 1, used)
+                if between is None:
+                    continue
+                self.at[a] = low
+                after = self.after(b, low + d, d, between)
+                self.at[a] = EMPTY
+                if after is not None:
+                    yield ((a, low), (b, low + d)), after
+
+    def _beside_placed(self, d: int) -> list[Placement]:
+        at, where = self.at, self.where
+        beside = []
+        for low in self._lows(d):
+            u, v = where[low], where[low + d]
+            if u == EMPTY != v:
+                beside += [(w, low) for w in self.neighbours[v] if at[w] == EMPTY]
+            elif v == EMPTY != u:
+                beside += [(w, low + d) for w in self.neighbours[u] if at[w] == EMPTY]
+        return beside
+
+    def _unplaced_pairs(self, d: int) -> list[int]:
+        where = self.where
+        return [x for x in self._lows(d) if where[x] == EMPTY == where[x + d]]
+
+    def _unplaced_links(self) -> list[Placement]:
+        at = self.at
+        return [(a, b) for a, b in self.directed if at[a] == EMPTY == at[b]]
+
+    def _lows(self, d: int) -> range:
+        """Smaller numbers of the pairs with difference ``d``.
+
+        The mirror exchanges the two pairs of the second largest difference: one is enough.
+        """
+        return range(1 if d == self.n - 2 and self.mirror_is_free else self.n - d)
+
+    def after(self, v: int, place: int, most: int, used: int) -> int | None:
+        """Differences in use once ``place`` stands at ``v``; None where it may not stand there.
+
+        Differences above ``most`` are all in use, so that none of them may come about again.
+        """
+        at = self.at
+        low, high = self.below[v], self.above[v]
+        if low is not None and at[low] > place:
+            return None
+        if high is not None and EMPTY != at[high] < place:
+            return None
+        for w in self.neighbours[v]:
+            other = at[w]
+            if other != EMPTY:
+                difference = abs(other - place)
+                if difference > most or used >> difference & 1:
+                    return None
+                used |= 1 << difference
+        return used
+
+    def put(self, placements: tuple[Placement, ...]) -> None:
+        for v, place in placements:
+            self.at[v], self.where[place] = place, v
+
+    def _take(self, placements: tuple[Placement, ...]) -> None:
+        for v, place in placements:
+            self.at[v] = self.where[place] = EMPTY
+
+    def _shuffled(self, options: list[T]) -> list[T]:
+        if self.random is not None:
+            self.random.shuffle(options)
+        return options

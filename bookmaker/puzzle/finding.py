@@ -1,0 +1,84 @@
+"""One solution, for trees however large.
+
+Caterpillars have a closed form. For all others the searches run in random order, each try with a
+few steps only, and start afresh: a search that is lucky needs hardly more steps than there are
+spots, and one that is not lucky early seldom becomes so late. Every tree of at most 35 vertices
+is known to have a solution (Fang 2010, arXiv:1003.3045).
+"""
+
+from __future__ import annotations
+
+from random import Random
+
+from bookmaker.puzzle.descending import OutOfSteps, descending
+from bookmaker.puzzle.question import Arrangement, Question
+from bookmaker.puzzle.solutions import distinct_solutions, is_countable
+from bookmaker.puzzle.spotwise import spotwise
+from bookmaker.puzzle.tree import Tree
+
+STEPS_A_TRY = 400
+
+TRIES = 2000
+
+
+class Unsolvable(Exception):
+    """No solution: ``proved`` where all were ruled out, else not found in ``steps`` steps.
+
+    Where it is proved, ``steps`` is the number of free spots.
+    """
+
+    def __init__(self, proved: bool, steps: int) -> None:
+        self.proved = proved
+        self.steps = steps
+        super().__init__("there is no solution" if proved else f"not found in {steps} steps")
+
+
+def find(question: Question, seed: int) -> Arrangement:
+    """A solution: the first in canonical order where they can be counted, else any.
+
+    Raises Unsolvable.
+    """
+    if is_countable(question):
+        first = next(distinct_solutions(question), None)
+        if first is None:
+            raise Unsolvable(proved=True, steps=len(question.free))
+        return first
+    if question.is_progression and not question.given and question.tree.is_caterpillar:
+        return caterpillar(question.tree)
+    return _search(question, seed)
+
+
+def caterpillar(tree: Tree) -> Arrangement:
+    """Rosa's closed form (Rosa 1967, in Theory of Graphs, Rome 1966, 349-355).
+
+    Lay the caterpillar out between two shelves, so that no links cross: along its spine, the leaves
+    of each vertex and the next vertex of the spine go to the shelf across. Number the upper
+    shelf 0, 1, ... from the left, then the lower shelf on from the right: the differences of the
+    links, from left to right, fall one by one.
+    """
+    spine = tree.longest_path[1:-1] or tree.longest_path[:1]
+    shelves: tuple[list[int], list[int]] = ([spine[0]], [])
+    for i, v in enumerate(spine):
+        onward = spine[i + 1 : i + 2]
+        leaves = [w for w in tree.neighbours[v] if w not in spine]
+        shelves[(i + 1) % 2].extend([*leaves, *onward])
+    upper, lower = shelves
+    places = [0] * tree.n
+    for place, v in enumerate([*upper, *reversed(lower)]):
+        places[v] = place
+    return tuple(places)
+
+
+def _search(question: Question, seed: int) -> Arrangement:
+    """Try the searches in turn, afresh each time. Raises Unsolvable where all tries fail."""
+    random = Random(seed)
+    searches = [descending] if question.is_progression else [spotwise]
+    for attempt in range(TRIES):
+        search = searches[attempt % len(searches)]
+        try:
+            first = next(search(question, random, STEPS_A_TRY), None)
+        except OutOfSteps:
+            continue
+        if first is not None:
+            return first
+    raise Unsolvable(proved=False, steps=TRIES * STEPS_A_TRY)

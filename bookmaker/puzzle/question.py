@@ -1,0 +1,152 @@
+"""A puzzle in normal form: what all the searching, counting and simulating is done on.
+
+Two pages that differ only by the names of their spots, or by the start and the step of their
+numbers, have one normal form, and so everything that is known of the one is known of the other.
+Numbers are spoken of by their place, 0 for the smallest ... n - 1 for the largest; an arrangement
+is a tuple that holds the place of the number at each vertex.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import gcd, lcm
+
+from bookmaker.puzzle.tree import Symmetry, Tree, find_symmetry
+
+Arrangement = tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Question:
+    """A tree in canonical order, its numbers, and the numbers that are given.
+
+    ``values`` ascend from 0 and have no common factor; ``given`` pairs vertices with places.
+    """
+
+    tree: Tree
+    values: tuple[int, ...]
+    given: tuple[tuple[int, int], ...]
+
+    @cached_property
+    def given_at(self) -> dict[int, int]:
+        return dict(self.given)
+
+    @cached_property
+    def free(self) -> tuple[int, ...]:
+        """The vertices that still need a number."""
+        return tuple(v for v in range(self.tree.n) if v not in self.given_at)
+
+    @cached_property
+    def symmetry(self) -> Symmetry:
+        """The symmetries that keep every given number where it is."""
+        return find_symmetry(self.tree, self.given_at)
+
+    @property
+    def is_progression(self) -> bool:
+        """Whether each number is one step more than the last: values 0, 1, 2, ..."""
+        return self.values[-1] == self.tree.n - 1
+
+    @cached_property
+    def mirror(self) -> tuple[int, ...] | None:
+        """Where the mirror carries each vertex, None where there is no mirror.
+
+        The mirror replaces each number by first + last - number; a symmetry may have to follow
+        to bring the given numbers back to their vertices.
+        """
+        top = self.values[-1]
+        if any(low + high != top for low, high in zip(self.values, self.values[::-1], strict=True)):
+            return None
+        last = self.tree.n - 1
+        mirrored = find_symmetry(self.tree, {v: last - place for v, place in self.given})
+        if mirrored.form != self.symmetry.form:
+            return None
+        moves = dict(zip(mirrored.order, self.symmetry.order, strict=True))
+        return tuple(moves[v] for v in range(self.tree.n))
+
+    @property
+    def key(self) -> str:
+        """A text equal for equal questions only."""
+        numbers = "" if self.is_progression else ",".join(map(str, self.values))
+        return f"{self.symmetry.form} {numbers}"
+
+    @cached_property
+    def differences(self) -> tuple[tuple[int, ...], ...]:
+        """``differences[i][j]`` is the difference of the numbers at places i and j."""
+        return tuple(tuple(abs(a - b) for b in self.values) for a in self.values)
+
+    def is_solution(self, arrangement: Arrangement) -> bool:
+        seen = {self.differences[arrangement[a]][arrangement[b]] for a, b in self.tree.edges}
+        return len(seen) == self.tree.n - 1
+
+    def mirrored(self, arrangement: Arrangement) -> Arrangement:
+        """The mirror of an arrangement; only where there is a mirror."""
+        assert self.mirror is not None
+        image = [0] * self.tree.n
+        for v, to in enumerate(self.mirror):
+            image[to] = self.tree.n - 1 - arrangement[v]
+        return tuple(image)
+
+    def settled(self, arrangement: Arrangement) -> Arrangement:
+        """The one image under the symmetries in which the tops of alike branches ascend."""
+        settled = list(arrangement)
+        for group in self.symmetry.alike:
+            filled = sorted([settled[v] for v in branch] for branch in group)
+            for branch, places in zip(group, filled, strict=True):
+                for v, place in zip(branch, places, strict=True):
+                    settled[v] = place
+        return tuple(settled)
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A question, and how to bring its answers back to the tree and numbers that asked it.
+
+    ``shape`` is the form of the tree alone. The question's vertex i is the asker's ``order[i]``,
+    its place i the asker's ``numbers[i]``.
+    """
+
+    question: Question
+    shape: str
+    order: tuple[int, ...]
+    numbers: tuple[Fraction, ...]
+
+    def told(self, arrangement: Arrangement) -> tuple[Fraction, ...]:
+        """The asker's number at each of the asker's vertices."""
+        numbers: list[Fraction] = list(self.numbers)
+        for v, place in zip(self.order, arrangement, strict=True):
+            numbers[v] = self.numbers[place]
+        return tuple(numbers)
+
+
+def ask(tree: Tree, numbers: Sequence[Fraction], given: Mapping[int, Fraction]) -> Asked:
+    """Bring a puzzle into normal form.
+
+    Raises ValueError where the numbers are not n different ones, or a given number is not among
+    them, is given twice, or stands at no vertex.
+    """
+    ascending = tuple(sorted(map(Fraction, numbers)))
+    if len(set(ascending)) != tree.n or len(ascending) != tree.n:
+        raise ValueError(f"{tree.n} vertices need {tree.n} different numbers")
+    place_of = {number: place for place, number in enumerate(ascending)}
+    if len(set(given.values())) != len(given):
+        raise ValueError("a number is given twice")
+    if not all(0 <= v < tree.n and number in place_of for v, number in given.items()):
+        raise ValueError("a given number is not among the numbers, or at no vertex")
+    places = {v: place_of[Fraction(number)] for v, number in given.items()}
+    coloured = find_symmetry(tree, places)
+    order = coloured.order
+    shape = find_symmetry(tree).form if places else coloured.form
+    canonical = tuple(sorted((order.index(v), place) for v, place in places.items()))
+    question = Question(tree.relabelled(order), _scaled(ascending), canonical)
+    return Asked(question, shape, order, ascending)
+
+
+def _scaled(ascending: Sequence[Fraction]) -> tuple[int, ...]:
+    """Whole numbers from 0, without a common factor, in the same proportions."""
+    whole = lcm(*(number.denominator for number in ascending))
+    offsets = [int((number - ascending[0]) * whole) for number in ascending]
+    factor = gcd(*offsets) or 1
+    return tuple(offset // factor for offset in offsets)

@@ -1,0 +1,90 @@
+"""All solutions of a question, streamed in a canonical order, and how many there are.
+
+With a progression they come by the place of the largest difference, then of the second largest,
+and so on; with any other list by the numbers from the centre outwards.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from bookmaker.cache import Cache
+from bookmaker.puzzle import catalogue
+from bookmaker.puzzle.descending import descending
+from bookmaker.puzzle.question import Arrangement, Question
+from bookmaker.puzzle.spotwise import spotwise
+
+COUNTED_ANY = 8
+"""Free spots up to which solutions are counted, whatever the numbers."""
+
+COUNTED_PROGRESSION = 12
+"""Spots up to which solutions are counted for numbers in arithmetic progression."""
+
+
+@dataclass(frozen=True)
+class Counts:
+    """Solutions, and solutions up to the symmetries and the mirror that keep what is given."""
+
+    solutions: int
+    distinct: int
+
+
+def is_countable(question: Question) -> bool:
+    small_progression = question.is_progression and question.tree.n <= COUNTED_PROGRESSION
+    return small_progression or len(question.free) <= COUNTED_ANY
+
+
+def count(question: Question, cache: Cache) -> Counts | None:
+    """Count exactly; None where it is beyond counting.
+
+    Symmetries and mirror move every solution of three vertices or more (one that kept its
+    differences in place would keep every link, and so every vertex), so that all orbits have one
+    size.
+    """
+    if not is_countable(question):
+        return None
+    images = 2 if _has_mirror(question) else 1
+    if _is_bare(question):
+        if 3 <= question.tree.n <= catalogue.LARGEST:
+            shapes = catalogue.catalogue(question.tree.n, cache)
+            distinct = shapes.get(question.symmetry.form, 0)
+        else:
+            distinct = sum(1 for _ in descending(question))
+    else:
+        distinct = sum(1 for _ in up_to_symmetry(question)) // images
+    return Counts(distinct * images * question.symmetry.count, distinct)
+
+
+def distinct_solutions(question: Question) -> Iterator[Arrangement]:
+    """Each solution once up to the symmetries and the mirror that keep the given numbers."""
+    if _is_bare(question):
+        return descending(question)
+    if not _has_mirror(question):
+        return up_to_symmetry(question)
+    return (
+        solution
+        for solution in up_to_symmetry(question)
+        if solution < question.settled(question.mirrored(solution))
+    )
+
+
+def up_to_symmetry(question: Question) -> Iterator[Arrangement]:
+    """Each solution once up to the symmetries alone."""
+    if not question.is_progression:
+        yield from spotwise(question)
+        return
+    for solution in descending(question):
+        yield solution
+        if _is_bare(question) and _has_mirror(question):
+            yield question.settled(question.mirrored(solution))
+
+
+def _is_bare(question: Question) -> bool:
+    """Whether the tree alone is the question: then the search leaves out the mirror itself."""
+    return question.is_progression and not question.given
+
+
+def _has_mirror(question: Question) -> bool:
+    """Whether there is a mirror that is not one of the symmetries."""
+    return question.tree.n > 2 and question.mirror is not None
