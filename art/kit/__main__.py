@@ -12,7 +12,10 @@ def main(wanted: list[str]) -> int:
     known = gallery.names()
     unknown = [name for name in wanted if name not in known]
     if unknown:
-        print(f"no such creature: {', '.join(unknown)}. There are: {', '.join(known)}", file=sys.stderr)
+        print(
+            f"no such creature: {', '.join(unknown)}. There are: {', '.join(known)}",
+            file=sys.stderr,
+        )
         return 2
     for name in wanted or known:
         path = gallery.write(name, Path(__file__).resolve().parents[1])

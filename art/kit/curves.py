@@ -6,6 +6,7 @@ picture units, y down; angles are degrees, clockwise as seen, 0 pointing right.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -70,9 +71,9 @@ class Curve:
     def moved(self, dx: float, dy: float) -> Curve:
         return self._mapped(lambda p: (p[0] + dx, p[1] + dy))
 
-    def turned(self, angle: float, about: Point = (0, 0)) -> Curve:
+    def turned(self, angle: float, about: Knot = (0, 0)) -> Curve:
         c, s = cos(radians(angle)), sin(radians(angle))
-        ox, oy = about
+        ox, oy = about[:2]
         return self._mapped(
             lambda p: (
                 ox + (p[0] - ox) * c - (p[1] - oy) * s,
@@ -80,9 +81,9 @@ class Curve:
             )
         )
 
-    def scaled(self, sx: float, sy: float | None = None, about: Point = (0, 0)) -> Curve:
+    def scaled(self, sx: float, sy: float | None = None, about: Knot = (0, 0)) -> Curve:
         tall = sx if sy is None else sy
-        ox, oy = about
+        ox, oy = about[:2]
         return self._mapped(lambda p: (ox + (p[0] - ox) * sx, oy + (p[1] - oy) * tall))
 
     def flipped(self, axis: float) -> Curve:
@@ -94,14 +95,19 @@ class Curve:
         return Curve(tuple(moved), self.is_closed)
 
 
-def closed(*knots: Knot) -> Curve:
+def knots(text: str) -> list[Knot]:
+    """Rows of numbers written short: ``"12,40 45,35! 88,52"``; ``!`` makes a sharp corner."""
+    return [tuple(map(_value, word.replace("!", ",0").split(","))) for word in text.split()]
+
+
+def closed(*through: Knot) -> Curve:
     """A closed shape through the knots (centripetal Catmull-Rom, Yuksel et al. 2011)."""
-    return Curve(_through(knots, loop=True))
+    return Curve(_through(through, loop=True))
 
 
-def line(*knots: Knot) -> Curve:
+def line(*through: Knot) -> Curve:
     """An open curve through the knots."""
-    return Curve(_through(knots, loop=False), is_closed=False)
+    return Curve(_through(through, loop=False), is_closed=False)
 
 
 def polygon(*points: Point) -> Curve:
@@ -109,9 +115,9 @@ def polygon(*points: Point) -> Curve:
     return closed(*((x, y, 0) for x, y in points))
 
 
-def ellipse(centre: Point, rx: float, ry: float | None = None, angle: float = 0) -> Curve:
+def ellipse(centre: Knot, rx: float, ry: float | None = None, angle: float = 0) -> Curve:
     """An ellipse of four segments; a disc without ``ry``."""
-    cx, cy = centre
+    cx, cy = centre[:2]
     tall = rx if ry is None else ry
     kx, ky = 0.5523 * rx, 0.5523 * tall
     e, s, w, n = (cx + rx, cy), (cx, cy + tall), (cx - rx, cy), (cx, cy - tall)
@@ -123,7 +129,7 @@ def ellipse(centre: Point, rx: float, ry: float | None = None, angle: float = 0)
             (n, (cx + kx, cy - tall), (cx + rx, cy - ky), e),
         )
     )
-    return shape.turned(angle, centre) if angle else shape
+    return shape.turned(angle, (cx, cy)) if angle else shape
 
 
 def ribbon(spine: Sequence[Knot], widths: Sequence[float], steps: int = 0) -> Curve:
@@ -134,7 +140,7 @@ def ribbon(spine: Sequence[Knot], widths: Sequence[float], steps: int = 0) -> Cu
     count = steps or 2 * max(len(spine), len(widths)) + 3
     middle = along(line(*spine), count)
     halves = [_spread(widths, i / (count - 1)) for i in range(count)]
-    left = [step(p, a - 90, w) for (p, a), w in zip(middle, halves, strict=True)]
+    left: list[Knot] = [step(p, a - 90, w) for (p, a), w in zip(middle, halves, strict=True)]
     right = [step(p, a + 90, w) for (p, a), w in zip(middle, halves, strict=True)]
     (first, first_angle), (last, last_angle) = middle[0], middle[-1]
     nose = [step(last, last_angle, 0.8 * halves[-1])] if halves[-1] else []
@@ -152,7 +158,7 @@ def along(curve: Curve, count: int) -> list[tuple[Point, float]]:
     """``count`` places evenly spaced along a curve, ends included, with the way it runs there."""
     run = curve.polygon
     reach = [0.0]
-    for a, b in zip(run, run[1:], strict=False):
+    for a, b in itertools.pairwise(run):
         reach.append(reach[-1] + hypot(b[0] - a[0], b[1] - a[1]))
     places, at = [], 0
     for i in range(count):
@@ -185,21 +191,22 @@ def bent(shape: Curve, spine: Curve) -> Curve:
         rest = point[0] - place * pitch
         return step(step(_between(a, b, place - i), angle, rest), angle + 90, point[1])
 
-    return shape._mapped(move)
+    fine = tuple(part for segment in shape.segments for part in _split(segment, 60))
+    return Curve(fine, shape.is_closed)._mapped(move)
 
 
 def length(curve: Curve) -> float:
     """Length of a curve, in units."""
     run = curve.polygon
-    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(run, run[1:], strict=False))
+    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in itertools.pairwise(run))
 
 
-def step(point: Point, angle: float, distance: float) -> Point:
+def step(point: Knot, angle: float, distance: float) -> Point:
     """The point ``distance`` away from ``point`` in the direction of ``angle``."""
     return (point[0] + cos(radians(angle)) * distance, point[1] + sin(radians(angle)) * distance)
 
 
-def heading(start: Point, end: Point) -> float:
+def heading(start: Knot, end: Knot) -> float:
     """The direction from one point to another."""
     return degrees(atan2(end[1] - start[1], end[0] - start[0]))
 
@@ -207,6 +214,10 @@ def heading(start: Point, end: Point) -> float:
 def paths(shapes: Iterable[Curve]) -> str:
     """Many shapes as one SVG path."""
     return "".join(shape.d for shape in shapes)
+
+
+def _value(word: str) -> float:
+    return float(word) if "." in word else int(word)
 
 
 def _through(knots: Sequence[Knot], loop: bool) -> tuple[Segment, ...]:
@@ -255,8 +266,24 @@ def _bezier(segment: Segment, t: float) -> Point:
     )
 
 
+def _split(segment: Segment, reach: float) -> list[Segment]:
+    """The segment as pieces no longer than ``reach`` (de Casteljau)."""
+    start, one, two, end = segment
+    if one == start and two == end:
+        one, two = _between(start, end, 1 / 3), _between(start, end, 2 / 3)
+    parts, pieces = max(1, ceil(_length(segment) / reach)), []
+    for left in range(parts, 0, -1):
+        t = 1 / left
+        a, b, c = _between(start, one, t), _between(one, two, t), _between(two, end, t)
+        d, e = _between(a, b, t), _between(b, c, t)
+        f = _between(d, e, t)
+        pieces.append((start, a, d, f))
+        start, one, two = f, e, c
+    return pieces
+
+
 def _length(segment: Segment) -> float:
-    pairs = zip(segment, segment[1:], strict=False)
+    pairs = itertools.pairwise(segment)
     return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairs)
 
 

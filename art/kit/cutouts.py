@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from random import Random
 
-from art.kit.curves import Curve, Knot, Point, along, closed, ellipse, line, ribbon, step
+from art.kit.curves import Curve, Knot, along, closed, ellipse, line, ribbon, step
 
 
-def slit(at: Point, size: float, angle: float = 0, fat: float = 0.3) -> Curve:
+def slit(at: Knot, size: float, angle: float = 0, fat: float = 0.3) -> Curve:
     """A lens, pointed at both ends, centred on ``at``: the set's own mark."""
     tip, end = step(at, angle, size / 2), step(at, angle + 180, size / 2)
     up, down = step(at, angle - 90, size * fat / 2), step(at, angle + 90, size * fat / 2)
     return closed((*tip, 0), down, (*end, 0), up)
 
 
-def drop(at: Point, size: float, angle: float = 0, fat: float = 0.5) -> Curve:
+def drop(at: Knot, size: float, angle: float = 0, fat: float = 0.5) -> Curve:
     """A drop: round at ``at``, its point ``size`` away in the direction of ``angle``."""
     half = size * fat / 2
     back = step(at, angle + 180, half * 0.9)
@@ -29,16 +30,18 @@ def drop(at: Point, size: float, angle: float = 0, fat: float = 0.5) -> Curve:
     )
 
 
-def crescent(at: Point, radius: float, angle: float = 0, fat: float = 0.3) -> Curve:
+def crescent(at: Knot, radius: float, angle: float = 0, fat: float = 0.3) -> Curve:
     """A sickle bulging towards ``angle``; ``fat`` is its thickness in radii."""
     one, two = step(at, angle - 75, radius), step(at, angle + 75, radius)
     outer = [step(at, angle + a, radius) for a in (-38, 0, 38)]
-    inner = [step(at, angle + a, radius * (1 - fat * c)) for a, c in ((34, 0.8), (0, 1), (-34, 0.8))]
+    inner = [
+        step(at, angle + a, radius * (1 - fat * c)) for a, c in ((34, 0.8), (0, 1), (-34, 0.8))
+    ]
     return closed((*one, 0), *outer, (*two, 0), *inner)
 
 
-def feather(root: Point, size: float, angle: float, fat: float = 0.34, tip: float = 0.8) -> Curve:
-    """A feather from ``root``: narrow there, broadest at ``tip`` of its length, blunt at its end."""
+def feather(root: Knot, size: float, angle: float, fat: float = 0.34, tip: float = 0.8) -> Curve:
+    """A feather from ``root``, broadest at ``tip`` of its length, blunt at its end."""
     half = size * fat / 2
     knots = [(0.0, 0.35), (0.35, 0.8), (tip, 1.0), (0.94, 0.62)]
     left = [step(step(root, angle, size * a), angle - 90, half * w) for a, w in knots]
@@ -46,7 +49,7 @@ def feather(root: Point, size: float, angle: float, fat: float = 0.34, tip: floa
     return closed(*left, step(root, angle, size), *reversed(right))
 
 
-def scale(at: Point, size: float, angle: float, fat: float = 0.9) -> Curve:
+def scale(at: Knot, size: float, angle: float, fat: float = 0.9) -> Curve:
     """A fish's scale or a small feather: half round, its bulge towards ``angle``."""
     half = size * fat / 2
     back = step(at, angle + 180, size * 0.45)
@@ -60,8 +63,8 @@ def scale(at: Point, size: float, angle: float, fat: float = 0.9) -> Curve:
     )
 
 
-def leaf(root: Point, size: float, angle: float, fat: float = 0.32, bend: float = 0.0) -> Curve:
-    """A leaf or blade from ``root``, pointed at its tip, bent sideways by ``bend`` of its length."""
+def leaf(root: Knot, size: float, angle: float, fat: float = 0.32, bend: float = 0.0) -> Curve:
+    """A pointed leaf or blade from ``root``, bent sideways by ``bend`` of its length."""
     half = size * fat / 2
     middle = step(step(root, angle, size * 0.45), angle + 90, -bend * size)
     return closed(
@@ -72,7 +75,7 @@ def leaf(root: Point, size: float, angle: float, fat: float = 0.32, bend: float 
     )
 
 
-def frond(spine: list[Knot], size: float, pairs: int, fat: float = 0.34) -> list[Curve]:
+def frond(spine: Sequence[Knot], size: float, pairs: int, fat: float = 0.34) -> list[Curve]:
     """A fern: a stalk and ``pairs`` of leaflets, smaller towards the tip."""
     places = along(line(*spine), pairs + 2)[1:]
     pieces = [ribbon(spine, [size * 0.05, size * 0.035, 0])]
@@ -82,7 +85,7 @@ def frond(spine: list[Knot], size: float, pairs: int, fat: float = 0.34) -> list
     return pieces
 
 
-def stone(centre: Point, rx: float, ry: float, rng: Random, angle: float = 0) -> Curve:
+def stone(centre: Knot, rx: float, ry: float, rng: Random, angle: float = 0) -> Curve:
     """A water-worn stone: an ellipse that is not quite one."""
     rim = ellipse(centre, rx, ry).polygon
     count = 8
@@ -94,33 +97,41 @@ def stone(centre: Point, rx: float, ry: float, rng: Random, angle: float = 0) ->
     return closed(*knots).turned(angle, centre)
 
 
-def ring(centre: Point, radius: float, fat: float = 0.3) -> list[Curve]:
+def ring(centre: Knot, radius: float, fat: float = 0.3) -> list[Curve]:
     """A disc with a hole: to be glued as one piece, for the hole is a disc cut the other way."""
     return [ellipse(centre, radius), ellipse(centre, radius * (1 - fat)).flipped(centre[0])]
 
 
-def bubble(centre: Point, radius: float) -> list[Curve]:
+def bubble(centre: Knot, radius: float) -> list[Curve]:
     """A ring and its glint."""
     return [*ring(centre, radius, 0.22), slit(step(centre, -50, radius * 0.45), radius * 0.5, 40)]
 
 
-def ripple(spine: list[Knot], fat: float) -> Curve:
+def ripple(spine: Sequence[Knot], fat: float) -> Curve:
     """A strip of moving water, pointed at both ends."""
     return ribbon(spine, [0, fat, fat * 0.8, fat, 0])
 
 
-def ripples(centre: Point, width: float, count: int, rng: Random, fat: float = 5) -> list[Curve]:
+def ripples(centre: Knot, width: float, count: int, rng: Random, fat: float = 5) -> list[Curve]:
     """Level lens-like strips under one another, shorter outwards."""
     pieces = []
     for i in range(count):
         half = width / 2 * (1 - 0.55 * abs(i - (count - 1) / 2) / count) * rng.uniform(0.75, 1)
-        x, y = centre[0] + rng.uniform(-0.12, 0.12) * width, centre[1] + (i - (count - 1) / 2) * 4.4 * fat
-        knots: list[Knot] = [(x - half, y), (x - half / 3, y - fat), (x + half / 3, y + fat), (x + half, y)]
+        x, y = (
+            centre[0] + rng.uniform(-0.12, 0.12) * width,
+            centre[1] + (i - (count - 1) / 2) * 4.4 * fat,
+        )
+        knots: list[Knot] = [
+            (x - half, y),
+            (x - half / 3, y - fat),
+            (x + half / 3, y + fat),
+            (x + half, y),
+        ]
         pieces.append(ripple(knots, fat))
     return pieces
 
 
-def reed(root: Point, tip: Point, width: float, sway: float = 0.0) -> Curve:
+def reed(root: Knot, tip: Knot, width: float, sway: float = 0.0) -> Curve:
     """A reed or grass blade from ``root`` to ``tip``, swayed sideways by ``sway`` units."""
     middle = ((root[0] + tip[0]) / 2 + sway, (root[1] + tip[1]) / 2)
     return ribbon([root, middle, tip], [width * 0.8, width, width * 0.7, 0])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from art.kit.curves import Curve, Knot, Point, ellipse, ribbon, step
+from art.kit.curves import Curve, Knot, ellipse, ribbon, step
 from art.kit.cutouts import crescent
 from art.kit.palette import INK, PAPER
 from art.kit.sheet import Sheet
@@ -16,7 +16,7 @@ def leg(joints: Sequence[Knot], widths: Sequence[float]) -> Curve:
 
 
 def toes(
-    at: Point, angles: Sequence[float], reach: float, fat: float, tip: float = 0.8
+    at: Knot, angles: Sequence[float], reach: float, fat: float, tip: float = 0.8
 ) -> list[Curve]:
     """Fingers or toes fanned out from ``at``; ``fat`` is half a finger, ``tip`` its end to that.
 
@@ -31,9 +31,7 @@ def toes(
     return pieces
 
 
-def eye(
-    sheet: Sheet, at: Point, radius: float, colour: str = INK, iris: str | None = None
-) -> None:
+def eye(sheet: Sheet, at: Knot, radius: float, colour: str = INK, iris: str | None = None) -> None:
     """A watchful eye: iris if any, pupil and one glint cut out of it."""
     if iris:
         sheet.paper(ellipse(at, radius), iris)

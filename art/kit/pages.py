@@ -96,7 +96,9 @@ def _angles(at: dict[str, Point], links: list[tuple[str, ...]]) -> list[str]:
         for one, two in combinations(ends, 2):
             angle = abs(heading(at[spot], at[one]) - heading(at[spot], at[two])) % 360
             if min(angle, 360 - angle) < ANGLE:
-                found.append(f"{spot}: {one} and {two} leave at {min(angle, 360 - angle):.0f} degrees")
+                found.append(
+                    f"{spot}: {one} and {two} leave at {min(angle, 360 - angle):.0f} degrees"
+                )
     return found
 
 

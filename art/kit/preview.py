@@ -1,21 +1,24 @@
 """``python -m art.kit.preview FOLDER [NAME ...]``: pictures to judge the art by.
 
-For each creature ``<name>.png``, in colour, in grey and with its spots and links as they lie on
+Prints the contrast of each creature with what lies behind it (at least 1.5 is wanted), and
+writes for each ``<name>.png``, in colour, in grey and with its spots and links as they lie on
 A5, where discs are largest against the picture, and as small as a contents page shows it; and
 ``contact.png`` with all of them. Needs cairosvg and Pillow.
 """
 
 from __future__ import annotations
 
+import re
 import sys
 from io import BytesIO
 from pathlib import Path
 
 import cairosvg
-from PIL import Image, ImageDraw
+from PIL import Image, ImageChops, ImageDraw, ImageFilter
 
 from art.kit import gallery
 from art.kit.pages import A5, on_paper
+from art.kit.palette import luminance
 
 ART = Path(__file__).resolve().parents[1]
 
@@ -65,6 +68,50 @@ def judge(name: str) -> Image.Image:
     return sheet
 
 
+def standing_out(name: str, reach: int = 9, tile: int = 20) -> tuple[float, float]:
+    """Contrast (WCAG 2.2) of a creature with what lies behind it, and the share of its edge at 1.5.
+
+    The first compares the creature as a whole with a strip ``reach`` of 300 pixels wide around it;
+    the second does so in tiles along the edge, for animals that are dark and light at once.
+    """
+    svg = (ART / f"{name.replace('_', '-')}.svg").read_text(encoding="utf-8")
+    alpha = _layers(svg, {"creature"}).getchannel("A").point(lambda a: 255 if a > 200 else 0)
+    around = alpha.filter(ImageFilter.MaxFilter(2 * reach + 1))
+    within = ImageChops.subtract(alpha, alpha.filter(ImageFilter.MinFilter(2 * reach + 1)))
+    outside = ImageChops.subtract(around, alpha)
+    whole, behind = _layers(svg, {"habitat", "creature"}), _layers(svg, {"habitat"})
+    edge = []
+    for box in (
+        (x, y, x + tile, y + tile) for x in range(0, 400, tile) for y in range(0, 300, tile)
+    ):
+        inner = _mean_luminance(whole.crop(box), within.crop(box))
+        outer = _mean_luminance(behind.crop(box), outside.crop(box))
+        if inner is not None and outer is not None:
+            edge.append(_ratio(inner, outer) >= 1.5)
+    inner, outer = _mean_luminance(whole, alpha), _mean_luminance(behind, outside)
+    return _ratio(inner or 0, outer or 0), sum(edge) / len(edge)
+
+
+def _ratio(one: float, other: float) -> float:
+    return (max(one, other) + 0.05) / (min(one, other) + 0.05)
+
+
+def _layers(svg: str, wanted: set[str]) -> Image.Image:
+    """The picture with the wanted layers alone, 300 pixels high, as RGBA."""
+    for layer in {"habitat", "creature", "front"} - wanted:
+        svg = re.sub(rf'<g id="[a-z-]+-{layer}">.*?\n</g>\n(?=<g id=|</svg>)', "", svg, flags=re.S)
+    return Image.open(BytesIO(cairosvg.svg2png(svg.encode(), output_height=300))).convert("RGBA")
+
+
+def _mean_luminance(picture: Image.Image, mask: Image.Image) -> float | None:
+    """Mean over the masked pixels; None where there are hardly any."""
+    values = picture.convert("RGB").tobytes()
+    chosen = [i for i, inside in enumerate(mask.tobytes()) if inside]
+    if len(chosen) < 20:
+        return None
+    return sum(luminance(f"#{values[3 * i : 3 * i + 3].hex()}") for i in chosen) / len(chosen)
+
+
 def contact(names: list[str], height: int = 400, across: int = 6) -> Image.Image:
     """All named creatures side by side."""
     cell = round(height * 1.2)
@@ -81,6 +128,8 @@ def main(folder: Path, wanted: list[str]) -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for name in wanted or gallery.names():
         judge(name).save(folder / f"{name}.png")
+        mean, edge = standing_out(name)
+        print(f"{name}: {mean:.1f} to 1, and 1.5 or more along {edge:.0%} of its edge")
     contact(gallery.names()).save(folder / "contact.png")
 
 

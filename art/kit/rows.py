@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Sequence
 
 from art.kit.curves import Curve, Point, along, length, step
@@ -11,7 +12,7 @@ Maker = Callable[[Point, float, int, int], Curve]
 
 
 def row(curve: Curve, spacing: float, make: Maker, number: int = 0) -> list[Curve]:
-    """Small papers along a curve, ``spacing`` units apart; every other row starts half a step on."""
+    """Small papers along a curve, ``spacing`` apart; every other row starts half a step on."""
     count = max(2, round(2 * length(curve) / spacing) + 1)
     places = along(curve, count)[number % 2 :: 2]
     return [make(point, angle, number, i) for i, (point, angle) in enumerate(places)]
@@ -20,7 +21,7 @@ def row(curve: Curve, spacing: float, make: Maker, number: int = 0) -> list[Curv
 def beside(curve: Curve, offset: float, count: int = 40) -> Curve:
     """The curve that runs ``offset`` units to the right of another (left where negative)."""
     points = [step(point, angle + 90, offset) for point, angle in along(curve, count)]
-    return Curve(tuple((a, a, b, b) for a, b in zip(points, points[1:], strict=False)), False)
+    return Curve(tuple((a, a, b, b) for a, b in itertools.pairwise(points)), False)
 
 
 def rows(

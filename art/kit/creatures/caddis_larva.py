@@ -2,9 +2,22 @@
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Sequence
 from random import Random
 
-from art.kit.curves import Curve, Point, along, closed, ellipse, heading, line, ribbon, step
+from art.kit.curves import (
+    Curve,
+    Knot,
+    along,
+    closed,
+    ellipse,
+    heading,
+    knots,
+    line,
+    ribbon,
+    step,
+)
 from art.kit.cutouts import bubble, leaf, slit, stone
 from art.kit.palette import (
     BARK,
@@ -39,7 +52,7 @@ SPOTS = {
 }
 LINKS = ["tip-tube", "tube-collar", "collar-midleg", "collar-hindleg"]
 
-TUBE = [(1108, 90), (1040, 230), (920, 360), (740, 450), (520, 500)]
+TUBE = knots("1108,90 1040,230 920,360 740,450 520,500")
 GIRTH = [70, 88, 114, 142, 160]
 
 
@@ -60,23 +73,35 @@ def draw() -> Sheet:
 
 def habitat(sheet: Sheet, rng: Random) -> None:
     """Still water over a sandy bed, with water weed behind."""
-    far = closed((-10, 640, 0), (150, 610), (400, 660), (700, 640), (960, 690), (1210, 650, 0), (1210, 1010, 0), (-10, 1010, 0))
+    far = closed(*knots("-10,640! 150,610 400,660 700,640 960,690 1210,650! 1210,1010! -10,1010!"))
     sheet.paper(far, POOL)
     for x, top, sway in ((96, 60, -1), (640, 40, 1), (1130, 420, -1)):
         stem = [(x, 900), (x + 26 * sway, (900 + top) / 2), (x - 14 * sway, top)]
         sheet.paper(whorls(stem, 64), SAGE)
-    sand = closed((-10, 830, 0), (200, 850), (520, 826), (800, 850), (1020, 815), (1210, 840, 0), (1210, 1010, 0), (-10, 1010, 0))
+    sand = closed(
+        *knots("-10,830! 200,850 520,826 800,850 1020,815 1210,840! 1210,1010! -10,1010!")
+    )
     sheet.paper(sand, SAND, lift=2)
-    grains = [slit((rng.uniform(0, 1200), rng.uniform(866, 990)), rng.uniform(12, 30), rng.uniform(-20, 20), 0.4) for _ in range(90)]
+    grains = [
+        slit(
+            (rng.uniform(0, 1200), rng.uniform(866, 990)),
+            rng.uniform(12, 30),
+            rng.uniform(-20, 20),
+            0.4,
+        )
+        for _ in range(90)
+    ]
     sheet.paper(grains, STRAW)
 
 
-def whorls(stem: list[Point], size: float) -> list[Curve]:
+def whorls(stem: Sequence[Knot], size: float) -> list[Curve]:
     """Water weed: a stalk with rings of narrow leaves."""
     places = along(line(*stem), 12)[2:]
     pieces = [ribbon(stem, [9, 7, 0])]
     for i, (at, angle) in enumerate(places):
-        pieces += [leaf(at, size * (1 - i * 0.05), angle + a, 0.2, a / 600) for a in (-62, -26, 26, 62)]
+        pieces += [
+            leaf(at, size * (1 - i * 0.05), angle + a, 0.2, a / 600) for a in (-62, -26, 26, 62)
+        ]
     return pieces
 
 
@@ -96,7 +121,7 @@ def case(sheet: Sheet, rng: Random) -> None:
             sheet.paper(shape, papers[(i * 5 + j * 3) % len(papers)], lift=1)
 
 
-def pebble(at: Point, rx: float, ry: float, angle: float, rng: Random) -> Curve:
+def pebble(at: Knot, rx: float, ry: float, angle: float, rng: Random) -> Curve:
     """A broken pebble: some of its corners are sharp."""
     knots = []
     for turn in range(0, 360, 45):
@@ -116,18 +141,24 @@ def larva(sheet: Sheet) -> None:
     ):
         plate = ribbon(spine, [half * 0.5, half, half, half * 0.5])
         sheet.paper(plate, colour, lift=1.5)
-        sheet.paper([slit(at, 22, angle, 0.4) for at, angle in along(line(*spine), 9)[1:-1]], INK if colour != BARK else OCHRE)
+        sheet.paper(
+            [slit(at, 22, angle, 0.4) for at, angle in along(line(*spine), 9)[1:-1]],
+            INK if colour != BARK else OCHRE,
+        )
     jaws = [
-        closed((96, 672, 0), (64, 690), (60, 724, 0), (92, 716), (124, 694, 0)),
-        closed((136, 694, 0), (112, 720), (124, 752, 0), (146, 732), (166, 704, 0)),
+        closed(*knots("96,672! 64,690 60,724! 92,716 124,694!")),
+        closed(*knots("136,694! 112,720 124,752! 146,732 166,704!")),
     ]
     sheet.paper(jaws, INK, lift=1)
-    head = closed((278, 566), (250, 508), (190, 500), (130, 540), (86, 610), (78, 668), (110, 706), (176, 712), (250, 664))
+    head = closed(*knots("278,566 250,508 190,500 130,540 86,610 78,668 110,706 176,712 250,664"))
     sheet.paper(head, OCHRE, lift=2)
     with sheet.inside(head):
-        mask = closed((290, 480, 0), (240, 560), (196, 600), (130, 640), (60, 650, 0), (60, 560, 0), (150, 470, 0))
+        mask = closed(*knots("290,480! 240,560 196,600 130,640 60,650! 60,560! 150,470!"))
         sheet.paper(mask, BARK)
-        freckles = [ellipse(at, 6, 4, 40) for at in ((250, 600), (232, 636), (250, 660), (206, 676), (176, 690), (150, 676), (226, 668))]
+        freckles = [
+            ellipse(at, 6, 4, 40)
+            for at in knots("250,600 232,636 250,660 206,676 176,690 150,676 226,668")
+        ]
         sheet.paper(freckles, BARK)
     sheet.paper(ellipse((176, 642), 19), PAPER)
     sheet.paper(ellipse((173, 643), 13), INK)
@@ -155,9 +186,9 @@ def near_legs(sheet: Sheet) -> None:
         limb(sheet, joints, RUST, 2)
 
 
-def limb(sheet: Sheet, joints: list[Point], colour: str, lift: float) -> None:
+def limb(sheet: Sheet, joints: Sequence[Knot], colour: str, lift: float) -> None:
     """Thigh, shin and foot, each its own paper, with a claw and a comb of bristles."""
-    for (a, b), half in zip(zip(joints, joints[1:], strict=False), (30, 25, 17), strict=True):
+    for (a, b), half in zip(itertools.pairwise(joints), (30, 25, 17), strict=True):
         sheet.paper(ribbon([a, b], [half * 0.7, half, half * 0.55]), colour, lift)
     end, before = joints[-1], joints[-2]
     angle = heading(before, end)
@@ -169,7 +200,13 @@ def limb(sheet: Sheet, joints: list[Point], colour: str, lift: float) -> None:
 
 def bed(sheet: Sheet, rng: Random) -> None:
     """Pebbles in front, and bubbles."""
-    for x, y, rx, ry, colour in ((760, 960, 110, 66, STONE), (900, 985, 90, 58, SLATE), (1060, 960, 120, 80, STONE), (1180, 990, 80, 70, MOSS), (640, 1000, 60, 40, SLATE)):
+    for x, y, rx, ry, colour in (
+        (760, 960, 110, 66, STONE),
+        (900, 985, 90, 58, SLATE),
+        (1060, 960, 120, 80, STONE),
+        (1180, 990, 80, 70, MOSS),
+        (640, 1000, 60, 40, SLATE),
+    ):
         sheet.paper(stone((x, y), rx, ry, rng), colour, lift=2)
-    for x, y, r in ((250, 330, 22), (300, 250, 14), (206, 220, 30), (960, 640, 16), (1010, 580, 24)):
-        sheet.paper(bubble((x, y), r), PAPER)
+    for left, top, radius in knots("250,330,22 300,250,14 206,220,30 960,640,16 1010,580,24"):
+        sheet.paper(bubble((left, top), radius), PAPER)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from art.kit.curves import Curve, Point, along, closed, ellipse, line, ribbon, step
+from art.kit.curves import Curve, Knot, Point, along, closed, ellipse, knots, line, ribbon, step
 from art.kit.cutouts import frond, leaf, ripple, slit, stone
 from art.kit.limbs import leg, toes
 from art.kit.palette import (
@@ -32,8 +32,9 @@ DESCRIPTION = (
 SPOTS = {"shoulder": (35, 34.5), "hip": (55.5, 65), "tail": (32, 88)}
 LINKS = ["shoulder-hip", "hip-tail"]
 
-SPINE = [(392, 262), (340, 345), (352, 450), (440, 580), (535, 700), (570, 830), (520, 970),
-         (400, 1055), (255, 1050), (160, 960), (175, 850)]  # fmt: skip
+SPINE = knots(
+    "392,262 340,345 352,450 440,580 535,700 570,830 520,970 400,1055 255,1050 160,960 175,850"
+)
 GIRTH = [62, 92, 104, 108, 110, 94, 74, 62, 48, 30, 0]
 HEAD = (430, 195)
 
@@ -56,19 +57,25 @@ def draw() -> Sheet:
 
 def habitat(sheet: Sheet, rng: Random) -> None:
     """A runnel of spring water, the stone, and cushions of moss."""
-    water = closed((1010, -10, 0), (1010, 1210, 0), (770, 1210, 0), (830, 1000), (760, 800),
-                   (840, 560), (720, 330), (760, 150), (690, -10, 0))  # fmt: skip
+    water = closed(
+        *knots("1010,-10! 1010,1210! 770,1210! 830,1000 760,800 840,560 720,330 760,150 690,-10!")
+    )
     sheet.paper(water, POOL)
     sheet.paper(
         [
             ripple([(x, y), (x + 24, y + 70), (x - 10, y + 150), (x + 20, y + 230)], 6)
-            for x, y in ((800, 40), (880, 150), (950, 20), (900, 420), (960, 560), (860, 700),
-                         (930, 860), (850, 960), (960, 1000), (960, 300))
+            for x, y in knots(
+                "800,40 880,150 950,20 900,420 960,560 860,700 930,860 850,960 960,1000 960,300"
+            )
         ],
         MIST,
-    )  # fmt: skip
-    slab = closed((28, 470), (60, 210), (190, 75), (430, 40), (650, 75), (800, 210), (850, 420),
-                  (890, 640), (880, 900), (790, 1100), (560, 1168), (280, 1160), (90, 1060), (36, 800))  # fmt: skip
+    )
+    slab = closed(
+        *knots(
+            "28,470 60,210 190,75 430,40 650,75 800,210 850,420 890,640 880,900 790,1100 "
+            "560,1168 280,1160 90,1060 36,800"
+        )
+    )
     sheet.paper(slab, SAND, lift=3)
     with sheet.inside(slab):
         flecks = [
@@ -77,14 +84,14 @@ def habitat(sheet: Sheet, rng: Random) -> None:
         ]
         sheet.paper(flecks, PAPER)
         sheet.paper(flecks[::5], STONE)
-    for x, y, rx, ry in ((905, 380, 70, 52), (960, 470, 60, 44), (880, 1120, 80, 60)):
+    for x, y, rx, ry in knots("905,380,70,52 960,470,60,44 880,1120,80,60"):
         sheet.paper(stone((x, y), rx, ry, rng), STONE, lift=2)
     cushion(sheet, (30, 50), 200, MOSS, rng)
     cushion(sheet, (700, 1215), 150, MOSS, rng)
     cushion(sheet, (870, 1205), 110, FERN, rng)
 
 
-def cushion(sheet: Sheet, at: Point, size: float, colour: str, rng: Random) -> None:
+def cushion(sheet: Sheet, at: Knot, size: float, colour: str, rng: Random) -> None:
     """Moss: a ragged round paper with a star of blades cut into it."""
     rim = [
         (*step(at, a + 7, size * rng.uniform(0.9, 1.08)), *([0] if a % 2 else []))
@@ -109,7 +116,7 @@ def legs(sheet: Sheet) -> None:
     ]
     for joints, widths, hand, angles in limbs:
         sheet.paper([leg(joints, widths), *toes(hand, angles, 84, 13)], INK, lift=2)
-    for x, y, angle in ((235, 385, -160), (566, 424, -42), (368, 838, 118), (722, 662, -58)):
+    for x, y, angle in knots("235,385,-160 566,424,-42 368,838,118 722,662,-58"):
         sheet.paper(blotch((x, y), 44, 24, angle, 0), OCHRE)
 
 
@@ -128,28 +135,28 @@ def skin(sheet: Sheet, body: Curve) -> None:
     sheet.paper(clear_of(pores, *patches), SLATE)
 
 
-PATCHES = [
-    (3, 62, 70, 34), (5, -64, 92, 38), (8, 60, 84, 36), (9, -62, 50, 32), (12, -64, 96, 36),
-    (12, 62, 50, 32), (15, 66, 90, 36), (16, -52, 60, 34), (19, 46, 64, 26), (19, -42, 50, 26),
-    (22, -28, 62, 22), (23, 34, 44, 20), (25, 6, 44, 18), (27, 0, 34, 12),
-]  # fmt: skip
+PATCHES = knots(
+    "3,62,70,34 5,-64,92,38 8,60,84,36 9,-62,50,32 12,-64,96,36 12,62,50,32 "
+    "15,66,90,36 16,-52,60,34 19,46,64,26 19,-42,50,26 22,-28,62,22 23,34,44,20 "
+    "25,6,44,18 27,0,34,12"
+)
 """Place along the back (0 to 29), how far beside it, half length and half width."""
 
 
 def patch_at(
-    places: list[tuple[Point, float]], patch: tuple[int, int, int, int]
-) -> tuple[Point, float, float, float, int]:
-    i, side, long, wide = patch
-    point, angle = places[i]
-    return step(point, angle + 90, side), long, wide, angle, i
+    places: list[tuple[Point, float]], patch: Knot
+) -> tuple[Point, float, float, float, float]:
+    place, side, long, wide = patch
+    point, angle = places[int(place)]
+    return step(point, angle + 90, side), long, wide, angle, place
 
 
-def blotch(at: Point, long: float, wide: float, angle: float, seed: int) -> Curve:
+def blotch(at: Knot, long: float, wide: float, angle: float, seed: float) -> Curve:
     """A patch of yellow with a waist."""
-    rng = Random(seed + 100)
+    rng = Random(int(seed) + 100)
     shape = [
         (long * x * rng.uniform(0.85, 1.1), wide * y * rng.uniform(0.8, 1.15))
-        for x, y in ((-1, 0), (-0.6, -0.9), (0, -0.6), (0.6, -1), (1, -0.1), (0.5, 0.9), (-0.1, 0.65), (-0.7, 1))
+        for x, y in knots("-1,0 -0.6,-0.9 0,-0.6 0.6,-1 1,-0.1 0.5,0.9 -0.1,0.65 -0.7,1")
     ]
     return closed(*((at[0] + x, at[1] + y) for x, y in shape)).turned(angle, at)
 
@@ -162,8 +169,12 @@ def head(sheet: Sheet) -> None:
     def placed(shape: Curve) -> Curve:
         return shape.moved(x, y).turned(turn, HEAD)
 
-    skull = closed((0, -128), (48, -108), (82, -58), (96, -8), (104, 46), (88, 96), (40, 128),
-                   (-40, 128), (-88, 96), (-104, 46), (-96, -8), (-82, -58), (-48, -108))  # fmt: skip
+    skull = closed(
+        *knots(
+            "0,-128 48,-108 82,-58 96,-8 104,46 88,96 40,128 -40,128 -88,96 -104,46 -96,-8 "
+            "-82,-58 -48,-108"
+        )
+    )
     eyes = [ellipse((side * 86, -34), 27, 34, side * 16) for side in (-1, 1)]
     sheet.paper([placed(e) for e in eyes], INK, lift=2)
     sheet.paper(placed(skull), INK, lift=2)
@@ -171,9 +182,13 @@ def head(sheet: Sheet) -> None:
         sheet.paper(placed(ellipse((side * 82, -36), 23, 29, side * 16)), OCHRE)
         sheet.paper(placed(ellipse((side * 90, -38), 15, 20, side * 16)), INK)
         sheet.paper(placed(slit((side * 90, -47), 15, side * 30, 0.5)), PAPER)
-        gland = closed((side * 62, 14), (side * 92, 40), (side * 84, 92), (side * 52, 106), (side * 44, 60))
+        gland = closed(
+            (side * 62, 14), (side * 92, 40), (side * 84, 92), (side * 52, 106), (side * 44, 60)
+        )
         sheet.paper(placed(gland), OCHRE)
-        dots = [ellipse((side * (66 + dx), yy), 4) for dx, yy in ((0, 36), (10, 56), (-4, 66), (4, 84))]
+        dots = [
+            ellipse((side * (66 + dx), yy), 4) for dx, yy in ((0, 36), (10, 56), (-4, 66), (4, 84))
+        ]
         sheet.paper([placed(d) for d in dots], INK)
     sheet.paper([placed(ellipse((side * 15, -104), 4.5)) for side in (-1, 1)], SLATE)
 
