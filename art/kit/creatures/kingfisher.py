@@ -32,15 +32,15 @@ DESCRIPTION = (
     "a green-blue back, an orange breast, a white patch on the neck. A small fish darts away below."
 )
 SPOTS = {
-    "wingtip": (27.5, 15),
-    "wing": (46.5, 36),
-    "breast": (70, 58),
-    "tail": (85, 22.5),
-    "farwing": (17, 51),
+    "wingtip": (28, 14.5),
+    "wing": (48, 36),
+    "breast": (72, 58.5),
+    "tail": (86.5, 22.5),
+    "farwing": (18.5, 51),
 }
 LINKS = ["wingtip-wing", "wing-breast", "breast-tail", "breast-farwing"]
 
-PLACE = (624, 616)
+PLACE = (640, 616)
 
 
 def draw() -> Sheet:
