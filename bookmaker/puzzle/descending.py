@@ -3,13 +3,16 @@
 A solution has each of the differences n - 1, n - 2, ..., 1 (in steps) just once, and a large
 difference has few pairs of numbers to come from. So each difference in turn is put on a link:
 beside a number that stands already, or as the start of a new piece. Each solution is reached along
-one way only. With exhaustive search this counts and lists; with options in random order, a budget
-of steps and fresh starts it finds a solution of trees far too large to count.
+one way only, number by number; so of alike branches the first may be asked to get its first
+number first, and each solution comes up once up to symmetry. With exhaustive search this counts and
+lists; with options in random order, a budget of steps and fresh starts it finds a solution of
+trees far too large to count.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from random import Random
 from typing import TypeVar
 
@@ -65,10 +68,8 @@ class _Descent:
         self.mirror_is_free = not question.given
         self.at = [EMPTY] * tree.n
         self.where = [EMPTY] * tree.n
-        self.below: list[int | None] = [None] * tree.n
-        self.above: list[int | None] = [None] * tree.n
-        for low, high in question.symmetry.ascents:
-            self.below[high], self.above[low] = low, high
+        self.placed = 0  # a bit mask of the vertices that have numbers
+        self.waits_for = _elder_branches(question)
 
     def down(self, d: int, used: int) -> Iterator[Arrangement]:
         """Place difference ``d`` in every way that fits, then the smaller ones."""
@@ -84,7 +85,7 @@ class _Descent:
         for placements, after in self._options(d, used):
             self.put(placements)
             yield from self.down(d - 1, after)
-            self._take(placements)
+            self.take(placements)
 
     def _options(self, d: int, used: int) -> Iterator[tuple[tuple[Placement, ...], int]]:
         """Ways to make difference ``d``, each with the differences in use after it."""
@@ -97,9 +98,9 @@ class _Descent:
                 between = self.after(a, low, d - 1, used)
                 if between is None:
                     continue
-                self.at[a] = low
+                self.put(((a, low),))
                 after = self.after(b, low + d, d, between)
-                self.at[a] = EMPTY
+                self.take(((a, low),))
                 if after is not None:
                     yield ((a, low), (b, low + d)), after
 
@@ -135,11 +136,9 @@ class _Descent:
         Differences above ``most`` are all in use, so that none of them may come about again.
         """
         at = self.at
-        low, high = self.below[v], self.above[v]
-        if low is not None and at[low] > place:
-            return None
-        if high is not None and EMPTY != at[high] < place:
-            return None
+        for branch in self.waits_for[v]:
+            if not branch & self.placed:
+                return None
         for w in self.neighbours[v]:
             other = at[w]
             if other != EMPTY:
@@ -152,12 +151,28 @@ class _Descent:
     def put(self, placements: tuple[Placement, ...]) -> None:
         for v, place in placements:
             self.at[v], self.where[place] = place, v
+            self.placed |= 1 << v
 
-    def _take(self, placements: tuple[Placement, ...]) -> None:
+    def take(self, placements: tuple[Placement, ...]) -> None:
         for v, place in placements:
             self.at[v] = self.where[place] = EMPTY
+            self.placed ^= 1 << v
 
     def _shuffled(self, options: list[T]) -> list[T]:
         if self.random is not None:
             self.random.shuffle(options)
         return options
+
+
+def _elder_branches(question: Question) -> list[tuple[int, ...]]:
+    """For each vertex, the branches that must have a number before it gets one, as bit masks.
+
+    Around a vertex in a branch that has an alike one before it, that one.
+    """
+    waits_for: list[tuple[int, ...]] = [()] * question.tree.n
+    for group in question.symmetry.alike:
+        for elder, branch in pairwise(group):
+            mask = sum(1 << v for v in elder)
+            for v in branch:
+                waits_for[v] += (mask,)
+    return waits_for

@@ -59,29 +59,25 @@ def count(question: Question, cache: Cache) -> Counts | None:
 def distinct_solutions(question: Question) -> Iterator[Arrangement]:
     """Each solution once up to the symmetries and the mirror that keep the given numbers."""
     if _is_bare(question):
-        return descending(question)
-    if not _has_mirror(question):
-        return up_to_symmetry(question)
-    return (
-        solution
-        for solution in up_to_symmetry(question)
-        if solution < question.settled(question.mirrored(solution))
-    )
+        yield from map(question.settled, descending(question))
+        return
+    both = not _has_mirror(question)
+    for solution in up_to_symmetry(question):
+        if both or solution < question.settled(question.mirrored(solution)):
+            yield solution
 
 
 def up_to_symmetry(question: Question) -> Iterator[Arrangement]:
-    """Each solution once up to the symmetries alone."""
-    if not question.is_progression:
-        yield from spotwise(question)
-        return
-    for solution in descending(question):
-        yield solution
+    """Each solution once up to the symmetries alone, in its settled form."""
+    search = descending if question.is_progression else spotwise
+    for solution in search(question):
+        yield question.settled(solution)
         if _is_bare(question) and _has_mirror(question):
             yield question.settled(question.mirrored(solution))
 
 
 def _is_bare(question: Question) -> bool:
-    """Whether the tree alone is the question: then the search leaves out the mirror itself."""
+    """Whether the tree alone is the question: then ``descending`` leaves out the mirror itself."""
     return question.is_progression and not question.given
 
 
