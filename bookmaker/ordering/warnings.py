@@ -1,20 +1,19 @@
-"""What a teacher should hear of an order: leaps in work, and twins side by side."""
+"""What a teacher should hear of an order: leaps in work, twins, and pages above the climb."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
 
-from bookmaker.model import CertifiedPage, OrderedBook, Problem
+from bookmaker.model import BANDS, CertifiedPage, OrderedBook, Problem
 
 LEAP = 3.0
 """A page takes a leap when its work is more than this many times the hardest before it."""
 
 
 def warnings_of(ordered: OrderedBook) -> tuple[Problem, ...]:
-    """Leaps and twins of the whole run of pages, in its order."""
-    pages = ordered.pages
-    return (*_leaps(pages), *_twins(pages))
+    """What could not be had: leaps and twins of the whole run, and pages that climb too high."""
+    return (*_leaps(ordered.pages), *_twins(ordered.pages), *_too_high(ordered))
 
 
 def _leaps(pages: tuple[CertifiedPage, ...]) -> Iterator[Problem]:
@@ -43,8 +42,24 @@ def _twins(pages: tuple[CertifiedPage, ...]) -> Iterator[Problem]:
             )
 
 
+def _too_high(ordered: OrderedBook) -> Iterator[Problem]:
+    limit = ordered.book.climb_to
+    for chapter in ordered.chapters:
+        if chapter.chapter.optional:
+            continue
+        for page in chapter.pages:
+            band = page.certificate.band
+            if BANDS.index(band) > BANDS.index(limit):
+                yield _warning(
+                    page,
+                    "above-climb",
+                    f"it is {band}, and the book climbs to {limit}",
+                    "Put it into a chapter with optional = true, or let the book climb higher "
+                    "with climb_to",
+                )
+
+
 def _warning(page: CertifiedPage, code: str, message: str, mend: str) -> Problem:
     told = page.page
-    return Problem(
-        told.file, told.line_of("links"), told.name, code, message, f"{mend}.", "warning"
-    )
+    line = told.line_of("links")
+    return Problem(told.file, line, told.name, code, message, f"{mend}.", "warning")

@@ -1,0 +1,96 @@
+"""The order of pages."""
+
+from itertools import pairwise, permutations
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from bookmaker.model import CertifiedPage, OrderedBook
+from bookmaker.ordering import in_order, warnings_of
+from bookmaker.ordering.ramp import DIP
+from tests.ordering.pages import book, page
+
+
+def names(ordered: OrderedBook) -> list[str]:
+    return [found.page.id for found in ordered.pages]
+
+
+def ordered(*chapters: list[CertifiedPage], **said: object) -> OrderedBook:
+    certified = {found.page.id: found for chapter in chapters for found in chapter}
+    return in_order(book(*chapters, **said), certified)
+
+
+def test_pages_climb_by_work_then_by_spots_then_as_written() -> None:
+    pages = [page("d", 30, spots=6), page("b", 12, spots=5), page("a", 12), page("c", 30, spots=6)]
+    assert names(ordered(pages)) == ["a", "b", "d", "c"]
+
+
+def test_a_page_with_a_position_stays_there() -> None:
+    pages = [page("hard", 90, position=1), page("a", 12), page("b", 6), page("c", 9, position=3)]
+    assert names(ordered(pages)) == ["hard", "b", "c", "a"]
+
+
+def test_a_book_as_written_keeps_its_order() -> None:
+    pages = [page("b", 30), page("a", 3)]
+    assert names(ordered(pages, order="as-written")) == ["b", "a"]
+
+
+def test_each_chapter_climbs_for_itself() -> None:
+    assert names(ordered([page("b", 30), page("a", 3)], [page("d", 40), page("c", 10)])) == list(
+        "abcd"
+    )
+
+
+def test_twins_of_like_work_are_parted() -> None:
+    pages = [page("a", 29, "fork"), page("b", 29, "fork"), page("c", 31, "path")]
+    assert names(ordered(pages)) == ["a", "c", "b"]
+
+
+def test_twins_stay_together_where_parting_them_would_be_felt() -> None:
+    pages = [page("a", 20, "fork"), page("b", 20, "fork"), page("c", 60, "path")]
+    found = ordered(pages)
+    assert names(found) == ["a", "b", "c"]
+    assert [problem.code for problem in warnings_of(found)] == ["twins"]
+
+
+@given(
+    st.lists(
+        st.tuples(st.integers(18, 26), st.sampled_from("xyz"), st.none() | st.integers(1, 5)),
+        min_size=1,
+        max_size=5,
+    )
+)
+def test_no_order_of_a_chapter_has_fewer_twins(told: list[tuple[int, str, int | None]]) -> None:
+    """Reference: every permutation that keeps positions and never falls back too far."""
+    taken: set[int] = set()
+    pages = []
+    for i, (work, shape, position) in enumerate(told):
+        place = position if position and position <= len(told) and position not in taken else None
+        taken |= {place} if place else set()
+        pages.append(page(f"p{i}", work, shape, position=place))
+
+    def twins(run: tuple[CertifiedPage, ...]) -> int:
+        return sum(a.certificate.shape == b.certificate.shape for a, b in pairwise(run))
+
+    def allowed(run: tuple[CertifiedPage, ...]) -> bool:
+        kept = all(p.page.position in (None, i) for i, p in enumerate(run, 1))
+        works = [p.certificate.work for p in run if p.page.position is None]
+        return kept and all(work >= max(works[:i]) * (1 - DIP) for i, work in enumerate(works) if i)
+
+    found = ordered(pages).pages
+    assert allowed(found)
+    assert twins(found) == min(twins(run) for run in permutations(pages) if allowed(run))
+
+
+def test_a_leap_of_more_than_three_times_the_hardest_so_far_is_told() -> None:
+    found = ordered([page("a", 10), page("b", 30), page("c", 91)])
+    (problem,) = warnings_of(found)
+    assert (problem.code, problem.page, problem.severity) == ("leap", "c", "warning")
+
+
+def test_a_page_above_the_climb_belongs_into_an_optional_chapter() -> None:
+    chapters = [page("a", 100)], [page("b", 260)]
+    told = [problem.code for problem in warnings_of(ordered(*chapters))]
+    assert told == ["above-climb"]
+    assert warnings_of(ordered(*chapters, optional=(1,))) == ()
+    assert warnings_of(ordered(*chapters, climb_to="sheer")) == ()
