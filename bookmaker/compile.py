@@ -11,7 +11,15 @@ from bookmaker.binding import bind_book, bind_key, bind_part
 from bookmaker.cache import Cache
 from bookmaker.certify import certify_pages
 from bookmaker.drawing import INKS
-from bookmaker.layout import PlacedPuzzle, Setting, lay_out
+from bookmaker.example import worked_example
+from bookmaker.layout import (
+    LARGE,
+    PlacedPuzzle,
+    Setting,
+    Sheet,
+    lay_out,
+    measure_shares,
+)
 from bookmaker.model import (
     Book,
     BoundBook,
@@ -49,6 +57,11 @@ class Wanted:
     ink: str = "full"
     key: bool = True
     book: bool = True
+    large: bool = False
+
+    @property
+    def scale(self) -> float:
+        return LARGE if self.large else 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +91,11 @@ class Compiled:
     part: tuple[str, ...]
 
 
-def prepare(manifest: Path, paper: str | None, workshop: Workshop) -> Prepared:
-    """Everything before binding; gives every problem of the input, told together."""
+def prepare(manifest: Path, paper: str | None, workshop: Workshop, scale: float = 1.0) -> Prepared:
+    """Everything before binding; gives every problem of the input, told together.
+
+    ``scale`` is over 1 in large print.
+    """
     reading = read(manifest)
     if reading.book is None:
         return Prepared(None, None, {}, {}, reading.problems)
@@ -87,7 +103,8 @@ def prepare(manifest: Path, paper: str | None, workshop: Workshop) -> Prepared:
     pictures, art_problems = take_in_art(book, workshop.cache)
     certified, unsolvable = certify_pages(book.pages, workshop.cache, workshop.seed)
     ordered = in_order(book, certified)
-    puzzles, unplaced = place_puzzles(ordered, pictures, load(book.language))
+    sheets = _sheets(book.paper, scale)
+    puzzles, unplaced = place_puzzles(ordered, pictures, load(book.language), sheets)
     found = (*reading.problems, *art_problems, *unsolvable, *unplaced, *warnings_of(ordered))
     return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper)
 
@@ -98,13 +115,14 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     Raises InputProblems with every problem found, NotInBook for a part that is not there,
     CertificateFault or FinishedFileFault where a check of ours fails, PressPartMissing.
     """
-    prepared = prepare(manifest, wanted.paper, workshop)
+    prepared = prepare(manifest, wanted.paper, workshop, wanted.scale)
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
     ordered, part = take_part(prepared.ordered, wanted.part)
     words = load(ordered.book.language)
     bound = _bind(ordered, wanted, words)
-    setting = Setting(ordered.book.paper, words, bound, prepared.pictures, prepared.puzzles)
+    paper, pictures = ordered.book.paper, prepared.pictures
+    setting = Setting(paper, words, bound, pictures, prepared.puzzles, wanted.scale)
     pages = tuple(lay_out(side, setting) for side in bound.sides)
     by_digest = {picture.digest: picture for picture in prepared.pictures.values()}
     document = _document(ordered.book, workshop.date)
@@ -113,12 +131,30 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     return Compiled(prepared, bound, pages, pdf, part)
 
 
+def _sheets(paper: str, scale: float) -> tuple[Sheet, ...]:
+    """The sheets to try for a puzzle: the book's own paper, and A3 for large print."""
+    papers = (paper, "a3") if scale > 1 else (paper,)
+    return tuple(Sheet(name, recto=True, scale=scale) for name in papers)
+
+
 def _bind(ordered: OrderedBook, wanted: Wanted, words: Words) -> BoundBook:
-    titles = {"contents": words("contents.title"), "key": words("key.title")}
+    kinds = ("howto", "contents", "record", "own", "credits", "key")
+    titles = {kind: words(f"{kind}.title") for kind in kinds}
     if not wanted.book:
         return bind_key(ordered, titles)
-    bind = bind_book if wanted.part.is_whole else bind_part
-    return bind(ordered, titles, wanted.key)
+    shares = measure_shares(ordered, words, wanted.scale)
+    if wanted.part.is_whole:
+        return bind_book(ordered, shares, worked_example(ordered), titles, wanted.key)
+    return bind_part(ordered, shares, _part_title(ordered, wanted.part, words), titles, wanted.key)
+
+
+def _part_title(ordered: OrderedBook, part: Part, words: Words) -> str:
+    """What the first side of a part is headed with: its weeks, its chapters, or the book."""
+    weeks = [words("part.week", number=week) for week in part.weeks]
+    chapters = [chapter.chapter.title for chapter in ordered.chapters] if part.chapters else []
+    if part.pages or not (weeks or chapters):
+        return ordered.book.title
+    return words("list.mark").join((*weeks, *chapters))
 
 
 def _document(book: Book, date: datetime | None) -> Document:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
-from bookmaker.layout import NoCleanLayout, PlacedPuzzle, place_puzzle
-from bookmaker.model import OrderedBook, Page, Picture, Problem
+from bookmaker.layout import NoCleanLayout, PlacedPuzzle, Sheet, place_puzzle
+from bookmaker.model import CertifiedPage, OrderedBook, Page, Picture, Problem
 from bookmaker.pictures import dpi
 from bookmaker.words import Words
 
@@ -16,9 +16,12 @@ LEAST_DPI = 150
 
 
 def place_puzzles(
-    ordered: OrderedBook, pictures: Mapping[Path, Picture], words: Words
+    ordered: OrderedBook, pictures: Mapping[Path, Picture], words: Words, sheets: Sequence[Sheet]
 ) -> tuple[dict[str, PlacedPuzzle], tuple[Problem, ...]]:
-    """Each page's placed puzzle by the page's id, and what can't be laid out or is coarse."""
+    """Each page's placed puzzle by the page's id, and what can't be laid out or is coarse.
+
+    A page goes onto the first of ``sheets`` on which it can be laid out.
+    """
     placed: dict[str, PlacedPuzzle] = {}
     problems: list[Problem] = []
     for certified in ordered.pages:
@@ -26,14 +29,25 @@ def place_puzzles(
         picture = pictures.get(page.art) if page.art else None
         if page.art and picture is None:
             continue  # its picture is a problem already told
-        try:
-            puzzle = place_puzzle(certified, picture, ordered.book.paper, words)
-        except NoCleanLayout as refusal:
-            problems.append(_refused(page, refusal))
+        puzzle = _placed(certified, picture, words, sheets)
+        if isinstance(puzzle, NoCleanLayout):
+            problems.append(_refused(page, puzzle))
             continue
         placed[page.id] = puzzle
         problems += _coarse(page, picture, puzzle)
     return placed, tuple(problems)
+
+
+def _placed(
+    page: CertifiedPage, picture: Picture | None, words: Words, sheets: Sequence[Sheet]
+) -> PlacedPuzzle | NoCleanLayout:
+    refusals = []
+    for sheet in sheets:
+        try:
+            return place_puzzle(page, picture, sheet, words)
+        except NoCleanLayout as refusal:
+            refusals.append(refusal)
+    return refusals[-1]
 
 
 GAPS: Final[Mapping[str, str]] = {

@@ -14,6 +14,7 @@ CLAY = "#9c4a26"
 SAND = "#e6dcc3"
 PAPER = "#ffffff"
 PALE = "#cfc6b4"
+HUSK = "#d9b777"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +70,21 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "dot": Paint(CLAY, PAPER, 0.3),
     "letter-disc": Paint(MOSS, PAPER, 0.3),
     "paper": Paint(PAPER, None),
+    "tick-ring": Paint(PAPER, BARK, 0.6),
+    "own-frame": Paint(PAPER, LOAM, 0.8, (0.1, 2.4)),
+    "snail-body": Paint(SAND, LOAM, 0.5),
+    "snail-shell": Paint(HUSK, LOAM, 0.5),
+    "snail-line": Paint(None, LOAM, 0.5),
+    "snail-horn": Paint(None, LOAM, 1.6),
+    "snail-ground": Paint(None, REED, 0.7),
+    "clash": Paint(None, CLAY, 1.1),
+    "swap": Paint(None, CLAY, 1.1),
+    "swap-head": Paint(CLAY, None),
+    "grid": Paint(None, BARK, 0.2, round=False),
+    "grid-strong": Paint(None, BARK, 0.5, round=False),
+    "grid-edge": Paint(None, PAPER, 0.9, round=False),
+    "tight": Paint(None, CLAY, 0.7),
+    "tight-edge": Paint(None, PAPER, 1.6),
 }
 
 _WORDS: Final[Mapping[str, str]] = {
@@ -82,6 +98,7 @@ _WORDS: Final[Mapping[str, str]] = {
     "difference": LOAM,
     "letter": PAPER,
     "accent": CLAY,
+    "example": BARK,
 }
 
 

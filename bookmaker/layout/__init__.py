@@ -1,16 +1,22 @@
 """Layout: a side of the book and its paper in, a ``PlacedPage`` out, all in millimetres."""
 
+from bookmaker.layout.proof import lay_out_grid, tight_gaps
 from bookmaker.layout.setting import PlacedPuzzle, Setting
-from bookmaker.layout.sheet import PAPERS, Sheet
+from bookmaker.layout.shares import measure_shares
+from bookmaker.layout.sheet import LARGE, PAPERS, Sheet
 from bookmaker.layout.sides import lay_out, place_puzzle
 from bookmaker.layout.tree import NoCleanLayout
 
 __all__ = [
+    "LARGE",
     "PAPERS",
     "NoCleanLayout",
     "PlacedPuzzle",
     "Setting",
     "Sheet",
     "lay_out",
+    "lay_out_grid",
+    "measure_shares",
     "place_puzzle",
+    "tight_gaps",
 ]

@@ -2,85 +2,114 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from bookmaker.layout.furniture import (
+    FOOT,
+    TITLE_SIZES,
+    folio,
+    label_width,
+    row_height,
+    to_write,
+)
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.tree import Sizes, arrange, fit_art
+from bookmaker.layout.tools import CLIMB, NumberRows, climb
+from bookmaker.layout.tree import NoCleanLayout, Sizes, arrange, fit_art
 from bookmaker.model import (
-    BANDS,
     Anchor,
+    Answers,
     Box,
     CertifiedPage,
-    Frame,
     Item,
+    Jump,
     Line,
     Page,
     Picture,
     PlacedArt,
     PlacedSpot,
     Puzzle,
-    Rule,
     Side,
     difference,
 )
 from bookmaker.type import POINT, ascent, fit_size, width
 from bookmaker.words import Words
 
-TITLE_SIZES = (32.0, 28.0, 25.0, 22.0, 20.0, 18.0, 16.0)
-LABEL_SIZE = 16.0
-NUMBER_SIZE = 20.0
-FOLIO_SIZE = 13.0
-CREDIT_SIZE = 8.0
-
-CLEAR_ABOVE_LINE = 12.0
 NAME_LINE = 80.0
+NAME_BASE = 5.0
+"""The name stands at the very top: the margin is its room to write in."""
 DATE_LINE = 32.0
-BOX = 10.0
-BOX_GAP = 3.0
-FOOT = 7.0
-"""Height of the lowest row, which holds the page's number and the credit."""
+UNDER_NAME = 6.0
+"""From the line for the name to the top of the title's capitals."""
 PICTURE_GAP = 4.0
-STEP = 3.6
-"""One step of the little climb, wide and high."""
+CREDIT_SIZES = (8.0, 7.0, 6.0)
+BOARD_COLUMN = 86.0
+BOARD_BOX, BOARD_NUMBER = 15.0, 30.0
 WHOLE = Box(0.0, 0.0, 1.0, 1.0)
 
 
+@dataclass(frozen=True, slots=True)
+class Regions:
+    """What stands around the picture; ``foot`` gives what stands under a frame's lower end."""
+
+    head: tuple[Item, ...]
+    frame: Box
+    foot: Callable[[float], tuple[Item, ...]]
+    sizes: Sizes
+
+
 def place_puzzle(
-    certified: CertifiedPage, picture: Picture | None, paper: str, words: Words
+    certified: CertifiedPage, picture: Picture | None, sheet: Sheet, words: Words
 ) -> PlacedPuzzle:
-    """Lay one puzzle out on a right-hand side of ``paper``.
+    """Lay one puzzle out on ``sheet``, a right-hand side.
 
     Raises NoCleanLayout where its spots and links can't be placed cleanly.
     """
     page = certified.page
-    sheet = Sheet(paper, recto=True, turned=page.turn)
-    area = sheet.area
-    head, top = _head(page, area, words)
-    foot, bottom = _foot(certified, area, words)
-    frame = Box(area.x, top + PICTURE_GAP, area.width, bottom - top - 2 * PICTURE_GAP)
-    sizes = Sizes.of(paper, widest_text(page))
-    art, spots = _on_picture(page, picture, frame, sizes)
-    links = tuple(link.ends for link in page.links)
-    tree = arrange(spots, links, frame, sizes, fixed=page.fixed)
-    return PlacedPuzzle(sheet, head, art, tree, foot, frame)
+    sheet = replace(sheet, turned=page.turn)
+    regions = (_board if sheet.is_board else _page)(certified, sheet, words)
+    frames = [regions.frame]
+    if picture and not sheet.is_board:
+        frames.insert(0, _close(page, picture, regions))
+    for frame in frames:
+        art, spots = _on_picture(page, picture, frame, regions.sizes)
+        links = tuple(link.ends for link in page.links)
+        try:
+            tree = arrange(spots, links, frame, regions.sizes, fixed=page.fixed)
+        except NoCleanLayout:
+            if frame is frames[-1]:
+                raise
+            continue
+        return PlacedPuzzle(sheet, regions.head, art, tree, regions.foot(frame.bottom), frame)
+    raise AssertionError("there is always a frame")
 
 
 def lay_out_puzzle(side: Side, content: Puzzle, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
     """The whole page, on the side of the paper where it stands."""
     page = content.page.page
     placed = setting.puzzles[page.id]
-    tree = placed.tree
+    tree, words = placed.tree, setting.words
     given = tuple(
-        written_in_spot(spot, number.text, "given", setting.words)
+        written_in_spot(spot, number.text, "given", words)
         for name, number in page.given
         for spot in tree.spots
         if spot.name == name
     )
-    picture = (placed.art,) if placed.art else ()
-    items = (*picture, *placed.head, *tree.links, *tree.tags, *tree.spots, *given, *placed.foot)
-    sheet = Sheet(setting.paper, side.recto, page.turn)
+    told = in_words(page, words)
+    picture = (replace(placed.art, alt=told),) if placed.art else ()
+    items = (*placed.head, *picture, *tree.links, *tree.tags, *tree.spots, *given, *placed.foot)
+    sheet = replace(placed.sheet, recto=side.recto)
     shift = sheet.area.x - placed.sheet.area.x
-    return sheet, (*moved(items, Move(shift, 0.0)), *_folio(side, page, sheet, setting.words))
+    foot = (*_credit(side, page, sheet, words), *_to_key(side, page, sheet, setting))
+    return sheet, (*moved(items, Move(shift, 0.0)), *foot)
+
+
+def in_words(page: Page, words: Words) -> str:
+    """The page for those who can't see it: its picture, its spots, and what is linked."""
+    links = words("list.mark").join(words("alt.link", a=link.a, b=link.b) for link in page.links)
+    return words("alt.puzzle", len(page.spots), picture=page.description or page.name, links=links)
 
 
 def widest_text(page: Page) -> int:
@@ -89,6 +118,11 @@ def widest_text(page: Page) -> int:
     texts = [number.text for number in page.numbers]
     texts += [difference(one, page.numbers[0]).text for one in page.numbers]
     return max((len(text) for text in texts), default=1)
+
+
+def page_sizes(page: Page, paper: str) -> Sizes:
+    """How large the marks of ``page`` are on ``paper``; on a board as on small paper."""
+    return Sizes.of("a5" if paper == "board" else paper, widest_text(page))
 
 
 def written_in_spot(spot: PlacedSpot, text: str, role: str, words: Words) -> Line:
@@ -101,6 +135,49 @@ def written_in_spot(spot: PlacedSpot, text: str, role: str, words: Words) -> Lin
     return Line(spot.x, baseline, shown, size, "strong", "middle", role)
 
 
+def _page(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
+    """On paper: all hangs from the top, and what is left below is room for working out."""
+    page, area = certified.page, sheet.area
+    head, top = _head(page, sheet, words)
+    shown = tuple(words.number(number.text) for number in page.numbers)
+    rows = NumberRows(shown, area.width - CLIMB - 6)
+    bottom = area.bottom - FOOT - rows.height
+
+    def foot(below: float) -> tuple[Item, ...]:
+        y = min(below + PICTURE_GAP, bottom)
+        steps = climb(certified.certificate.band, area.right - CLIMB, y + rows.height)
+        return (*rows.at(area.x, y), *steps)
+
+    frame = Box(area.x, top, area.width, bottom - PICTURE_GAP - top)
+    return Regions(head, frame, foot, page_sizes(page, sheet.paper))
+
+
+def _board(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
+    """On a board: title and numbers in a column, the picture beside it."""
+    page, area = certified.page, sheet.area
+    size, lines = fit_size(page.name, "title", TITLE_SIZES, BOARD_COLUMN, 4)
+    first = area.y + 1.5 + ascent("title", size)
+    head = _title(lines, size, (area.x, first))
+    y = first + len(lines) * size * POINT * 1.12 + 4
+    shown = tuple(words.number(number.text) for number in page.numbers)
+    rows = NumberRows(shown, BOARD_COLUMN, BOARD_BOX, BOARD_NUMBER, 4.0)
+    steps = climb(certified.certificate.band, area.x, y + rows.height + 14)
+    frame = Box(area.x + BOARD_COLUMN + 8, area.y, area.width - BOARD_COLUMN - 8, area.height)
+    sizes = page_sizes(page, sheet.paper)
+    return Regions((*head, *rows.at(area.x, y), *steps), frame, lambda below: (), sizes)
+
+
+def _close(page: Page, picture: Picture, regions: Regions) -> Box:
+    """The frame cut down to what the picture and its spots take of its height."""
+    frame = regions.frame
+    art, spots = _on_picture(page, picture, frame, regions.sizes)
+    assert art is not None
+    reach = regions.sizes.radius + 0.7
+    top = min([art.window.y, *(y - reach for _, _, y in spots)])
+    bottom = max([art.window.bottom, *(y + reach for _, _, y in spots)])
+    return replace(frame, height=min(bottom - top + 0.1, frame.height))
+
+
 def _on_picture(
     page: Page, picture: Picture | None, frame: Box, sizes: Sizes
 ) -> tuple[PlacedArt | None, tuple[tuple[str, float, float], ...]]:
@@ -111,81 +188,64 @@ def _on_picture(
     spots = tuple((spot.name, *place.at(spot.x, spot.y)) for spot in page.spots)
     if picture is None:
         return None, spots
-    alt = page.description or page.name
-    return PlacedArt(picture.digest, place.box, place.window, alt), spots
+    return PlacedArt(picture.digest, place.box, place.window), spots
 
 
-def _head(page: Page, area: Box, words: Words) -> tuple[tuple[Item, ...], float]:
-    """Title, name and date; gives the items and how far down they reach."""
-    narrow = area.width < 160
-    date_width = width(words("puzzle.date"), "text", LABEL_SIZE) + 2 + DATE_LINE
-    measure = area.width - (date_width + 8 if narrow else 0)
-    size, lines = fit_size(page.name, "title", TITLE_SIZES, measure, 2)
-    leading = size * POINT * 1.12
-    first = area.y + max(ascent("title", size) + 1.5, CLEAR_ABOVE_LINE if narrow else 0)
-    items: list[Item] = [
-        Line(area.x, first + i * leading, text, size, "title", "start", "title", "H1", i > 0)
-        for i, text in enumerate(lines)
-    ]
-    title_end = first + (len(lines) - 1) * leading
-    base = title_end + CLEAR_ABOVE_LINE + 2.5
-    items += _to_write(words("puzzle.name"), area.x, base, NAME_LINE)
-    date_base = first if narrow else base
-    items += _to_write(words("puzzle.date"), area.right - date_width, date_base, DATE_LINE)
-    return tuple(items), base
-
-
-def _to_write(label: str, x: float, base: float, length: float) -> list[Item]:
-    start = x + width(label, "text", LABEL_SIZE) + 2
-    line = Rule((start, base + 0.6), (start + length, base + 0.6), "write")
-    return [Line(x, base, label, LABEL_SIZE, "text", "start", "quiet"), line]
-
-
-def _foot(certified: CertifiedPage, area: Box, words: Words) -> tuple[tuple[Item, ...], float]:
-    """The numbers to use and the climb; gives the items and where they begin."""
-    page = certified.page
-    shown = [words.number(number.text) for number in page.numbers]
-    wide = max(BOX, *(width(text, "strong", NUMBER_SIZE) + 4 for text in shown))
-    room = area.width - 4 * STEP - 6
-    in_row = max(1, int((room + BOX_GAP) // (wide + BOX_GAP)))
-    rows = -(-len(shown) // in_row)
-    in_row = -(-len(shown) // rows)
-    top = area.bottom - FOOT - rows * BOX - (rows - 1) * BOX_GAP
-    items: list[Item] = []
-    for place, text in enumerate(shown):
-        row, column = divmod(place, in_row)
-        box = Box(area.x + column * (wide + BOX_GAP), top + row * (BOX + BOX_GAP), wide, BOX)
-        middle = box.y + BOX / 2 + ascent("strong", NUMBER_SIZE) / 2
-        items.append(Frame(box, "number-box", 1.5))
-        items.append(
-            Line(box.x + wide / 2, middle, text, NUMBER_SIZE, "strong", "middle", "number")
-        )
-    climb = BANDS.index(certified.certificate.band) + 1
-    items += _climb(climb, area.right - 4 * STEP, area.bottom - FOOT)
-    return tuple(items), top
-
-
-def _climb(steps: int, x: float, bottom: float) -> list[Item]:
-    """One to four steps, each higher than the last: how steep the page is."""
-    return [
-        Frame(
-            Box(x + i * STEP, bottom - (i + 1) * STEP * 0.7, STEP - 0.8, (i + 1) * STEP * 0.7),
-            "step-on" if i < steps else "step-off",
-        )
-        for i in range(4)
-    ]
-
-
-def _folio(side: Side, page: Page, sheet: Sheet, words: Words) -> tuple[Item, ...]:
-    """The page's number on the outer side, the artist's credit on the inner."""
+def _head(page: Page, sheet: Sheet, words: Words) -> tuple[tuple[Item, ...], float]:
+    """Name, date and title; gives the items and where the picture may begin."""
     area = sheet.area
-    outer, inner = (area.right, area.x) if side.recto else (area.x, area.right)
-    to_outer: Anchor = "end" if side.recto else "start"
-    to_inner: Anchor = "start" if side.recto else "end"
-    items: list[Item] = [
-        Line(outer, area.bottom - 0.5, side.label, FOLIO_SIZE, "strong", to_outer, "quiet", "")
-    ]
-    if page.artist:
-        credit = words("credit.artist", artist=page.artist)
-        items.append(Line(inner, area.bottom - 0.5, credit, CREDIT_SIZE, "text", to_inner, "quiet"))
-    return tuple(items)
+    name, date = words("puzzle.name"), words("puzzle.date")
+    date_wide = label_width(date) + DATE_LINE
+    apart = label_width(name) + NAME_LINE + 8 + date_wide <= area.width
+    base = area.y + NAME_BASE
+    items = list(to_write(name, (area.x, base), NAME_LINE))
+    measure = area.width - (0 if apart else date_wide + 6)
+    size, lines = fit_size(page.name, "title", TITLE_SIZES, measure, 2)
+    first = base + UNDER_NAME + ascent("title", size)
+    items += to_write(date, (area.right - date_wide, base if apart else first), DATE_LINE)
+    items += _title(lines, size, (area.x, first))
+    return tuple(items), first + (len(lines) - 1) * size * POINT * 1.12 + PICTURE_GAP
+
+
+def _title(lines: tuple[str, ...], size: float, at: tuple[float, float]) -> tuple[Line, ...]:
+    x, first = at
+    return tuple(
+        Line(x, first + i * size * POINT * 1.12, text, size, "title", "start", "title", "H1", i > 0)
+        for i, text in enumerate(lines)
+    )
+
+
+def _credit(side: Side, page: Page, sheet: Sheet, words: Words) -> tuple[Line, ...]:
+    """The artist's credit, in the inner lower corner."""
+    if not page.artist:
+        return ()
+    area = sheet.area
+    inner = area.x if side.recto else area.right
+    anchor: Anchor = "start" if side.recto else "end"
+    credit = words("credit.artist", artist=page.artist)
+    measure = BOARD_COLUMN if sheet.is_board else area.width - 16
+    size, lines = fit_size(credit, "text", CREDIT_SIZES, measure, 1)
+    last = area.bottom - 0.5
+    return tuple(
+        Line(
+            inner,
+            last - i * row_height(size),
+            text,
+            size,
+            "text",
+            anchor,
+            "quiet",
+            joins=i < len(lines) - 1,
+        )
+        for i, text in reversed(tuple(enumerate(reversed(lines))))
+    )
+
+
+def _to_key(side: Side, page: Page, sheet: Sheet, setting: Setting) -> tuple[Item, ...]:
+    """The page's number, which leads to its answer on a screen."""
+    number = folio(side, sheet)
+    answer = setting.bound.side_of(Answers).get(page.id)
+    if answer is None:
+        return (number,)
+    x = number.x - (8 if number.anchor == "end" else 0)
+    return (number, Jump(Box(x, number.y - 5, 8, 6), answer.name))

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.tree import TreePlacement
-from bookmaker.model import BoundBook, Box, Item, Page, Picture, PlacedArt
+from bookmaker.model import BoundBook, Box, Item, Page, Picture, PlacedArt, Side
 from bookmaker.words import Words
 
 
@@ -26,13 +26,21 @@ class PlacedPuzzle:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """``puzzles`` are the placed puzzles by page id, ``pictures`` the art by its path."""
+    """``puzzles`` are the placed puzzles by page id, ``pictures`` the art by its path.
+
+    ``scale`` is over 1 in large print.
+    """
 
     paper: str
     words: Words
     bound: BoundBook
     pictures: Mapping[Path, Picture]
     puzzles: Mapping[str, PlacedPuzzle]
+    scale: float = 1.0
+
+    def sheet(self, side: Side) -> Sheet:
+        """The paper of ``side``."""
+        return Sheet(self.paper, side.recto, scale=self.scale)
 
     def picture_of(self, page: Page) -> Picture | None:
         return self.pictures.get(page.art) if page.art else None

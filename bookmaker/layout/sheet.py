@@ -20,31 +20,49 @@ PAPERS: Final[Mapping[str, tuple[float, float]]] = {
 
 MARGIN: Final = 10.0
 BINDING: Final = 14.0
+LARGE: Final = 1.4
+"""How much larger everything is in large print."""
 
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """One side of paper; ``recto`` is a right-hand side, bound on its left."""
+    """One side of paper; ``recto`` is a right-hand side, bound on its left.
+
+    In large print (``scale`` over 1) a side is laid out on paper that is so much smaller, and
+    enlarged as a whole when it is finished: every measure here is of the smaller paper.
+    """
 
     paper: str
     recto: bool
     turned: bool = False
+    scale: float = 1.0
+
+    @property
+    def real_size(self) -> tuple[float, float]:
+        """Width and height of the paper itself, in millimetres."""
+        width, height = PAPERS[self.paper]
+        return (height, width) if self.turned else (width, height)
 
     @property
     def size(self) -> tuple[float, float]:
-        """Width and height in millimetres."""
-        width, height = PAPERS[self.paper]
-        return (height, width) if self.turned else (width, height)
+        """Width and height to lay out on, in millimetres."""
+        width, height = self.real_size
+        return width / self.scale, height / self.scale
 
     @property
     def area(self) -> Box:
         """What the margins leave."""
         width, height = self.size
-        bound = BINDING if self.paper != "board" else MARGIN
-        left = bound if self.recto else MARGIN
-        right = MARGIN if self.recto else bound
-        return Box(left, MARGIN, width - left - right, height - 2 * MARGIN)
+        margin = MARGIN / self.scale
+        bound = margin if self.is_board else BINDING / self.scale
+        left, right = (bound, margin) if self.recto else (margin, bound)
+        return Box(left, margin, width - left - right, height - 2 * margin)
 
     @property
-    def is_small(self) -> bool:
-        return self.paper in ("a5", "half-letter")
+    def is_board(self) -> bool:
+        return self.paper == "board"
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether lines are as short as on A5, half-letter, or A4 in large print."""
+        return self.area.width < 160

@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, Final
 
-from bookmaker.layout.front import (
-    lay_out_blank,
-    lay_out_contents,
-    lay_out_cover,
-    lay_out_opener,
-)
+from bookmaker.layout.blank import lay_out_blank
+from bookmaker.layout.contents import lay_out_contents
+from bookmaker.layout.cover import lay_out_cover
+from bookmaker.layout.credits import lay_out_credits
+from bookmaker.layout.howto import lay_out_howto
 from bookmaker.layout.key import lay_out_answers
+from bookmaker.layout.moving import Move, moved
+from bookmaker.layout.opener import lay_out_opener
+from bookmaker.layout.own import lay_out_own
 from bookmaker.layout.puzzle import lay_out_puzzle, place_puzzle
+from bookmaker.layout.record import lay_out_handout, lay_out_record
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.model import (
@@ -20,18 +23,28 @@ from bookmaker.model import (
     Blank,
     Contents,
     Cover,
+    Credits,
+    Handout,
+    HowTo,
     Item,
     Opener,
+    Own,
     PlacedPage,
     Puzzle,
+    Record,
     Side,
 )
 
 LAYOUTS: Final[Mapping[type, Callable[[Side, Any, Setting], tuple[Sheet, tuple[Item, ...]]]]] = {
     Cover: lay_out_cover,
+    HowTo: lay_out_howto,
     Contents: lay_out_contents,
+    Handout: lay_out_handout,
     Opener: lay_out_opener,
     Puzzle: lay_out_puzzle,
+    Record: lay_out_record,
+    Own: lay_out_own,
+    Credits: lay_out_credits,
     Answers: lay_out_answers,
     Blank: lay_out_blank,
 }
@@ -40,7 +53,9 @@ LAYOUTS: Final[Mapping[type, Callable[[Side, Any, Setting], tuple[Sheet, tuple[I
 def lay_out(side: Side, setting: Setting) -> PlacedPage:
     """Put everything on ``side`` at its place."""
     sheet, items = LAYOUTS[type(side.content)](side, side.content, setting)
-    return PlacedPage(side.name, *sheet.size, items, side.label, side.bookmark)
+    if sheet.scale != 1:
+        items = moved(items, Move(0.0, 0.0, sheet.scale))
+    return PlacedPage(side.name, *sheet.real_size, items, side.label, side.bookmark)
 
 
 __all__ = ["lay_out", "place_puzzle"]

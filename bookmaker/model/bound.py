@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
-from bookmaker.model.book import Book, Chapter
+from bookmaker.model.book import Book, Chapter, Link
 from bookmaker.model.certificate import CertifiedPage
+from bookmaker.model.numbers import Number
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,15 +32,100 @@ class OrderedBook:
 
 
 @dataclass(frozen=True, slots=True)
+class Example:
+    """A page of its own, worked: an arrangement with two the same, and the swap that mends it.
+
+    ``start`` pairs every spot with its number, ``clash`` names the two links with the same
+    difference, and exchanging the numbers of the two spots of ``swap`` makes a solution.
+    """
+
+    spots: tuple[str, ...]
+    links: tuple[Link, ...]
+    start: tuple[tuple[str, Number], ...]
+    clash: tuple[str, str]
+    swap: tuple[str, str]
+
+    @property
+    def solution(self) -> tuple[tuple[str, Number], ...]:
+        """Every spot with its number after the swap."""
+        at = dict(self.start)
+        one, other = self.swap
+        at[one], at[other] = at[other], at[one]
+        return tuple(at.items())
+
+
+@dataclass(frozen=True, slots=True)
+class Credit:
+    """Pictures of one artist under one licence, by the names of their pages."""
+
+    artist: str
+    licence: str
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """What goes onto each side of those parts of a book that may take several.
+
+    Layout measures it, because it depends on the paper and on the words; binding puts it in
+    its place.
+    """
+
+    contents: tuple[tuple[OrderedChapter, ...], ...]
+    record: tuple[tuple[OrderedChapter, ...], ...]
+    credits: tuple[tuple[Credit, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Cover:
     """The front of the book."""
 
 
 @dataclass(frozen=True, slots=True)
+class HowTo:
+    """How a page is solved, in the ``steps`` (counted from 1) that stand on this side."""
+
+    example: Example
+    steps: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Contents:
-    """A side of contents: chapters and those of their pages that stand on this side."""
+    """A side of contents: chapters and those of their pages that stand on this side.
+
+    ``first`` and ``last`` say whether it is the first and the last side of the contents.
+    """
 
     entries: tuple[OrderedChapter, ...]
+    first: bool = True
+    last: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Handout:
+    """The first side of a part of a book: its title, and a ring to tick for each page."""
+
+    title: str
+    entries: tuple[OrderedChapter, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """A side with a small picture and a ring to tick for each page."""
+
+    entries: tuple[OrderedChapter, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """An empty frame for a creature of one's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class Credits:
+    """Who made the pictures, and under which licence."""
+
+    credits: tuple[Credit, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,12 +154,14 @@ class Blank:
     """A side left empty, so that what follows begins on a right-hand side."""
 
 
-Content = Cover | Contents | Opener | Puzzle | Answers | Blank
+Content = (
+    Cover | HowTo | Contents | Handout | Opener | Puzzle | Record | Own | Credits | Answers | Blank
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Side:
-    """One side of paper: ``name`` unique in the book, ``label`` its printed number or ""."""
+    """One side of paper: ``name`` unique in the book, ``label`` its number, printed or not."""
 
     name: str
     label: str
@@ -81,7 +170,7 @@ class Side:
     bookmark: tuple[int, str] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class BoundBook:
     """All sides of one output, and where each puzzle and each answer stands (by page id)."""
 
@@ -90,11 +179,21 @@ class BoundBook:
 
     def side_of(self, kind: type[Puzzle] | type[Answers]) -> Mapping[str, Side]:
         """The side on which each page id is a puzzle, or is answered."""
+        return self._answered if kind is Answers else self._puzzles
+
+    @cached_property
+    def _puzzles(self) -> Mapping[str, Side]:
+        return {
+            side.content.page.page.id: side
+            for side in self.sides
+            if isinstance(side.content, Puzzle)
+        }
+
+    @cached_property
+    def _answered(self) -> Mapping[str, Side]:
         return {
             page.page.id: side
             for side in self.sides
-            if isinstance(side.content, kind)
-            for page in (
-                side.content.pages if isinstance(side.content, Answers) else (side.content.page,)
-            )
+            if isinstance(side.content, Answers)
+            for page in side.content.pages
         }

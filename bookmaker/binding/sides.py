@@ -1,0 +1,63 @@
+"""Pieces of a book put onto sides of paper: left and right, numbers, blanks."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from bookmaker.model import Blank, Content, Side
+
+Section = Literal["front", "body", "key"]
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """What stands on one side that has not got its place yet.
+
+    ``section`` decides how its number is written; ``opens`` asks for a right-hand side.
+    """
+
+    name: str
+    section: Section
+    content: Content
+    bookmark: tuple[int, str] | None = None
+    opens: bool = False
+
+
+def placed(pieces: Iterable[Piece]) -> Iterator[Side]:
+    """Give each piece its side and number; each section begins on a right-hand side.
+
+    A blank counts in its section, so that right-hand sides bear the odd numbers.
+    """
+    place, section, count = 0, "", 0
+    for piece in pieces:
+        begins = piece.section != section
+        if place % 2 and (begins or piece.opens):
+            count += 1
+            label = written(section, count)
+            yield Side(f"blank-{place + 1}", label, False, Blank())
+            place += 1
+        if begins:
+            section, count = piece.section, 0
+        count += 1
+        label = written(section, count)
+        yield Side(piece.name, label, place % 2 == 0, piece.content, piece.bookmark)
+        place += 1
+
+
+def written(section: str, number: int) -> str:
+    """The number of a side as its section writes it: "iv", "12", "A3"."""
+    if section == "front":
+        return _roman(number)
+    return f"A{number}" if section == "key" else str(number)
+
+
+def _roman(number: int) -> str:
+    """Lower-case Roman numerals, as front matter is numbered."""
+    values = ((100, "c"), (90, "xc"), (50, "l"), (40, "xl"), (10, "x"), (9, "ix"), (5, "v"))
+    text = ""
+    for value, letters in (*values, (4, "iv"), (1, "i")):
+        count, number = divmod(number, value)
+        text += letters * count
+    return text

@@ -1,0 +1,90 @@
+"""Contents: where each creature lives, with a small picture of it."""
+
+from __future__ import annotations
+
+from bookmaker.layout.furniture import FOOT, HEAD_GAP, PUPIL_SIZE, folio, head, row_height
+from bookmaker.layout.gallery import Gallery, Hanging, Lead, common_row, share_out
+from bookmaker.layout.setting import Setting
+from bookmaker.layout.sheet import Sheet
+from bookmaker.model import (
+    Box,
+    CertifiedPage,
+    Contents,
+    Credits,
+    Item,
+    Jump,
+    Line,
+    OrderedBook,
+    OrderedChapter,
+    Own,
+    Puzzle,
+    Record,
+    Side,
+)
+from bookmaker.type import ascent, width
+from bookmaker.words import Words
+
+LEAD = 9.0
+"""Room for a page's number before a name."""
+REST = {"record.title": Record, "own.title": Own, "credits.title": Credits}
+"""What else stands in the contents: its words and its kind of side."""
+
+
+def share_contents(
+    ordered: OrderedBook, sheet: Sheet, words: Words
+) -> tuple[tuple[OrderedChapter, ...], ...]:
+    """What stands on each side of the contents."""
+    return share_out(ordered, Gallery.of(sheet), _room(sheet, words))
+
+
+def lay_out_contents(
+    side: Side, content: Contents, setting: Setting
+) -> tuple[Sheet, tuple[Item, ...]]:
+    """Chapters with a small picture, the name and the side of each of their pages."""
+    sheet = setting.sheet(side)
+    area = sheet.area
+    gallery = Gallery.of(sheet)
+    title, top = head(sheet, setting.words("contents.title"))
+    kin = [s.content.entries for s in setting.bound.sides if isinstance(s.content, Contents)]
+    row = common_row(kin, gallery, _room(sheet, setting.words))
+    places = setting.bound.side_of(Puzzle)
+
+    def lead(page: CertifiedPage) -> Lead:
+        where = places[page.page.id]
+
+        def draw(x: float, base: float) -> tuple[Item, ...]:
+            number = Line(x, base, where.label, PUPIL_SIZE, "strong", "start", "heading")
+            return (number, Jump(Box(x, base - row * 0.7, gallery.cell, row * 0.8), where.name))
+
+        return draw
+
+    y = top if content.first else area.y
+    hanging = Hanging(gallery, row, lead, LEAD, setting)
+    items, below = hanging.hang(content.entries, area.x, y - 2)
+    shown = (*(title if content.first else ()), *items)
+    rest = _rest(Box(area.x, below, area.width, 0), setting) if content.last else ()
+    return sheet, (*shown, *rest, folio(side, sheet))
+
+
+def _room(sheet: Sheet, words: Words) -> float:
+    """The height that a side has for chapters: what its title and the rest leave."""
+    _, top = head(sheet, words("contents.title"))
+    rest = len(REST) * row_height(PUPIL_SIZE) + HEAD_GAP
+    return sheet.area.bottom - FOOT - top + 2 - rest
+
+
+def _rest(area: Box, setting: Setting) -> list[Item]:
+    """The sides after the last chapter, a line each."""
+    items: list[Item] = []
+    base = area.y + 2 + ascent("strong", PUPIL_SIZE)
+    for key, kind in REST.items():
+        where = next((s for s in setting.bound.sides if isinstance(s.content, kind)), None)
+        if where is None:
+            continue
+        text = setting.words(key)
+        items.append(Line(area.x, base, where.label, PUPIL_SIZE, "strong", "start", "heading"))
+        items.append(Line(area.x + LEAD, base, text, PUPIL_SIZE, "text", joins=True))
+        wide = LEAD + width(text, "text", PUPIL_SIZE)
+        items.append(Jump(Box(area.x, base - 5, wide, 6.5), where.name))
+        base += row_height(PUPIL_SIZE)
+    return items

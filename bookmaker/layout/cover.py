@@ -1,0 +1,49 @@
+"""The cover: title, picture, and a line for whoever the book belongs to."""
+
+from __future__ import annotations
+
+from bookmaker.layout.furniture import contained, label_width, to_write
+from bookmaker.layout.setting import Setting
+from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.text import heading
+from bookmaker.model import Box, Cover, Item, Line, Picture, Side
+from bookmaker.type import ascent, fit_size
+
+SIZES = (64.0, 56.0, 50.0, 44.0, 38.0, 33.0, 28.0, 24.0, 20.0, 17.0, 14.0)
+SCHOOL_SIZES = (20.0, 18.0, 16.0, 14.0, 12.0, 10.0)
+
+
+def lay_out_cover(side: Side, content: Cover, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+    """The book's title over its cover picture, or over its first page's picture."""
+    sheet = setting.sheet(side)
+    area = sheet.area
+    book = setting.bound.ordered.book
+    size, lines = fit_size(book.title, "title", SIZES, area.width, 2)
+    title, below = heading(lines, (area.x, area.y + 3 + ascent("title", size)), size)
+    foot, top_of_foot = _foot(area, book.school, setting)
+    frame = Box(area.x, below + 9, area.width, top_of_foot - 8 - below - 9)
+    picture = setting.pictures.get(book.cover) if book.cover else None
+    picture = picture or _first_picture(setting)
+    art = (contained(picture, frame, book.title, align=(0.0, 0.0)),) if picture else ()
+    return sheet, (*title, *art, *foot)
+
+
+def _first_picture(setting: Setting) -> Picture | None:
+    pictures = (setting.picture_of(page.page) for page in setting.bound.ordered.pages)
+    return next((picture for picture in pictures if picture), None)
+
+
+def _foot(area: Box, school: str, setting: Setting) -> tuple[tuple[Item, ...], float]:
+    """How many creatures there are, the class, and a line for a name; and where they begin."""
+    words = setting.words
+    base = area.bottom - 3
+    label = words("puzzle.name")
+    items: list[Item] = [*to_write(label, (area.x, base), area.width - label_width(label))]
+    y = base - 14
+    size, lines = fit_size(school, "strong", SCHOOL_SIZES, area.width, 1)
+    for text in reversed(lines):
+        items.insert(0, Line(area.x, y, text, size, "strong", "start", "body"))
+        y -= size * 0.45
+    count = words("cover.puzzles", len(setting.bound.ordered.pages))
+    items.insert(0, Line(area.x, y, count, 16.0, "text", "start", "quiet"))
+    return tuple(items), y - ascent("text", 16.0)

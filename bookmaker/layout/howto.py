@@ -1,0 +1,173 @@
+"""How it works: an example is worked, two differences are the same, and a swap mends it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+
+from bookmaker.layout.furniture import FOOT, folio, head
+from bookmaker.layout.moving import Move, moved
+from bookmaker.layout.setting import Setting
+from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.snail import BOUNDS, HEIGHT, SPOTS, WIDTH, snail
+from bookmaker.layout.text import paragraph
+from bookmaker.layout.tree import Sizes, TreePlacement, arrange
+from bookmaker.model import (
+    Box,
+    Example,
+    Frame,
+    HowTo,
+    Item,
+    Line,
+    Link,
+    Number,
+    Outline,
+    PlacedSpot,
+    Point,
+    Side,
+    difference,
+)
+from bookmaker.type import POINT, ascent, width, wrap
+from bookmaker.words import Words
+
+NUMERAL_SIZE = 34.0
+ROW_GAP = 5.0
+COLUMN_GAP = 9.0
+CLASH_RIM = 2.6
+"""How far the rim of a tag with a clash stands off."""
+
+
+def lay_out_howto(side: Side, content: HowTo, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+    """The steps of this side below each other, each with its picture and a few words."""
+    sheet = setting.sheet(side)
+    area = sheet.area
+    title, y = head(sheet, setting.words("howto.title"))
+    count = len(content.steps)
+    high = (area.bottom - FOOT - 3 - y - (count - 1) * ROW_GAP) / count
+    worked = Worked(content.example, setting.words)
+    size = 44.0 if sheet.is_board else 16.0 if sheet.is_narrow else 20.0
+    items: list[Item] = [*title]
+    for place, step in enumerate(content.steps):
+        row = Box(area.x, y + place * (high + ROW_GAP), area.width, high)
+        items += worked.step(step, row, size)
+    return sheet, (*items, folio(side, sheet))
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """The example in its four steps: written in, worked out, two the same, mended."""
+
+    example: Example
+    words: Words
+
+    def step(self, number: int, row: Box, size: float) -> tuple[Item, ...]:
+        """One step in ``row``: its picture on the left, its words (``size`` points) beside it."""
+        scale = min(row.height / HEIGHT, row.width * 0.54 / WIDTH)
+        dx, dy = row.x, row.y + (row.height - HEIGHT * scale) / 2
+        picture = moved(self._picture(number), Move(dx, dy, scale))
+        x = row.x + WIDTH * scale + COLUMN_GAP
+        measure = row.right - x
+        clash = self._differences(self.example.start)[self.example.clash[0]]
+        text = self.words(f"howto.{number}", difference=self.words.number(clash.text))
+        lines = len(wrap(text, "text", size, measure))
+        tall = ascent("title", NUMERAL_SIZE) + 4 + lines * size * POINT * 1.35
+        top = row.y + max(row.height - tall, 0) / 2 + ascent("title", NUMERAL_SIZE)
+        numeral = Line(x, top, str(number), NUMERAL_SIZE, "title", "start", "accent", "H2")
+        told, _ = paragraph(text, (x, top + 4 + ascent("text", size)), measure, size)
+        return (*picture, numeral, *told)
+
+    def _picture(self, step: int) -> tuple[Item, ...]:
+        tree = _tree(self.example.spots, self.example.links)
+        numbers = self.example.solution if step == 4 else self.example.start
+        written = [*self._in_spots(tree, numbers)]
+        if step > 1:
+            written += self._in_tags(tree, numbers)
+        marks = [*self._clash(tree), *self._swap(tree)] if step == 3 else []
+        return (*snail(), *tree.links, *marks, *tree.tags, *tree.spots, *written)
+
+    def _in_spots(
+        self, tree: TreePlacement, numbers: tuple[tuple[str, Number], ...]
+    ) -> Iterator[Line]:
+        at = dict(numbers)
+        for spot in tree.spots:
+            text = self.words.number(at[spot.name].text)
+            yield fitted(text, (spot.x, spot.y), spot.radius * 1.5, 30.0, "example")
+
+    def _in_tags(
+        self, tree: TreePlacement, numbers: tuple[tuple[str, Number], ...]
+    ) -> Iterator[Line]:
+        differences = self._differences(numbers)
+        for tag in tree.tags:
+            text = self.words.number(differences[tag.link].text)
+            box = tag.box
+            middle = (box.x + box.width / 2, box.y + box.height / 2)
+            role = "example"
+            yield fitted(text, middle, box.width * 0.8, 25.0, role)
+
+    def _differences(self, numbers: tuple[tuple[str, Number], ...]) -> dict[str, Number]:
+        at = dict(numbers)
+        return {link.name: difference(at[link.a], at[link.b]) for link in self.example.links}
+
+    def _clash(self, tree: TreePlacement) -> Iterator[Frame]:
+        """A second rim around the two tags that hold the same difference."""
+        for tag in tree.tags:
+            if tag.link in self.example.clash:
+                box, rim = tag.box, CLASH_RIM
+                yield Frame(
+                    Box(box.x - rim, box.y - rim, box.width + 2 * rim, box.height + 2 * rim),
+                    "clash",
+                    4.0,
+                )
+
+    def _swap(self, tree: TreePlacement) -> tuple[Item, ...]:
+        """An arrow with two heads between the two spots whose numbers change places."""
+        one, other = (s for s in tree.spots if s.name in self.example.swap)
+        return double_arrow(one, other)
+
+
+@cache
+def _tree(spots: tuple[str, ...], links: tuple[Link, ...]) -> TreePlacement:
+    placed = tuple((name, *SPOTS[name]) for name in spots)
+    ends = tuple(link.ends for link in links)
+    return arrange(placed, ends, BOUNDS, Sizes.of("a4", 2))
+
+
+def fitted(text: str, middle: Point, room: float, size: float, role: str) -> Line:
+    """``text`` around ``middle``, ``size`` points large or as large as ``room`` allows."""
+    size = min(size, size * room / max(width(text, "strong", size), 0.01))
+    x, y = middle
+    return Line(x, y + ascent("strong", size) / 2, text, size, "strong", "middle", role)
+
+
+def double_arrow(one: PlacedSpot, other: PlacedSpot) -> tuple[Item, ...]:
+    """A bow from spot to spot, bent upwards, with a head at each end."""
+    (x0, y0), (x1, y1) = sorted(((one.x, one.y), (other.x, other.y)))
+    length = math.hypot(x1 - x0, y1 - y0)
+    lift = length * 0.28
+    middle = ((x0 + x1) / 2 + (y1 - y0) / length * lift, (y0 + y1) / 2 - (x1 - x0) / length * lift)
+    points = [_bow((x0, y0), middle, (x1, y1), i / 40) for i in range(41)]
+    reach = one.radius + 2.5
+    shown = [p for p in points if min(math.dist(p, (x0, y0)), math.dist(p, (x1, y1))) >= reach]
+    heads = (_arrowhead(shown[3], shown[0]), _arrowhead(shown[-4], shown[-1]))
+    return (
+        Outline((tuple(shown[2:-2]),), "swap", closed=False),
+        Outline(heads, "swap-head"),
+    )
+
+
+def _bow(start: Point, pull: Point, end: Point, t: float) -> Point:
+    """A quadratic curve that passes through ``pull`` half way."""
+    cx, cy = (2 * pull[i] - (start[i] + end[i]) / 2 for i in (0, 1))
+    a, b, c = (1 - t) ** 2, 2 * t * (1 - t), t**2
+    return a * start[0] + b * cx + c * end[0], a * start[1] + b * cy + c * end[1]
+
+
+def _arrowhead(behind: Point, tip: Point) -> tuple[Point, ...]:
+    angle = math.atan2(tip[1] - behind[1], tip[0] - behind[0])
+    wings = (
+        (tip[0] - 7 * math.cos(angle + turn), tip[1] - 7 * math.sin(angle + turn))
+        for turn in (0.45, -0.45)
+    )
+    return (tip, *wings)

@@ -1,0 +1,66 @@
+"""The side that opens a chapter: title, introduction, ornament, and who lives there."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from bookmaker.layout.furniture import FOOT, contained, folio
+from bookmaker.layout.setting import Setting
+from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.text import heading, paragraph
+from bookmaker.model import Box, Item, Opener, OrderedChapter, PlacedArt, Rule, Side
+from bookmaker.type import ascent, fit_size
+
+SIZES = (56.0, 50.0, 44.0, 38.0, 33.0, 28.0, 24.0, 20.0, 17.0, 14.0)
+TEXT_SIZE = 20.0
+NARROW_TEXT_SIZE = 16.0
+MEASURE = 150.0
+"""Lines no longer than this, in millimetres: some fifty letters."""
+TEASERS = 3
+TEASER_HEIGHT = 46.0
+GAP = 10.0
+
+
+def lay_out_opener(side: Side, content: Opener, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+    """The chapter's title and introduction over its ornament and its first creatures."""
+    sheet = setting.sheet(side)
+    area = sheet.area
+    chapter = content.chapter.chapter
+    size, lines = fit_size(chapter.title, "title", SIZES, area.width, 2)
+    high = area.height * (0.1 if sheet.is_board else 0.16)
+    title, below = heading(lines, (area.x, area.y + high + ascent("title", size)), size)
+    text_size = NARROW_TEXT_SIZE if sheet.is_narrow else TEXT_SIZE
+    start = (area.x, below + 8 + ascent("text", text_size))
+    text, y = paragraph(chapter.introduction, start, min(area.width, MEASURE), text_size)
+    free = Box(area.x, y, area.width, area.bottom - FOOT - 5 - y)
+    picture = setting.pictures.get(chapter.ornament) if chapter.ornament else None
+    if not picture:
+        return sheet, (*title, *text, *_teasers(content.chapter, free, setting), folio(side, sheet))
+    row = min(TEASER_HEIGHT, free.height * 0.3)
+    low = Box(free.x, free.bottom - row, free.width, row)
+    high_box = Box(free.x, free.y, free.width, free.height - row - GAP)
+    ornament = contained(picture, high_box, align=(0.0, 0.5))
+    teasers = _teasers(content.chapter, low, setting)
+    return sheet, (*title, *text, ornament, *teasers, folio(side, sheet))
+
+
+def _teasers(chapter: OrderedChapter, frame: Box, setting: Setting) -> tuple[Item, ...]:
+    """The chapter's first creatures side by side, standing on the foot of ``frame``."""
+    found = [(page.page.name, setting.picture_of(page.page)) for page in chapter.pages]
+    shown = [(name, picture) for name, picture in found if picture][:TEASERS]
+    if not shown or frame.height < 12:
+        return ()
+    wide = (frame.width - (TEASERS - 1) * GAP) / TEASERS
+    art: list[PlacedArt] = []
+    x = frame.x
+    for name, picture in shown:
+        box = Box(x, frame.y, wide, frame.height)
+        placed = contained(picture, box, name, True, (0.0, 1.0))
+        art.append(placed)
+        x = placed.window.right + GAP
+    joints = pairwise(art)
+    middle = frame.bottom - min(placed.window.height for placed in art) / 2
+    cords = [
+        Rule((one.window.right, middle), (other.window.x, middle), "cord") for one, other in joints
+    ]
+    return (*cords, *art)

@@ -1,0 +1,149 @@
+"""Proofs for the teacher's eye: a grid over the bare picture, and the gaps that are tight."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+
+from bookmaker.layout.puzzle import widest_text
+from bookmaker.layout.setting import PlacedPuzzle
+from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.tree import Sizes, TreePlacement
+from bookmaker.model import (
+    Box,
+    Item,
+    Line,
+    Page,
+    Picture,
+    PlacedArt,
+    PlacedLink,
+    PlacedPage,
+    PlacedSpot,
+    PlacedTag,
+    Point,
+    Rule,
+)
+from bookmaker.type import ascent
+
+GRID_SIZE = 9.0
+GUTTER = 8.0
+TIGHT = 1.6
+"""A gap is tight up to this many times what it must be."""
+PIECES = 60
+
+
+def lay_out_grid(picture: Picture, paper: str) -> PlacedPage:
+    """The whole picture, untrimmed, under lines at every ten per cent, the fifties stronger."""
+    sheet = Sheet(paper, recto=True)
+    area = sheet.area
+    frame = Box(area.x + GUTTER, area.y + GUTTER, area.width - GUTTER, area.height - GUTTER)
+    scale = min(frame.width / picture.width, frame.height / picture.height)
+    box = Box(frame.x, frame.y, picture.width * scale, picture.height * scale)
+    items: list[Item] = [PlacedArt(picture.digest, box, box)]
+    for per_cent in range(0, 101, 10):
+        items += _grid_line(box, per_cent)
+    return PlacedPage("grid", *sheet.size, tuple(items))
+
+
+def _grid_line(box: Box, per_cent: int) -> Iterator[Item]:
+    x = box.x + box.width * per_cent / 100
+    y = box.y + box.height * per_cent / 100
+    role = "grid-strong" if per_cent % 50 == 0 else "grid"
+    for start, end in (((x, box.y), (x, box.bottom)), ((box.x, y), (box.right, y))):
+        yield Rule(start, end, "grid-edge")
+        yield Rule(start, end, role)
+    middle = y + ascent("strong", GRID_SIZE) / 2
+    yield Line(x, box.y - 2, str(per_cent), GRID_SIZE, "strong", "middle", "quiet")
+    yield Line(box.x - 2, middle, str(per_cent), GRID_SIZE, "strong", "end", "quiet")
+
+
+@dataclass(frozen=True, slots=True)
+class _Gap:
+    """Two places that are near each other, ``room`` mm apart where ``least`` must be."""
+
+    start: Point
+    end: Point
+    room: float
+    least: float
+
+
+def tight_gaps(placed: PlacedPuzzle, page: Page) -> tuple[Item, ...]:
+    """A short line across each gap that is tight, with its width in millimetres beside it."""
+    tree, sizes = placed.tree, Sizes.of(placed.sheet.paper, widest_text(page))
+    gaps = [*_between_spots(tree, sizes), *_about_links(tree, sizes), *_about_tags(tree, sizes)]
+    tight = [gap for gap in gaps if gap.room <= gap.least * TIGHT]
+    return tuple(item for gap in tight for item in _marked(gap))
+
+
+def _marked(gap: _Gap) -> Iterator[Item]:
+    x, y = ((a + b) / 2 for a, b in zip(gap.start, gap.end, strict=True))
+    yield Rule(gap.start, gap.end, "tight-edge")
+    yield Rule(gap.start, gap.end, "tight")
+    yield Line(x + 1.5, y - 1.5, f"{gap.room:.1f}", GRID_SIZE, "strong", "start", "accent")
+
+
+def _between_spots(tree: TreePlacement, sizes: Sizes) -> Iterator[_Gap]:
+    for one, other in combinations(tree.spots, 2):
+        away = math.dist((one.x, one.y), (other.x, other.y))
+        start = _toward((one.x, one.y), (other.x, other.y), one.radius)
+        end = _toward((other.x, other.y), (one.x, one.y), other.radius)
+        yield _Gap(start, end, away - one.radius - other.radius, sizes.spot_gap)
+
+
+def _about_links(tree: TreePlacement, sizes: Sizes) -> Iterator[_Gap]:
+    for link in tree.links:
+        points = _sampled(link)
+        for spot in tree.spots:
+            if spot.name not in link.name.split("-"):
+                yield _to_spot(_nearest(points, spot), spot, sizes.link_gap)
+
+
+def _about_tags(tree: TreePlacement, sizes: Sizes) -> Iterator[_Gap]:
+    for tag in tree.tags:
+        for spot in tree.spots:
+            yield _to_spot(_clamped((spot.x, spot.y), tag.box), spot, sizes.tag_gap)
+        for link in tree.links:
+            if link.name != tag.link:
+                yield _tag_to_link(tag, link, sizes.tag_gap)
+
+
+def _tag_to_link(tag: PlacedTag, link: PlacedLink, least: float) -> _Gap:
+    pairs = ((_clamped(point, tag.box), point) for point in _sampled(link))
+    start, end = min(pairs, key=lambda pair: math.dist(*pair))
+    return _Gap(start, end, math.dist(start, end), least)
+
+
+def _to_spot(point: Point, spot: PlacedSpot, least: float) -> _Gap:
+    end = _toward((spot.x, spot.y), point, spot.radius)
+    return _Gap(point, end, math.dist(point, (spot.x, spot.y)) - spot.radius, least)
+
+
+def _toward(start: Point, end: Point, length: float) -> Point:
+    away = math.dist(start, end) or 1.0
+    return (
+        start[0] + (end[0] - start[0]) * length / away,
+        start[1] + (end[1] - start[1]) * length / away,
+    )
+
+
+def _clamped(point: Point, box: Box) -> Point:
+    return (min(max(point[0], box.x), box.right), min(max(point[1], box.y), box.bottom))
+
+
+def _nearest(points: Sequence[Point], spot: PlacedSpot) -> Point:
+    return min(points, key=lambda point: math.dist(point, (spot.x, spot.y)))
+
+
+def _sampled(link: PlacedLink) -> list[Point]:
+    """Points along a link, by de Casteljau's construction."""
+    return [_on_curve(link.curve, step / PIECES) for step in range(PIECES + 1)]
+
+
+def _on_curve(points: Sequence[Point], at: float) -> Point:
+    while len(points) > 1:
+        points = [
+            (a[0] + (b[0] - a[0]) * at, a[1] + (b[1] - a[1]) * at) for a, b in pairwise(points)
+        ]
+    return points[0]

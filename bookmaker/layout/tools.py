@@ -1,0 +1,67 @@
+"""What a page gives to work with: its numbers, to be ticked off, and how steep it is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bookmaker.model import BANDS, Band, Box, Frame, Item, Line
+from bookmaker.type import ascent, width
+
+STEP = 3.6
+"""One step of the little climb, wide and high."""
+CLIMB = 4 * STEP
+
+
+@dataclass(frozen=True, slots=True)
+class NumberRows:
+    """Numbers in boxes, as evenly over rows as can be; measures in millimetres.
+
+    ``box`` is the height of a box, ``size`` that of its number in points.
+    """
+
+    texts: tuple[str, ...]
+    measure: float
+    box: float = 10.0
+    size: float = 20.0
+    gap: float = 3.0
+
+    @property
+    def wide(self) -> float:
+        """The width of a box: wide enough for the longest number."""
+        return max([self.box, *(width(text, "strong", self.size) + 4 for text in self.texts)])
+
+    @property
+    def columns(self) -> int:
+        fitting = max(1, int((self.measure + self.gap) // (self.wide + self.gap)))
+        rows = -(-len(self.texts) // fitting)
+        return -(-len(self.texts) // max(rows, 1))
+
+    @property
+    def height(self) -> float:
+        rows = -(-len(self.texts) // max(self.columns, 1))
+        return rows * (self.box + self.gap) - self.gap
+
+    def at(self, x: float, y: float) -> tuple[Item, ...]:
+        """The boxes from their top left down."""
+        items: list[Item] = []
+        for place, text in enumerate(self.texts):
+            row, column = divmod(place, self.columns)
+            left = x + column * (self.wide + self.gap)
+            top = y + row * (self.box + self.gap)
+            middle = top + self.box / 2 + ascent("strong", self.size) / 2
+            items.append(Frame(Box(left, top, self.wide, self.box), "number-box", 1.5))
+            x_middle = left + self.wide / 2
+            items.append(Line(x_middle, middle, text, self.size, "strong", "middle", "number"))
+        return tuple(items)
+
+
+def climb(band: Band, x: float, bottom: float) -> tuple[Item, ...]:
+    """One to four steps, each higher than the last: how steep the page is."""
+    steps = BANDS.index(band) + 1
+    return tuple(
+        Frame(
+            Box(x + i * STEP, bottom - (i + 1) * STEP * 0.7, STEP - 0.8, (i + 1) * STEP * 0.7),
+            "step-on" if i < steps else "step-off",
+        )
+        for i in range(4)
+    )
