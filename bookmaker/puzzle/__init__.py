@@ -1,8 +1,36 @@
-"""Puzzle: a tree and numbers in, a certificate, the work and hints out. Mathematics only."""
+"""Puzzle: a tree and numbers in, a certificate, the work and hints out. Mathematics only.
+
+Spots are vertices 0 ... n - 1 here, links are edges; names and sentences are made elsewhere.
+Read in this order: ``tree`` (symmetries), ``question`` (the normal form), ``descending`` and
+``spotwise`` (the two searches), ``solutions`` and ``catalogue`` (counting), ``finding``, ``work``
+with ``chain`` and ``simulation``, ``ladder``, ``facts`` (all of it, cached); then what others call.
+"""
 
 from bookmaker.puzzle.certify import certify
 from bookmaker.puzzle.checker import Breach, breaches
 from bookmaker.puzzle.finding import Unsolvable
+from bookmaker.puzzle.hints import Fact, Ladder, Rung, hint_ladder
+from bookmaker.puzzle.listing import every_solution, exchangeable
+from bookmaker.puzzle.marking import Clash, Marking, Miscalculation, mark
+from bookmaker.puzzle.standing import Standing, standing
 from bookmaker.puzzle.tree import Tree
 
-__all__ = ["Breach", "Tree", "Unsolvable", "breaches", "certify"]
+__all__ = [
+    "Breach",
+    "Clash",
+    "Fact",
+    "Ladder",
+    "Marking",
+    "Miscalculation",
+    "Rung",
+    "Standing",
+    "Tree",
+    "Unsolvable",
+    "breaches",
+    "certify",
+    "every_solution",
+    "exchangeable",
+    "hint_ladder",
+    "mark",
+    "standing",
+]

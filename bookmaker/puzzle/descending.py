@@ -1,18 +1,20 @@
-"""Solutions for numbers in arithmetic progression, by placing differences from the largest down.
+"""Solutions by placing differences from the largest down.
 
-A solution has each of the differences n - 1, n - 2, ..., 1 (in steps) just once, and a large
-difference has few pairs of numbers to come from. So each difference in turn is put on a link:
-beside a number that stands already, or as the start of a new piece. Each solution is reached along
-one way only, number by number; so of alike branches the first may be asked to get its first
-number first, and each solution comes up once up to symmetry. With exhaustive search this counts and
-lists; with options in random order, a budget of steps and fresh starts it finds a solution of
-trees far too large to count.
+In an arithmetic progression a solution has each of the differences n - 1, n - 2, ..., 1 (in steps)
+just once, and a large difference has few pairs of numbers to come from. So each difference in turn
+is put on a link: beside a number that stands already, or as the start of a new piece. With other
+numbers there are more differences than links, and some are left out.
+
+Each solution is reached along one way only, number by number; so of alike branches the first may
+be asked to get its first number first, and each solution comes up once up to symmetry. With
+exhaustive search this counts and lists; with options in random order, a budget of steps and fresh
+starts it finds a solution of trees far too large to count.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import combinations, pairwise
 from random import Random
 from typing import TypeVar
 
@@ -35,13 +37,13 @@ def descending(
 ) -> Iterator[Arrangement]:
     """Yield each solution once up to the symmetries that keep the given numbers.
 
-    Where nothing is given, also once up to the mirror. ``random`` shuffles the search. Raises
-    OutOfSteps when more than ``steps`` differences have been tried.
+    In a progression of which nothing is given, also once up to the mirror. ``random`` shuffles
+    the search. Raises OutOfSteps when more than ``steps`` differences have been tried.
     """
     if question.tree.n == 1:
         return iter([(0,)])
     search = _Descent(question, random, steps)
-    largest = question.tree.n - 1
+    largest = search.kinds
     used = 0
     for v, place in question.given:
         after = search.after(v, place, largest, used)
@@ -49,30 +51,40 @@ def descending(
             return iter(())
         used = after
         search.put(((v, place),))
-    return search.down(largest, used)
+    return search.down(largest, used, search.kinds - (question.tree.n - 1))
 
 
 class _Descent:
     """The state of the search: the number at each vertex, and the vertex of each number.
 
-    Beside it goes ``used``, a bit mask of the differences of links whose ends both have numbers.
+    Differences are known by their rank, from 1 for the smallest to ``kinds``; ``pairs`` holds the
+    pairs of places that have each. Beside the state goes ``used``, a bit mask of the differences
+    of links whose ends both have numbers.
     """
 
     def __init__(self, question: Question, random: Random | None, steps: int | None) -> None:
         tree = question.tree
-        self.n = tree.n
         self.neighbours = tree.neighbours
         self.directed = (*tree.edges, *((b, a) for a, b in tree.edges))
         self.random = random
         self.steps = steps
-        self.mirror_is_free = not question.given
+        self.difference = _ranked(question.differences)
+        self.kinds = self.difference[0][-1]
+        self.pairs: list[list[tuple[int, int]]] = [[] for _ in range(self.kinds + 1)]
+        for x, y in combinations(range(tree.n), 2):
+            self.pairs[self.difference[x][y]].append((x, y))
+        if question.is_progression and not question.given and tree.n > 2:
+            self.pairs[-2].pop()  # the mirror exchanges the two pairs that have it
         self.at = [EMPTY] * tree.n
         self.where = [EMPTY] * tree.n
         self.placed = 0  # a bit mask of the vertices that have numbers
         self.waits_for = _elder_branches(question)
 
-    def down(self, d: int, used: int) -> Iterator[Arrangement]:
-        """Place difference ``d`` in every way that fits, then the smaller ones."""
+    def down(self, d: int, used: int, spare: int) -> Iterator[Arrangement]:
+        """Place difference ``d`` in every way that fits, then the smaller ones.
+
+        ``spare`` differences may be left out.
+        """
         while d and used >> d & 1:  # it came about between numbers placed before
             d -= 1
         if d == 0:
@@ -84,8 +96,10 @@ class _Descent:
                 raise OutOfSteps
         for placements, after in self._options(d, used):
             self.put(placements)
-            yield from self.down(d - 1, after)
+            yield from self.down(d - 1, after, spare)
             self.take(placements)
+        if spare:
+            yield from self.down(d - 1, used, spare - 1)
 
     def _options(self, d: int, used: int) -> Iterator[tuple[tuple[Placement, ...], int]]:
         """Ways to make difference ``d``, each with the differences in use after it."""
@@ -93,56 +107,50 @@ class _Descent:
             after = self.after(v, place, d, used)
             if after is not None:
                 yield ((v, place),), after
-        for low in self._shuffled(self._unplaced_pairs(d)):
+        for low, high in self._shuffled(self._unplaced_pairs(d)):
             for a, b in self._shuffled(self._unplaced_links()):
                 between = self.after(a, low, d - 1, used)
                 if between is None:
                     continue
                 self.put(((a, low),))
-                after = self.after(b, low + d, d, between)
+                after = self.after(b, high, d, between)
                 self.take(((a, low),))
                 if after is not None:
-                    yield ((a, low), (b, low + d)), after
+                    yield ((a, low), (b, high)), after
 
     def _beside_placed(self, d: int) -> list[Placement]:
         at, where = self.at, self.where
         beside = []
-        for low in self._lows(d):
-            u, v = where[low], where[low + d]
+        for low, high in self.pairs[d]:
+            u, v = where[low], where[high]
             if u == EMPTY != v:
                 beside += [(w, low) for w in self.neighbours[v] if at[w] == EMPTY]
             elif v == EMPTY != u:
-                beside += [(w, low + d) for w in self.neighbours[u] if at[w] == EMPTY]
+                beside += [(w, high) for w in self.neighbours[u] if at[w] == EMPTY]
         return beside
 
-    def _unplaced_pairs(self, d: int) -> list[int]:
+    def _unplaced_pairs(self, d: int) -> list[tuple[int, int]]:
         where = self.where
-        return [x for x in self._lows(d) if where[x] == EMPTY == where[x + d]]
+        return [(x, y) for x, y in self.pairs[d] if where[x] == EMPTY == where[y]]
 
-    def _unplaced_links(self) -> list[Placement]:
+    def _unplaced_links(self) -> list[tuple[int, int]]:
         at = self.at
         return [(a, b) for a, b in self.directed if at[a] == EMPTY == at[b]]
-
-    def _lows(self, d: int) -> range:
-        """Smaller numbers of the pairs with difference ``d``.
-
-        The mirror exchanges the two pairs of the second largest difference: one is enough.
-        """
-        return range(1 if d == self.n - 2 and self.mirror_is_free else self.n - d)
 
     def after(self, v: int, place: int, most: int, used: int) -> int | None:
         """Differences in use once ``place`` stands at ``v``; None where it may not stand there.
 
-        Differences above ``most`` are all in use, so that none of them may come about again.
+        Differences above ``most`` are all in use or left out: none of them may come about now.
         """
         at = self.at
         for branch in self.waits_for[v]:
             if not branch & self.placed:
                 return None
+        ranks = self.difference[place]
         for w in self.neighbours[v]:
             other = at[w]
             if other != EMPTY:
-                difference = abs(other - place)
+                difference = ranks[other]
                 if difference > most or used >> difference & 1:
                     return None
                 used |= 1 << difference
@@ -162,6 +170,12 @@ class _Descent:
         if self.random is not None:
             self.random.shuffle(options)
         return options
+
+
+def _ranked(differences: tuple[tuple[int, ...], ...]) -> list[list[int]]:
+    """The differences of the numbers at two places, by their rank: 0 for none, 1, 2, ..."""
+    rank = {value: i for i, value in enumerate(sorted({x for row in differences for x in row}))}
+    return [[rank[value] for value in row] for row in differences]
 
 
 def _elder_branches(question: Question) -> list[tuple[int, ...]]:

@@ -33,7 +33,7 @@ class Unsolvable(Exception):
         super().__init__("there is no solution" if proved else f"not found in {steps} steps")
 
 
-def find(question: Question, seed: int) -> Arrangement:
+def find(question: Question, seed: int, tries: int = TRIES) -> Arrangement:
     """A solution: the first in canonical order where they can be counted, else any.
 
     Raises Unsolvable.
@@ -43,9 +43,9 @@ def find(question: Question, seed: int) -> Arrangement:
         if first is None:
             raise Unsolvable(proved=True, steps=len(question.free))
         return first
-    if question.is_progression and not question.given and question.tree.is_caterpillar:
+    if not question.given and question.tree.is_caterpillar:
         return caterpillar(question.tree)
-    return _search(question, seed)
+    return _search(question, seed, tries)
 
 
 def caterpillar(tree: Tree) -> Arrangement:
@@ -53,8 +53,9 @@ def caterpillar(tree: Tree) -> Arrangement:
 
     Lay the caterpillar out between two shelves, so that no links cross: along its spine, the leaves
     of each vertex and the next vertex of the spine go to the shelf across. Number the upper
-    shelf 0, 1, ... from the left, then the lower shelf on from the right: the differences of the
-    links, from left to right, fall one by one.
+    shelf 0, 1, ... from the left, then the lower shelf on from the right. From each link to the
+    next, from left to right, one end stays and the other comes nearer, so that the differences
+    fall, one by one in a progression, somehow with any other numbers: all of them are solved.
     """
     spine = tree.longest_path[1:-1] or tree.longest_path[:1]
     shelves: tuple[list[int], list[int]] = ([spine[0]], [])
@@ -69,11 +70,11 @@ def caterpillar(tree: Tree) -> Arrangement:
     return tuple(places)
 
 
-def _search(question: Question, seed: int) -> Arrangement:
+def _search(question: Question, seed: int, tries: int) -> Arrangement:
     """Try the searches in turn, afresh each time. Raises Unsolvable where all tries fail."""
     random = Random(seed)
-    searches = [descending] if question.is_progression else [spotwise]
-    for attempt in range(TRIES):
+    searches = (descending,) if question.is_progression else (spotwise, descending)
+    for attempt in range(tries):
         search = searches[attempt % len(searches)]
         try:
             first = next(search(question, random, STEPS_A_TRY), None)
@@ -81,4 +82,4 @@ def _search(question: Question, seed: int) -> Arrangement:
             continue
         if first is not None:
             return first
-    raise Unsolvable(proved=False, steps=TRIES * STEPS_A_TRY)
+    raise Unsolvable(proved=False, steps=tries * STEPS_A_TRY)

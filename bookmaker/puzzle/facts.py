@@ -1,0 +1,73 @@
+"""What is known of a question, worked out once and kept in a cache."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from bookmaker.cache import Cache
+from bookmaker.puzzle.finding import Unsolvable, find
+from bookmaker.puzzle.ladder import FactKind, Step, Tally, climb, free_hint, tally_of, walk
+from bookmaker.puzzle.question import Arrangement, Question
+from bookmaker.puzzle.solutions import Counts, count, is_countable
+from bookmaker.puzzle.work import EXACT, Work, expected_work
+
+VERSION = 1
+
+
+@dataclass(frozen=True)
+class Facts:
+    """``counts`` and ``tally`` are None where solutions are beyond counting.
+
+    ``solution`` is the one to which the ``ladder`` leads.
+    """
+
+    solution: Arrangement
+    counts: Counts | None
+    work: Work
+    ladder: tuple[Step, ...]
+    free_hint: tuple[FactKind, tuple[int, ...]]
+    tally: Tally | None
+
+
+def facts_of(question: Question, cache: Cache, seed: int) -> Facts:
+    """The facts, from the cache where it has them. Raises Unsolvable."""
+    chance = not is_countable(question) or len(question.free) > EXACT
+    key = f"puzzle/facts/{VERSION}/{seed if chance else ''}/{question.key}"
+    kept = cache.get(key)
+    if kept is None:
+        kept = json.dumps(asdict(_work_out(question, cache, seed))).encode()
+        cache.put(key, kept)
+    return _read(json.loads(kept))
+
+
+def _work_out(question: Question, cache: Cache, seed: int) -> Facts:
+    tally = None
+    if is_countable(question):
+        tally = tally_of(question)
+        if not any(tally[0]):
+            raise Unsolvable(proved=True, steps=len(question.free))
+        ladder, solution = climb(question, tally)
+    else:
+        solution = find(question, seed)
+        ladder = walk(question, solution)
+    return Facts(
+        solution=solution,
+        counts=count(question, cache),
+        work=expected_work(question, seed),
+        ladder=ladder,
+        free_hint=free_hint(question),
+        tally=tally,
+    )
+
+
+def _read(kept: dict[str, Any]) -> Facts:
+    return Facts(
+        solution=tuple(kept["solution"]),
+        counts=kept["counts"] and Counts(**kept["counts"]),
+        work=Work(**kept["work"]),
+        ladder=tuple(Step(**step) for step in kept["ladder"]),
+        free_hint=(kept["free_hint"][0], tuple(kept["free_hint"][1])),
+        tally=kept["tally"] and tuple(map(tuple, kept["tally"])),
+    )
