@@ -2,5 +2,15 @@
 
 from bookmaker.reading.book import LANGUAGES, PAPERS
 from bookmaker.reading.read import Reading, read, readable
+from bookmaker.reading.sketch import NoSketch, Sketch, sketch
 
-__all__ = ["LANGUAGES", "PAPERS", "Reading", "read", "readable"]
+__all__ = [
+    "LANGUAGES",
+    "PAPERS",
+    "NoSketch",
+    "Reading",
+    "Sketch",
+    "read",
+    "readable",
+    "sketch",
+]

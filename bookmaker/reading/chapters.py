@@ -92,28 +92,16 @@ def check_lists(drafts: Sequence[Draft]) -> Iterator[tuple[Table, Problem]]:
 
     A list that is too short for several pages is one fault: its problem is the same for all.
     """
-    short: dict[tuple[str, Where], list[tuple[Table, Numbers]]] = {}
+    short: dict[tuple[str, Where], tuple[Table, list[Table]]] = {}
     for draft in drafts:
         for page in draft.pages:
-            numbers = numbers_for(page, draft.numbers)
-            if numbers.owner and numbers.listed and _spots(page) > len(numbers.listed):
+            numbers, spots = numbers_for(page, draft.numbers), _spots(page)
+            if numbers and numbers.owner and len(numbers.first(spots)) < spots:
                 place = (numbers.owner.source.file, numbers.owner.where)
-                short.setdefault(place, []).append((page, numbers))
-    for pages in short.values():
-        numbers = pages[0][1]
-        if numbers.owner is None:
-            continue
-        most, count = max(_spots(page) for page, _ in pages), len(numbers.listed)
-        needy = next(page.page for page, _ in pages if _spots(page) == most)
-        problem = numbers.owner.problem(
-            "bad-value",
-            f"the list has {many(count, 'number')}, but {needy} has {many(most, 'spot')}",
-            f"Add {most - count} to the list, or give the page numbers of its own.",
-            "numbers",
-            "list",
-        )
-        for page, _ in pages:
-            yield page, problem
+                short.setdefault(place, (numbers.owner, []))[1].append(page)
+    for owner, pages in short.values():
+        problem = _too_short(owner, max(pages, key=_spots))
+        yield from ((page, problem) for page in pages)
 
 
 def make_chapter(draft: Draft, good: Sequence[Table]) -> Chapter:
@@ -129,6 +117,14 @@ def make_chapter(draft: Draft, good: Sequence[Table]) -> Chapter:
         ornament=path_of(table, "ornament"),
         lines=table.key_lines(),
     )
+
+
+def _too_short(owner: Table, page: Table) -> Problem:
+    numbers = owner.table("numbers").get("list")
+    count, spots = len(numbers) if isinstance(numbers, list) else 0, _spots(page)
+    message = f"the list has {many(count, 'number')}, but {page.page} has {many(spots, 'spot')}"
+    mend = f"Add {spots - count} to the list, or give the page numbers of its own."
+    return owner.problem("bad-value", message, mend, "numbers", "list")
 
 
 def _spots(page: Table) -> int:

@@ -79,7 +79,7 @@ def check_page(page: Table, outer: Numbers, others: tuple[Table, ...]) -> Iterat
 def make_page(page: Table, chapter: str, outer: Numbers) -> Page:
     """The ``Page`` of a table without a fault; ``chapter`` is the id of its chapter."""
     spots = spots_of(page)
-    numbers = numbers_for(page, outer).first(len(spots))
+    numbers = (numbers_of(page) or outer).first(len(spots))
     place = page.get("position")
     return Page(
         id=id_of(_name(page)),
@@ -103,9 +103,9 @@ def make_page(page: Table, chapter: str, outer: Numbers) -> Page:
     )
 
 
-def numbers_for(page: Table, outer: Numbers) -> Numbers:
-    """The numbers of a page: its own, else those of its chapter."""
-    return numbers_of(page) or outer
+def numbers_for(page: Table, outer: Numbers) -> Numbers | None:
+    """The numbers of a page: its own, else those of its chapter; None where its own are faulty."""
+    return numbers_of(page) if "numbers" in page else outer
 
 
 def _name(page: Table) -> str:
@@ -159,10 +159,11 @@ def _check_given(page: Table, outer: Numbers) -> Iterator[Problem]:
 
 
 def _known_numbers(page: Table, outer: Numbers, count: int) -> tuple[Number, ...]:
-    """The page's numbers; none where they are faulty themselves."""
-    if ("numbers" in page and numbers_of(page) is None) or page.is_unreadable("spots"):
+    """The page's numbers; none where they are faulty, or too few, themselves."""
+    numbers = numbers_for(page, outer)
+    if numbers is None or len(numbers.first(count)) < count:
         return ()
-    return numbers_for(page, outer).first(count)
+    return numbers.first(count)
 
 
 def _not_among(number: object, numbers: tuple[Number, ...]) -> tuple[str, str] | None:

@@ -154,6 +154,8 @@ def _broken_words(piece: str, statement: Statement, error: str) -> Fault:
 
 
 def _broken(piece: str, statement: Statement, error: str) -> Fault:
+    if statement.is_header and statement.broken != "header":
+        return "this heading can't be read", "Write it like [[page]] or [page.spots]."
     if statement.broken == "end" and _NOUGHT.search(piece):
         return None
     return _BROKEN.get(statement.broken)
@@ -183,8 +185,8 @@ def _key(piece: str, statement: Statement, error: str) -> Fault:
 def _sign(piece: str, statement: Statement, error: str) -> Fault:
     if "\\" in piece and ("Unescaped" in error or "escape" in error or "Hex" in error):
         return "\\ has a meaning of its own in a text", "Write / between folders, and \\\\ for \\."
-    if statement.is_header:
-        return "this heading can't be read", "Write [[page]] or [page.spots], say."
+    if error.startswith("Expected newline"):
+        return _BROKEN["end"]
     if "{" in piece and "\n" in piece:
         return "a table in { } must stand on one line", "Join its lines into one."
     if re.search(r"[\x00-\x08\x0b-\x1f\x7f]", piece):

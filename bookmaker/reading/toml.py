@@ -68,11 +68,12 @@ def _recover(text: str, found: Outline) -> Parsed:
     for each in found.statements:
         slip = _slip_of(text, each)
         lost = bool(slip) and not _repaired(text, each) if each.is_header else lost
-        if slip or lost:
-            pieces += [text[done : each.start], _repaired(text, each)]
-            pieces.append("\n" * text.count("\n", each.start, each.end))
-            done = each.end
-        if slip:
+        if not slip and not lost:
+            continue
+        pieces += [text[done : each.start], _repaired(text, each)]
+        pieces.append("\n" * text.count("\n", each.start, each.end))
+        done = each.end
+        if slip and (each.is_header or not lost):
             slips.append(slip)
             unreadable.add(each.where)
     try:
