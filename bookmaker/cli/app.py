@@ -115,6 +115,27 @@ def check(
     raise typer.Exit(look_over(file, paper, as_json))
 
 
+@app.command()
+def proof(
+    file: Manifest,
+    page: Annotated[str, typer.Argument(metavar="PAGE", help="A page's id or name.")],
+    out: Out = Path(),
+    paper: Paper = None,
+    grid: Annotated[
+        bool,
+        typer.Option("--grid", help="The bare picture under a grid, to read coordinates off."),
+    ] = False,
+    clearances: Annotated[
+        bool, typer.Option("--clearances", help="Mark the gaps that are tight, in millimetres.")
+    ] = False,
+    debug: Debug = False,
+) -> None:
+    """Make a picture of one page, as it will print."""
+    from bookmaker.cli.proof import make_proof
+
+    make_proof(file, page, out, paper, "grid" if grid else "clearances" if clearances else "")
+
+
 def _asked(
     paper: str | None,
     only: list[str] | None,

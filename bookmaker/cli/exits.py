@@ -33,7 +33,8 @@ def run(arguments: list[str]) -> int:
         code = app(args=arguments, prog_name="bookmaker", standalone_mode=False)
         sys.stdout.flush()
     except TyperException as error:
-        getattr(error, "show", lambda: _say(str(error)))()
+        show = getattr(error, "show", None)
+        _say(str(error)) if show is None else show()
         return BAD_COMMAND
     except (KeyboardInterrupt, typer.Abort):
         _say("Interrupted. What was there before is still there.")
@@ -71,11 +72,13 @@ def _exit_code(error: Exception) -> int:
     from bookmaker.ordering import NotInBook
     from bookmaker.output import OutputFault
     from bookmaker.press import PressPartMissing
+    from bookmaker.reading import NoSketch
 
     table: tuple[tuple[type[Exception], int], ...] = (
         (InputProblems, BAD_INPUT),
         (CommandFault, BAD_COMMAND),
         (NotInBook, BAD_COMMAND),
+        (NoSketch, BAD_COMMAND),
         (OutputFault, NOT_WRITTEN),
         (PressPartMissing, PART_MISSING),
         (ModuleNotFoundError, PART_MISSING),

@@ -1,0 +1,24 @@
+"""``proof``: a picture of one page for the teacher's eye."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import typer
+
+from bookmaker.cli.tell import tell_problems
+from bookmaker.cli.workshop import existing, known_paper, workshop
+from bookmaker.output import write_all
+from bookmaker.proof import proof_grid, proof_page
+
+
+def make_proof(manifest: Path, page: str, out: Path, paper: str | None, kind: str) -> None:
+    """Write the proof of ``page``; ``kind`` is "", "grid" or "clearances"."""
+    source, paper = existing(manifest), known_paper(paper)
+    if kind == "grid":
+        made = proof_grid(source, page, paper, workshop())
+    else:
+        made = proof_page(source, page, paper, kind == "clearances", workshop())
+    tell_problems(made.problems)
+    write_all([(out / made.name, made.png)])
+    typer.echo(out / made.name)

@@ -1,0 +1,104 @@
+"""A proof: one page as it will print, as a picture for the teacher's eye."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bookmaker.compile import Prepared, Workshop, prepare
+from bookmaker.drawing import INKS
+from bookmaker.layout import Setting, lay_out, lay_out_grid, tight_gaps
+from bookmaker.model import (
+    BoundBook,
+    InputProblems,
+    OrderedBook,
+    Picture,
+    PlacedPage,
+    Problem,
+    Puzzle,
+    Side,
+)
+from bookmaker.ordering import Part, take_part
+from bookmaker.pictures import PictureFault, take_in
+from bookmaker.press import Document, press
+from bookmaker.reading import Sketch, sketch
+from bookmaker.words import load
+
+DPI = 150
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """A proof's file name (without its folder), its PNG, and warnings found on the way."""
+
+    name: str
+    png: bytes
+    problems: tuple[Problem, ...] = ()
+
+
+def proof_page(
+    manifest: Path, page: str, paper: str | None, clearances: bool, workshop: Workshop
+) -> Proof:
+    """One page of a book or chapter as it will print, its tight gaps marked if asked for.
+
+    Raises NotInBook, or InputProblems where the page itself has problems.
+    """
+    prepared = prepare(manifest, paper, workshop)
+    ordered, (page_id, *_) = _page_alone(prepared, page)
+    certified = ordered.pages[0]
+    mine = [p for p in prepared.problems if p.page == certified.page.name]
+    if page_id not in prepared.puzzles:
+        raise InputProblems(mine)
+    side = Side(page_id, "", True, Puzzle(certified))
+    bound = BoundBook(ordered, (side,))
+    words = load(ordered.book.language)
+    setting = Setting(ordered.book.paper, words, bound, prepared.pictures, prepared.puzzles)
+    placed = lay_out(side, setting)
+    if clearances:
+        gaps = tight_gaps(prepared.puzzles[page_id], certified.page)
+        placed = replace(placed, items=(*placed.items, *gaps))
+    pictures = {picture.digest: picture for picture in prepared.pictures.values()}
+    return Proof(f"{page_id}.png", _png(placed, pictures, workshop), tuple(mine))
+
+
+def _page_alone(prepared: Prepared, page: str) -> tuple[OrderedBook, tuple[str, ...]]:
+    if prepared.ordered is None:
+        raise InputProblems(prepared.problems)
+    told = [p for p in prepared.problems if page in (p.page, p.page.lower())]
+    known = {n for found in prepared.ordered.pages for n in (found.page.id, found.page.name)}
+    if told and page not in known:
+        raise InputProblems(told)
+    return take_part(prepared.ordered, Part(pages=(page,)))
+
+
+def proof_grid(manifest: Path, page: str, paper: str | None, workshop: Workshop) -> Proof:
+    """The bare picture of a page under a grid of per cents, to read coordinates off.
+
+    The page needs a name and art, nothing else. Raises NotInBook and InputProblems.
+    """
+    found: Sketch = sketch(manifest, page)
+    picture = take_in([found.art], cache=workshop.cache)[found.art]
+    if isinstance(picture, PictureFault):
+        fault = Problem(
+            found.file, found.line, found.name, picture.code, picture.message, picture.mend
+        )
+        raise InputProblems([fault])
+    placed = lay_out_grid(picture, paper or "a4")
+    return Proof(f"{found.id}-grid.png", _png(placed, {picture.digest: picture}, workshop))
+
+
+def _png(placed: PlacedPage, pictures: Mapping[str, Picture], workshop: Workshop) -> bytes:
+    """The page printed, and the print turned into a picture."""
+    import pypdfium2  # slow to import
+
+    document = Document(placed.name, "en")
+    pdf = pypdfium2.PdfDocument(press([placed], INKS["full"], pictures, document, workshop.fonts))
+    try:
+        image = pdf[0].render(scale=DPI / 72).to_pil()
+    finally:
+        pdf.close()
+    stream = io.BytesIO()
+    image.save(stream, "PNG", dpi=(DPI, DPI))
+    return stream.getvalue()

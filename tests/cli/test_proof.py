@@ -1,0 +1,63 @@
+"""Proofs: a page as it will print, and a grid before there are any spots."""
+
+import io
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from bookmaker.cli.exits import run
+from tests.cli.little_book import write_book
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    return write_book(tmp_path / "little-book")
+
+
+def picture(file: Path) -> np.ndarray:
+    return np.asarray(Image.open(io.BytesIO(file.read_bytes())).convert("RGB"), dtype=int)
+
+
+def test_a_proof_has_the_papers_size_at_150_dots_an_inch(book: Path, tmp_path: Path) -> None:
+    assert run(["proof", str(book), "Fork", "--out", str(tmp_path)]) == 0
+    height, width, _ = picture(tmp_path / "fork.png").shape
+    assert (width, height) == pytest.approx((210 / 25.4 * 150, 297 / 25.4 * 150), abs=1)
+
+
+def test_clearances_are_marked_over_the_same_page(book: Path, tmp_path: Path) -> None:
+    manifest = book.parent / "tight.toml"
+    near = "[page.spots]\na = [30, 40]\nb = [70, 40]\nc = [43, 33]\n"
+    head = 'title = "Near"\n[[page]]\nname = "Near"\nart = "newt.svg"\n'
+    manifest.write_text(head + 'links = ["a-b", "b-c"]\n' + near, "utf-8")
+    assert run(["proof", str(manifest), "near", "--out", str(tmp_path / "plain")]) == 0
+    marked = ["--out", str(tmp_path / "marked"), "--clearances"]
+    assert run(["proof", str(manifest), "near", *marked]) == 0
+    before, after = (picture(tmp_path / kind / "near.png") for kind in ("plain", "marked"))
+    changed = np.abs(before - after).max(axis=2) > 60
+    assert 0 < changed.mean() < 0.02
+
+
+def test_a_grid_can_be_had_before_the_page_has_spots(book: Path, tmp_path: Path) -> None:
+    manifest = book.parent / "new.toml"
+    manifest.write_text('title = "New"\n[[page]]\nname = "Newt"\nart = "newt.svg"\n', "utf-8")
+    assert run(["proof", str(manifest), "newt", "--grid", "--out", str(tmp_path)]) == 0
+    assert (tmp_path / "newt-grid.png").exists()
+
+
+def test_a_page_that_is_not_there_names_the_nearest(
+    book: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for more in ([], ["--grid"]):
+        assert run(["proof", str(book), "Forc", "--out", str(tmp_path), *more]) == 2
+        assert "'Fork'" in capsys.readouterr().err
+
+
+def test_a_page_with_a_problem_is_told(
+    book: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    manifest = book.parent / "one.toml"
+    manifest.write_text(manifest.read_text("utf-8").replace('"head-heart"', '"haed-heart"', 1))
+    assert run(["proof", str(manifest), "Fork", "--out", str(tmp_path)]) == 1
+    assert "haed" in capsys.readouterr().err
