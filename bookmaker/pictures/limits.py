@@ -13,20 +13,21 @@ class Limits:
     12,000 x 12,000 through and stays under what Pillow refuses; ``small_side`` is the least
     number of pixels along a side. ``elements`` are those of an SVG as written, ``drawn`` those
     with every reference followed, ``depth`` how deep they may be nested, ``inside_pixels`` the
-    pixels of all pictures inside an SVG. ``seconds`` and ``memory`` (bytes) are those of the
-    process that draws one SVG.
+    pixels of all pictures inside an SVG. ``seconds`` are those of processor time that drawing
+    one SVG may take, by the clock twice and a half as many, so that a busy machine refuses
+    nothing that an idle one prints; ``memory`` (bytes) is all that the drawing process may have.
     """
 
     file_bytes: int = 300_000_000
     pixels: int = 170_000_000
     small_side: int = 16
     svg_bytes: int = 20_000_000
-    elements: int = 50_000
-    drawn: int = 500_000
+    elements: int = 40_000
+    drawn: int = 100_000
     depth: int = 150
     css_bytes: int = 200_000
     inside_pixels: int = 30_000_000
-    seconds: float = 8.0
+    seconds: float = 6.0
     memory: int = 1_500_000_000
 
 

@@ -24,6 +24,8 @@ LONGEST_REDRAWN = 7000
 over the width of an A3 page."""
 
 _LOOK = 400
+_SAMPLE = 1000
+_DRAWING_BYTES_PER_PIXEL = 0.7
 _STRIP = 256
 _PILLOW_NAMES: dict[Kind, str] = {
     "jpeg": "JPEG",
@@ -52,7 +54,8 @@ def take_raster(data: bytes, kind: Kind, limits: Limits) -> Picture:
             return _take_jpeg(data, limits)
         if kind == "png":
             return _take_png(data, limits)
-        return redraw(open_raster(data, kind, limits), lossy=_is_lossy(data, kind))
+        image = open_raster(data, kind, limits)
+        return redraw(image, lossy=_is_lossy(data, kind) or image.info.get("compression") == "jpeg")
 
 
 def open_raster(data: bytes, kind: Kind, limits: Limits) -> Image.Image:
@@ -68,17 +71,26 @@ def open_raster(data: bytes, kind: Kind, limits: Limits) -> Image.Image:
 def redraw(image: Image.Image, *, lossy: bool) -> Picture:
     """An opened image as a picture that is upright, opaque and free of everything else."""
     image.load()
-    turned = ImageOps.exif_transpose(image)
-    flat = _flat(turned)
-    form = "jpeg" if lossy else "png"
-    data = encode_jpeg(flat) if lossy else encode_png(flat)
-    bare = make(form, *flat.size, data)
+    longest = max(image.size)
+    ImageOps.exif_transpose(image, in_place=True)
+    flat = _flat(image)
+    as_jpeg = lossy or (longest > LONGEST_REDRAWN and is_photograph(flat))
+    data = encode_jpeg(flat) if as_jpeg else encode_png(flat)
+    bare = make("jpeg" if as_jpeg else "png", *flat.size, data)
     return replace(bare, trim=trim_box(flat), colours=len(flat.getbands()))
 
 
 def upright(image: Image.Image, orientation: int) -> Image.Image:
     """Turn pixels that lie as EXIF's ``orientation`` says."""
     return image.transpose(_UPRIGHT[orientation]) if orientation in _UPRIGHT else image
+
+
+def is_photograph(image: Image.Image) -> bool:
+    """Whether the middle of the picture hardly deflates: photographs have noise, drawings none."""
+    across, down = (min(side, _SAMPLE) for side in image.size)
+    left, top = (image.width - across) // 2, (image.height - down) // 2
+    deflated = encode_png(image.crop((left, top, left + across, top + down)))
+    return len(deflated) > _DRAWING_BYTES_PER_PIXEL * across * down
 
 
 def encode_jpeg(image: Image.Image) -> bytes:
@@ -140,7 +152,7 @@ def _take_png(data: bytes, limits: Limits) -> Picture:
     facts = png.read(data)
     too_large(facts.width, facts.height, limits)
     image = open_raster(data, "png", limits)
-    lifted = png.lift(data, facts)
+    lifted = None if max(image.size) > LONGEST_REDRAWN else png.lift(data, facts)
     if lifted is None:
         return redraw(image, lossy=False)
     image.load()

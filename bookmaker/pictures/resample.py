@@ -10,9 +10,7 @@ from PIL import Image
 
 from bookmaker.model import Picture
 from bookmaker.pictures.packing import make
-from bookmaker.pictures.raster import encode_jpeg, encode_png, to_srgb, upright
-
-_DRAWING_BYTES_PER_PIXEL = 0.7
+from bookmaker.pictures.raster import encode_jpeg, encode_png, is_photograph, to_srgb, upright
 
 
 def resample(picture: Picture, width: int, height: int) -> Picture:
@@ -25,12 +23,15 @@ def resample(picture: Picture, width: int, height: int) -> Picture:
     across, down = (height, width) if turned else (width, height)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", Image.DecompressionBombWarning)
-        image = Image.open(io.BytesIO(picture.data), formats=[picture.format.upper()])
+        image: Image.Image = Image.open(io.BytesIO(picture.data), formats=[picture.format.upper()])
         image.draft(None, (across, down))
+        if image.mode == "1":
+            image = image.convert("L")  # two levels can't be averaged
         reduced = image.resize((across, down), Image.Resampling.LANCZOS, reducing_gap=3.0)
     flat = upright(_in_srgb(reduced, picture.icc), picture.orientation)
-    form, data = _encoded(flat, picture.format)
-    bare = make(form, width, height, data)
+    as_jpeg = picture.format == "jpeg" or is_photograph(flat)
+    data = encode_jpeg(flat) if as_jpeg else encode_png(flat)
+    bare = make("jpeg" if as_jpeg else "png", width, height, data)
     return replace(bare, trim=picture.trim, notes=picture.notes, colours=len(flat.getbands()))
 
 
@@ -39,11 +40,3 @@ def _in_srgb(image: Image.Image, profile: bytes) -> Image.Image:
     if convert:
         return convert(image)
     return image if image.mode in ("L", "RGB") else image.convert("RGB")
-
-
-def _encoded(image: Image.Image, form: str) -> tuple[str, bytes]:
-    if form == "png":
-        deflated = encode_png(image)
-        if len(deflated) <= _DRAWING_BYTES_PER_PIXEL * image.width * image.height:
-            return "png", deflated
-    return "jpeg", encode_jpeg(image)

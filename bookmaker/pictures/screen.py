@@ -22,10 +22,11 @@ _XLINK_HREF = "{http://www.w3.org/1999/xlink}href"
 _XML_SPACE = "{http://www.w3.org/XML/1998/namespace}space"
 _SIMPLIFY = "Simplify the drawing and save it as plain SVG, or save it as PNG."
 
+_SEEN = ("path", "rect", "circle", "ellipse", "line", "polyline", "polygon", "text", "image")
 _DRAWN = (
-    *("svg", "g", "defs", "symbol", "use", "switch", "a", "path", "rect", "circle", "ellipse"),
-    *("line", "polyline", "polygon", "text", "tspan", "textPath", "image", "style", "stop"),
-    *("linearGradient", "radialGradient", "pattern", "clipPath", "mask", "marker"),
+    *(*_SEEN, "tspan", "textPath"),
+    *("svg", "g", "defs", "symbol", "use", "switch", "a", "style", "clipPath", "mask", "marker"),
+    *("linearGradient", "radialGradient", "stop", "pattern"),
 )
 _LEFT_OUT = {
     "script": "holds a script, which is left out",
@@ -62,6 +63,8 @@ def screen(data: bytes, limits: Limits) -> tuple[Element, tuple[str, ...]]:
     clean = cleaning.element(root)
     mend(clean)
     weigh(clean, limits)
+    if not any(element.tag in _SEEN for element in clean.iter()):
+        raise Unfit("draws nothing", SAVE_AGAIN)
     if has_shaded_mask(clean):
         cleaning.notes.append(_MASKS)
     return clean, tuple(dict.fromkeys(cleaning.notes))

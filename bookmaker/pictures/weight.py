@@ -13,6 +13,9 @@ _ONCE = ("clip-path", "mask")
 _MARKERS = ("marker", "marker-start", "marker-mid", "marker-end")
 _URL = re.compile(r"url\(#([^)]*)\)")
 _DECLARED = re.compile(r"(?<![\w-])([\w-]+)\s*:\s*[^;]*?url\(#([^)]*)\)")
+_COST = {"use": 5, "stop": 0}
+"""How dear an element is to cairosvg, against a plain shape."""
+
 _VERTEX = re.compile(r"[MLHVCSQTAZmlhvcsqtaz]|[\d.]+")
 
 
@@ -67,8 +70,8 @@ class _Scales:
 
     def _fresh(self, element: Element, depth: int) -> tuple[int, int]:
         if depth > self.limits.depth:
-            return self.limits.drawn + 1, depth
-        own, levels = 1, 0
+            return 1, depth
+        own, levels = _COST.get(element.tag, 1), 0
         for child in (*element, *self._targets(element, "href")):
             drawn, below = self.weight(child, depth + 1)
             own, levels = own + drawn, max(levels, below + 1)

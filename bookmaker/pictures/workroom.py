@@ -18,6 +18,7 @@ from bookmaker.pictures.limits import Limits, Unfit
 from bookmaker.pictures.packing import unpack
 
 _START_SECONDS = 60.0
+_PATIENCE = 2.5
 _OUT_OF_TIME = 24
 """SIGXCPU, where there is one: more processor time than RLIMIT_CPU allows."""
 
@@ -52,7 +53,7 @@ class Workroom:
     def draw(self, data: bytes) -> Picture:
         """The SVG in ``data``, screened and drawn; raises Unfit or RendererMissing."""
         child = self._child or self._start()
-        with self._watched(child, self._limits.seconds) as late:
+        with self._watched(child, _PATIENCE * self._limits.seconds) as late:
             answer = _ask(child, data)
         if answer is None:
             self._close()
