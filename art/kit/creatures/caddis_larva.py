@@ -48,9 +48,8 @@ SPOTS = {
     "tube": (63, 43),
     "collar": (34.5, 53),
     "midleg": (20, 87),
-    "hindleg": (47, 84),
 }
-LINKS = ["tip-tube", "tube-collar", "collar-midleg", "collar-hindleg"]
+LINKS = ["tip-tube", "tube-collar", "collar-midleg"]
 
 TUBE = knots("1108,90 1040,230 920,360 740,450 520,500")
 GIRTH = [70, 88, 114, 142, 160]
