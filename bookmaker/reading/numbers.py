@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from bookmaker.model import Number, Problem, progression
 from bookmaker.reading.kinds import Fault, Key, anything, check_keys
-from bookmaker.reading.names import show
+from bookmaker.reading.names import shorten, show
 from bookmaker.reading.table import Table
 from bookmaker.reading.toml import Written
 
@@ -18,6 +19,8 @@ _STEP_KEYS = {
     "step": Key(anything, needed="a step, like numbers = { start = 1, step = 2 }"),
     "list": Key(anything),
 }
+_LIKE = 'Write a number like 7, 0.5 or "1/4".'
+_TOO_LARGE = 10**12
 _EXAMPLE = "numbers = { start = 1, step = 2 }"
 _ONE, _TWO = Number(Fraction(1), "1"), Number(Fraction(2), "2")
 
@@ -82,7 +85,7 @@ def parse_number(value: object) -> Number:
     """A number from 0 up, as the manifest writes it; raises ValueError for anything else."""
     if isinstance(value, bool) or not isinstance(value, int | str | Written):
         raise ValueError(f"{show(value)} is no number")
-    if isinstance(value, int) and abs(value) >= 10**12:
+    if isinstance(value, int) and abs(value) >= _TOO_LARGE:
         raise ValueError(f"{show(value)} is too large")
     text = value.text.replace("_", "") if isinstance(value, Written) else str(value)
     number = Number.parse(text.removeprefix("+"))
@@ -96,30 +99,27 @@ def number_fault(value: object) -> Fault:
     try:
         parse_number(value)
     except ValueError:
-        said = show(value)
-    else:
-        return None
-    if isinstance(value, bool | list | dict):
-        return f"{said} is no number", 'Write a number like 7, 0.5 or "1/4".'
-    text = value.text if isinstance(value, Written) else str(value) if said != value else said
-    if isinstance(value, int) and abs(value) >= 10**12:
+        return _fault_of(show(value), value)
+    return None
+
+
+def _fault_of(said: str, value: object) -> Fault:
+    if isinstance(value, bool) or not isinstance(value, int | str | Written):
+        return f"{said} is no number", _LIKE
+    if isinstance(value, int) and abs(value) >= _TOO_LARGE:
         return f"{said} has more than 12 digits", "Write a smaller number."
-    if text.strip().startswith("-"):
-        return (
-            f"{said} is negative, and taking away with negative numbers is beyond these pages",
-            "Write a number from 0 up.",
-        )
-    if "," in text:
+    text = (value.text if isinstance(value, Written) else str(value)).strip()
+    if text.startswith("-"):
+        message = f"{said} is negative, and taking away below nought is beyond these pages"
+        return message, "Write a number from 0 up."
+    if text.count(",") == 1:
         return (
             f"{said} is no number",
-            f'Write it with a point: "{show(value)[1:-1].replace(",", ".")}".',
+            f'Write it with a point: "{shorten(text.replace(",", "."))}".',
         )
-    if "/" in text and text.strip().rstrip("0").endswith("/"):
+    if re.fullmatch(r"\d+/0+", text):
         return f"{said} divides by nought", "Write another number below the line."
-    return (
-        f"{said} is no whole number, decimal or fraction of at most 12 digits",
-        'Write a number like 7, 0.5 or "1/4".',
-    )
+    return f"{said} is no whole number, decimal or fraction of at most 12 digits", _LIKE
 
 
 def _check_list(owner: Table, table: Table) -> Iterator[Problem]:
