@@ -12,6 +12,13 @@ DONE, BAD_INPUT, BAD_COMMAND, NOT_WRITTEN, PART_MISSING, OUR_FAULT, INTERRUPTED 
     130,
 )
 
+INSTALL = (
+    "If it is the graphics library cairo, install it. Debian and Ubuntu: sudo apt-get install "
+    "libcairo2. Fedora: sudo dnf install cairo. macOS: brew install cairo. Windows: install the "
+    "GTK runtime, which holds cairo: winget install --id tschoonj.GTKForWindows. Python's own "
+    "libraries come with: pip install --upgrade bookmaker"
+)
+
 
 class CommandFault(Exception):
     """The command line asks for something that is not there or does not go together."""
@@ -37,13 +44,14 @@ def run(arguments: list[str]) -> int:
         _say(str(error)) if show is None else show()
         return BAD_COMMAND
     except (KeyboardInterrupt, typer.Abort):
-        _say("Interrupted. What was there before is still there.")
-        return INTERRUPTED
+        code = INTERRUPTED
     except BrokenPipeError:
         _drop_stdout()
         return DONE
     except Exception as error:
         return _failed(error, debug="--debug" in arguments)
+    if code == INTERRUPTED:  # typer, too, turns an interrupt into this code, without a word
+        _say("Interrupted. What was there before is still there.")
     return code if isinstance(code, int) else DONE
 
 
@@ -62,6 +70,8 @@ def _failed(error: Exception, debug: bool) -> int:
         _say(f"A fault of bookmaker itself ({name}): {error}. Nothing was written.")
         if not debug:
             _say("Add --debug to see where, and send that with your manifest to the makers.")
+    elif code == PART_MISSING:
+        _say(f"A part of the system is missing: {error}. {INSTALL}")
     else:
         _say(str(error))
     return code
@@ -71,6 +81,7 @@ def _exit_code(error: Exception) -> int:
     from bookmaker.model import InputProblems
     from bookmaker.ordering import NotInBook
     from bookmaker.output import OutputFault
+    from bookmaker.pictures import RendererMissing
     from bookmaker.press import PressPartMissing
     from bookmaker.reading import NoSketch
 
@@ -81,6 +92,7 @@ def _exit_code(error: Exception) -> int:
         (NoSketch, BAD_COMMAND),
         (OutputFault, NOT_WRITTEN),
         (PressPartMissing, PART_MISSING),
+        (RendererMissing, PART_MISSING),
         (ModuleNotFoundError, PART_MISSING),
     )
     return next((code for kind, code in table if isinstance(error, kind)), OUR_FAULT)

@@ -10,14 +10,9 @@ from xml.sax.saxutils import escape
 
 from bookmaker.type import FACES
 
-INSTALL = (
-    "Debian and Ubuntu: sudo apt-get install libcairo2. Fedora: sudo dnf install cairo. "
-    "macOS: brew install cairo. Windows: winget install --id tschoonj.GTKForWindows"
-)
-
 
 class PressPartMissing(Exception):
-    """A part of the system that printing needs is not there; says how to install it."""
+    """A part of the system that printing needs is not there; the message says which."""
 
 
 def load_cairo(folder: Path) -> ModuleType:
@@ -31,8 +26,7 @@ def load_cairo(folder: Path) -> ModuleType:
     try:
         return importlib.import_module("cairocffi")
     except OSError as error:
-        message = f"the graphics library cairo is missing. Install it. {INSTALL}"
-        raise PressPartMissing(message) from error
+        raise PressPartMissing(f"the graphics library cairo ({error})") from error
 
 
 def _write_font_list(folder: Path) -> Path:
