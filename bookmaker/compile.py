@@ -7,17 +7,20 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 
-from bookmaker.binding import bind_book, bind_key, bind_part
+from bookmaker.binding import bind_book, bind_key, bind_part, impose
 from bookmaker.cache import Cache
 from bookmaker.certify import certify_pages
 from bookmaker.drawing import INKS
 from bookmaker.example import worked_example
+from bookmaker.inking import ready_for
 from bookmaker.layout import (
     LARGE,
+    PAPERS,
     PlacedPuzzle,
     Setting,
     Sheet,
     lay_out,
+    lay_out_booklet,
     measure_shares,
 )
 from bookmaker.model import (
@@ -34,7 +37,7 @@ from bookmaker.placing import place_puzzles
 from bookmaker.press import Document, check_pdf, press
 from bookmaker.reading import read
 from bookmaker.taking import take_in_art
-from bookmaker.words import Words, load
+from bookmaker.words import Words, languages, load
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +61,7 @@ class Wanted:
     key: bool = True
     book: bool = True
     large: bool = False
+    booklet: bool = False
 
     @property
     def scale(self) -> float:
@@ -82,28 +86,41 @@ class Prepared:
 
 @dataclass(frozen=True, slots=True)
 class Compiled:
-    """A finished document: its pages as they were laid out, and the PDF's bytes."""
+    """A finished document: its pages as they were laid out, and the PDF's bytes.
+
+    ``inked`` are the pictures as they were printed, by their digests; ``sheets`` is how many
+    sheets of paper it takes, printed on both sides.
+    """
 
     prepared: Prepared
     bound: BoundBook
     pages: tuple[PlacedPage, ...]
     pdf: bytes
     part: tuple[str, ...]
+    inked: Mapping[str, Picture]
+    sheets: int
 
 
-def prepare(manifest: Path, paper: str | None, workshop: Workshop, scale: float = 1.0) -> Prepared:
+def prepare(
+    manifest: Path,
+    paper: str | None,
+    workshop: Workshop,
+    scale: float = 1.0,
+    upright: bool = False,
+) -> Prepared:
     """Everything before binding; gives every problem of the input, told together.
 
-    ``scale`` is over 1 in large print.
+    ``scale`` is over 1 in large print; ``upright`` turns no page on its side.
     """
-    reading = read(manifest)
+    reading = read(manifest, languages=languages(), papers=tuple(PAPERS))
     if reading.book is None:
         return Prepared(None, None, {}, {}, reading.problems)
     book = replace(reading.book, paper=paper or reading.book.paper)
+    book = _upright(book) if upright else book
     pictures, art_problems = take_in_art(book, workshop.cache)
     certified, unsolvable = certify_pages(book.pages, workshop.cache, workshop.seed)
     ordered = in_order(book, certified)
-    sheets = _sheets(book.paper, scale)
+    sheets = _sheets(book.paper, scale, upright)
     puzzles, unplaced = place_puzzles(ordered, pictures, load(book.language), sheets)
     found = (*reading.problems, *art_problems, *unsolvable, *unplaced, *warnings_of(ordered))
     return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper)
@@ -115,7 +132,7 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     Raises InputProblems with every problem found, NotInBook for a part that is not there,
     CertificateFault or FinishedFileFault where a check of ours fails, PressPartMissing.
     """
-    prepared = prepare(manifest, wanted.paper, workshop, wanted.scale)
+    prepared = prepare(manifest, wanted.paper, workshop, wanted.scale, wanted.booklet)
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
     ordered, part = take_part(prepared.ordered, wanted.part)
@@ -124,16 +141,29 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     paper, pictures = ordered.book.paper, prepared.pictures
     setting = Setting(paper, words, bound, pictures, prepared.puzzles, wanted.scale)
     pages = tuple(lay_out(side, setting) for side in bound.sides)
-    by_digest = {picture.digest: picture for picture in prepared.pictures.values()}
-    document = _document(ordered.book, workshop.date)
-    pdf = press(pages, INKS[wanted.ink], by_digest, document, workshop.fonts)
-    check_pdf(pdf, pages)
-    return Compiled(prepared, bound, pages, pdf, part)
+    ink = INKS[wanted.ink]
+    inked = ready_for(ink, pictures, workshop.cache)
+    printed = _imposed(pages, paper, words) if wanted.booklet else pages
+    pdf = press(printed, ink, inked, _document(ordered.book, workshop.date), workshop.fonts)
+    check_pdf(pdf, printed)
+    return Compiled(prepared, bound, pages, pdf, part, inked, -(-len(printed) // 2))
 
 
-def _sheets(paper: str, scale: float) -> tuple[Sheet, ...]:
-    """The sheets to try for a puzzle: the book's own paper, and A3 for large print."""
-    papers = (paper, "a3") if scale > 1 else (paper,)
+def _upright(book: Book) -> Book:
+    """A booklet's pages share their sheets, so that none of them can lie on its side."""
+    chapters = (
+        replace(chapter, pages=tuple(replace(page, turn=False) for page in chapter.pages))
+        for chapter in book.chapters
+    )
+    return replace(book, chapters=tuple(chapters))
+
+
+def _sheets(paper: str, scale: float, alike: bool) -> tuple[Sheet, ...]:
+    """The sheets to try for a puzzle: the book's own paper, and A3 for large print.
+
+    ``alike``: every page has to be on the same paper.
+    """
+    papers = (paper,) if scale == 1 or alike or paper in ("a3", "board") else (paper, "a3")
     return tuple(Sheet(name, recto=True, scale=scale) for name in papers)
 
 
@@ -155,6 +185,10 @@ def _part_title(ordered: OrderedBook, part: Part, words: Words) -> str:
     if part.pages or not (weeks or chapters):
         return ordered.book.title
     return words("list.mark").join((*weeks, *chapters))
+
+
+def _imposed(pages: tuple[PlacedPage, ...], paper: str, words: Words) -> tuple[PlacedPage, ...]:
+    return lay_out_booklet(pages, impose(len(pages)), paper, words)
 
 
 def _document(book: Book, date: datetime | None) -> Document:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Optional
+from typing import Annotated, Optional
 
 import typer
 
-if TYPE_CHECKING:
-    from bookmaker.compile import Wanted
+from bookmaker.cli.teaching import mark
 
 app = typer.Typer(
     name="bookmaker",
@@ -41,6 +40,9 @@ WeekNumber = Annotated[
     Optional[list[int]],
     typer.Option("--week", metavar="N", help="The pages of this week. Repeatable."),
 ]
+InkName = Annotated[
+    str, typer.Option("--ink", help="full, light (pictures faded) or grey (no colour at all).")
+]
 Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
 
 
@@ -72,6 +74,13 @@ def build(
     no_key: Annotated[
         bool, typer.Option("--no-key", help="Leave the key out: the children's copy.")
     ] = False,
+    booklet: Annotated[
+        bool, typer.Option("--booklet", help="Sheets to fold once and staple, without the key.")
+    ] = False,
+    ink: InkName = "full",
+    large: Annotated[
+        bool, typer.Option("--large", help="Everything 1.4 times as large, for low vision.")
+    ] = False,
     svg: Annotated[
         Optional[Path],
         typer.Option("--svg", metavar="DIR", help="Also write each puzzle page there as SVG."),
@@ -80,8 +89,12 @@ def build(
 ) -> None:
     """Compile a book: the pupils' pages as a PDF, with the key at the back."""
     from bookmaker.cli.make import make_book
+    from bookmaker.compile import Wanted
+    from bookmaker.ordering import Part
 
-    make_book(book, out, _asked(paper, only, chapter, week, no_key), svg)
+    part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
+    with_key = not (no_key or booklet)
+    make_book(book, out, Wanted(paper, part, ink, with_key, True, large, booklet), svg)
 
 
 @app.command()
@@ -92,12 +105,16 @@ def key(
     only: Only = None,
     chapter: ChapterFile = None,
     week: WeekNumber = None,
+    ink: InkName = "full",
     debug: Debug = False,
 ) -> None:
     """Compile the teacher's answers alone."""
     from bookmaker.cli.make import make_key
+    from bookmaker.compile import Wanted
+    from bookmaker.ordering import Part
 
-    make_key(book, out, _asked(paper, only, chapter, week, False))
+    part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
+    make_key(book, out, Wanted(paper, part, ink))
 
 
 @app.command()
@@ -136,15 +153,4 @@ def proof(
     make_proof(file, page, out, paper, "grid" if grid else "clearances" if clearances else "")
 
 
-def _asked(
-    paper: str | None,
-    only: list[str] | None,
-    chapter: list[str] | None,
-    week: list[int] | None,
-    no_key: bool,
-) -> Wanted:
-    from bookmaker.compile import Wanted
-    from bookmaker.ordering import Part
-
-    part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
-    return Wanted(paper, part, key=not no_key)
+app.command()(mark)

@@ -78,6 +78,7 @@ def _failed(error: Exception, debug: bool) -> int:
 
 
 def _exit_code(error: Exception) -> int:
+    from bookmaker.answers import NotAnAnswer
     from bookmaker.model import InputProblems
     from bookmaker.ordering import NotInBook
     from bookmaker.output import OutputFault
@@ -88,6 +89,7 @@ def _exit_code(error: Exception) -> int:
     table: tuple[tuple[type[Exception], int], ...] = (
         (InputProblems, BAD_INPUT),
         (CommandFault, BAD_COMMAND),
+        (NotAnAnswer, BAD_COMMAND),
         (NotInBook, BAD_COMMAND),
         (NoSketch, BAD_COMMAND),
         (OutputFault, NOT_WRITTEN),

@@ -10,11 +10,12 @@ from pathlib import Path
 
 import typer
 
+from bookmaker.cli.summary import advice, told
 from bookmaker.cli.tell import page_table, tell_problems
-from bookmaker.cli.workshop import existing, known_paper, workshop
+from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop
 from bookmaker.compile import Compiled, Wanted, compile_book
 from bookmaker.drawing import INKS, page_svg
-from bookmaker.model import Puzzle
+from bookmaker.model import PlacedArt, Puzzle
 from bookmaker.output import write_all
 from bookmaker.pictures import standing_alone
 from bookmaker.records import page_record
@@ -23,14 +24,17 @@ from bookmaker.records import page_record
 def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> None:
     """Compile the pupils' book, write it with its certificate, and say what was made."""
     compiled = _compiled(manifest, wanted)
-    name = _name(compiled, wanted) + ("" if wanted.key else "-no-key")
+    name = _name(compiled, wanted)
     pdf = out / f"{name}.pdf"
     certificate = out / f"{name}.certificate.json"
     files = [(certificate, _certificate(compiled, pdf.name)), (pdf, compiled.pdf)]
     if svg:
         files += [(svg / name, text.encode()) for name, text in _svgs(compiled, wanted)]
     write_all(files)
-    _report(compiled, pdf, "the teacher's copy, with the key" if wanted.key else "for the children")
+    whom = "the teacher's copy, with the key" if wanted.key else "for the children"
+    _report(compiled, told(compiled, wanted, pdf, whom))
+    for line in advice(compiled, wanted, manifest):
+        print(line, file=sys.stderr)
 
 
 def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
@@ -38,22 +42,29 @@ def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
     compiled = _compiled(manifest, replace(wanted, book=False))
     pdf = out / f"{_name(compiled, wanted)}-key.pdf"
     write_all([(pdf, compiled.pdf)])
-    _report(compiled, pdf, "for the teacher alone")
+    _report(compiled, told(compiled, wanted, pdf, "for the teacher alone"))
 
 
 def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
-    wanted = replace(wanted, paper=known_paper(wanted.paper))
+    wanted = replace(wanted, paper=known_paper(wanted.paper), ink=known_ink(wanted.ink))
     compiled = compile_book(existing(manifest), wanted, workshop())
     tell_problems(compiled.prepared.problems)
     return compiled
 
 
 def _name(compiled: Compiled, wanted: Wanted) -> str:
-    """The stem of the output's name: the book, the part of it, the paper where it differs."""
-    parts = [compiled.bound.ordered.book.name, *compiled.part]
-    if compiled.bound.ordered.book.paper != compiled.prepared.own_paper:
-        parts.append(compiled.bound.ordered.book.paper)
-    return "-".join(parts)
+    """The stem of the output's name: the book, which part of it, and what is unusual."""
+    paper = compiled.bound.ordered.book.paper
+    parts = (
+        compiled.bound.ordered.book.name,
+        *compiled.part,
+        paper if wanted.booklet or paper != compiled.prepared.own_paper else "",
+        "large" if wanted.large else "",
+        wanted.ink if wanted.ink != "full" else "",
+        "booklet" if wanted.booklet else "",
+        "no-key" if wanted.book and not (wanted.key or wanted.booklet) else "",
+    )
+    return "-".join(part for part in parts if part)
 
 
 def _certificate(compiled: Compiled, pdf_name: str) -> bytes:
@@ -67,17 +78,19 @@ def _certificate(compiled: Compiled, pdf_name: str) -> bytes:
 
 def _svgs(compiled: Compiled, wanted: Wanted) -> list[tuple[str, str]]:
     """The puzzle pages as SVG, each with its art inside, by file name."""
-    pictures = compiled.prepared.pictures
     found = []
     for side, placed in zip(compiled.bound.sides, compiled.pages, strict=True):
         if isinstance(side.content, Puzzle):
             page = side.content.page.page
-            picture = pictures.get(page.art) if page.art else None
-            art = {picture.digest: standing_alone(picture)} if picture else {}
+            shown = {item.picture for item in placed.items if isinstance(item, PlacedArt)}
+            art = {
+                digest: (*standing_alone(compiled.inked[digest]), compiled.inked[digest].cover)
+                for digest in sorted(shown)
+            }
             found.append((f"{page.id}.svg", page_svg(placed, INKS[wanted.ink], art)))
     return found
 
 
-def _report(compiled: Compiled, pdf: Path, whom: str) -> None:
+def _report(compiled: Compiled, summary: str) -> None:
     print(page_table(compiled.bound.ordered), file=sys.stderr)
-    typer.echo(f"{pdf}: {whom}, {len(compiled.pages)} pages")
+    typer.echo(summary)

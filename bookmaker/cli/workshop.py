@@ -10,6 +10,7 @@ from pathlib import Path
 from bookmaker.cache import FolderCache
 from bookmaker.cli.exits import CommandFault
 from bookmaker.compile import Workshop
+from bookmaker.drawing import INKS
 from bookmaker.layout import PAPERS
 from bookmaker.ordering import nearest
 
@@ -38,6 +39,14 @@ def known_paper(paper: str | None) -> str | None:
         known = ", ".join(PAPERS)
         raise CommandFault(f"There is no paper {paper!r}.{nearest(paper, PAPERS)} Known: {known}.")
     return paper.lower() if paper else None
+
+
+def known_ink(ink: str) -> str:
+    """``ink`` if there is such an ink; raises CommandFault with the nearest otherwise."""
+    if ink.lower() not in INKS:
+        known = ", ".join(INKS)
+        raise CommandFault(f"There is no ink {ink!r}.{nearest(ink, INKS)} Known: {known}.")
+    return ink.lower()
 
 
 def existing(file: Path) -> Path:

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
+from bookmaker.colour import grey as grey_of
+
 BARK = "#2e241b"
 LOAM = "#5b4a3a"
 MOSS = "#3f4d2b"
@@ -28,10 +30,13 @@ class Paint:
     round: bool = True
 
     def scaled(self, scale: float) -> Paint:
-        """The paint for a smaller picture: strokes thinner, but never too thin to print."""
+        """The paint for a smaller picture: strokes thinner, but never too thin to print.
+
+        In a larger one they stay as they are: gaps are reckoned with the widest of them.
+        """
         return replace(
             self,
-            width=max(self.width * scale, min(self.width, 0.25)),
+            width=max(self.width * min(scale, 1.0), min(self.width, 0.25)),
             dash=tuple(length * scale for length in self.dash),
         )
 
@@ -40,15 +45,19 @@ class Paint:
 class Ink:
     """One way of inking a book: ``paints`` and ``words`` by role.
 
-    ``fade`` is how much paper lies over a picture (0 to 1) and ``grey`` whether pictures are
-    printed without colour.
+    ``cover`` is what pictures are faded to: the part of them that ink may cover, 0 to 1.
+    ``grey`` says whether pictures are printed without colour.
     """
 
     name: str
     paints: Mapping[str, Paint]
     words: Mapping[str, str]
-    fade: float = 0.0
+    cover: float = 1.0
     grey: bool = False
+
+    def fade(self, cover: float) -> float:
+        """How much paper lies over a picture of which ink covers ``cover``: 0 none, 1 all."""
+        return 1 - self.cover / cover if cover > self.cover else 0.0
 
 
 _PAINTS: Final[Mapping[str, Paint]] = {
@@ -79,6 +88,9 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "snail-ground": Paint(None, REED, 0.7),
     "clash": Paint(None, CLAY, 1.1),
     "swap": Paint(None, CLAY, 1.1),
+    "fold": Paint(None, LOAM, 0.25, (1.0, 1.0), round=False),
+    "staple": Paint(None, LOAM, 0.35, round=False),
+    "cut": Paint(None, LOAM, 0.3, (2.0, 1.5), round=False),
     "swap-head": Paint(CLAY, None),
     "grid": Paint(None, BARK, 0.2, round=False),
     "grid-strong": Paint(None, BARK, 0.5, round=False),
@@ -102,30 +114,21 @@ _WORDS: Final[Mapping[str, str]] = {
 }
 
 
-def _grey(colour: str) -> str:
-    """The grey of the same relative luminance (WCAG 2.2, relative luminance)."""
-    channels = [int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5)]
-    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
-    light = 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-    coded = 12.92 * light if light <= 0.0031308 else 1.055 * light ** (1 / 2.4) - 0.055
-    return f"#{round(coded * 255):02x}" + f"{round(coded * 255):02x}" * 2
-
-
 def _grey_paint(paint: Paint) -> Paint:
     return replace(
         paint,
-        fill=_grey(paint.fill) if paint.fill else None,
-        stroke=_grey(paint.stroke) if paint.stroke else None,
+        fill=grey_of(paint.fill) if paint.fill else None,
+        stroke=grey_of(paint.stroke) if paint.stroke else None,
     )
 
 
 INKS: Final[Mapping[str, Ink]] = {
     "full": Ink("full", _PAINTS, _WORDS),
-    "light": Ink("light", _PAINTS, _WORDS, fade=0.72),
+    "light": Ink("light", _PAINTS, _WORDS, cover=0.15),
     "grey": Ink(
         "grey",
         {role: _grey_paint(paint) for role, paint in _PAINTS.items()},
-        {role: _grey(colour) for role, colour in _WORDS.items()},
+        {role: grey_of(colour) for role, colour in _WORDS.items()},
         grey=True,
     ),
 }

@@ -28,11 +28,14 @@ from bookmaker.type import FACES, POINT
 _MEDIA = {"svg": "image/svg+xml", "jpeg": "image/jpeg", "png": "image/png"}
 
 
-def page_svg(page: PlacedPage, ink: Ink, art: Mapping[str, tuple[str, bytes]]) -> str:
+Art = Mapping[str, tuple[str, bytes, float]]
+"""A picture's format ("svg", "jpeg", "png"; upright), bytes and ink cover, by its digest."""
+
+
+def page_svg(page: PlacedPage, ink: Ink, art: Art) -> str:
     """The page as an SVG document that stands alone.
 
-    ``art`` gives a picture's format ("svg", "jpeg", "png"; upright) and bytes by its digest;
-    pictures that are not in it are left out and keep their place.
+    Pictures that are not in ``art`` are left out and keep their place.
     """
     width, height = number(page.width), number(page.height)
     drawing = svgwrite.Drawing(
@@ -51,7 +54,7 @@ def _group(
     group: Group,
     place: int,
     ink: Ink,
-    art: Mapping[str, tuple[str, bytes]],
+    art: Art,
 ) -> BaseElement:
     element = drawing.g(class_=group.kind)
     for key, value in group.data:
@@ -70,11 +73,11 @@ def _add_art(
     mark: ArtMark,
     name: str,
     ink: Ink,
-    art: Mapping[str, tuple[str, bytes]],
+    art: Art,
 ) -> None:
     if mark.picture not in art:
         return
-    kind, data = art[mark.picture]
+    kind, data, cover = art[mark.picture]
     clip = drawing.clipPath(id=name)
     clip.add(drawing.rect(**_box(mark.window)))
     drawing.defs.add(clip)
@@ -85,8 +88,10 @@ def _add_art(
     if mark.alt:
         clipped.set_desc(title=mark.alt)
     element.add(clipped)
-    if ink.fade:
-        element.add(drawing.rect(fill="#ffffff", fill_opacity=ink.fade, **_box(mark.window)))
+    fade = ink.fade(cover)
+    if fade:
+        opacity = number(fade)
+        element.add(drawing.rect(fill="#ffffff", fill_opacity=opacity, **_box(mark.window)))
 
 
 def _box(box: Box) -> dict[str, Any]:

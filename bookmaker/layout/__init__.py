@@ -1,5 +1,6 @@
 """Layout: a side of the book and its paper in, a ``PlacedPage`` out, all in millimetres."""
 
+from bookmaker.layout.booklet import lay_out_booklet
 from bookmaker.layout.proof import lay_out_grid, tight_gaps
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.shares import measure_shares
@@ -15,6 +16,7 @@ __all__ = [
     "Setting",
     "Sheet",
     "lay_out",
+    "lay_out_booklet",
     "lay_out_grid",
     "measure_shares",
     "place_puzzle",

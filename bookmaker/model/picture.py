@@ -42,7 +42,8 @@ class Picture:
     side ``PDF_SIDE`` points long: cairo rounds to 1/256 point, so that a fixed number of points
     to a user unit would ruin art drawn in small units. ``colours`` is the number of a raster's
     channels (1 grey, 3 RGB, 4 CMYK), ``inverted`` says that its CMYK values count from white
-    (Adobe's habit), and ``icc`` is a JPEG's own colour profile, or nothing for sRGB.
+    (Adobe's habit), and ``icc`` is a JPEG's own colour profile, or nothing for sRGB. ``cover`` is
+    the part of it that ink covers, 0 to 1, where that has been measured.
     """
 
     format: Literal["svg", "jpeg", "png"]
@@ -57,6 +58,7 @@ class Picture:
     colours: int = 3
     inverted: bool = False
     icc: bytes = b""
+    cover: float = 0.0
 
     @property
     def points_per_unit(self) -> float:

@@ -4,6 +4,9 @@ Rasters are decoded here with Pillow; SVG art is screened and drawn by a child p
 (``worker``), under limits of time and memory.
 """
 
+from bookmaker.pictures.cover import ink_cover
+from bookmaker.pictures.grey import in_grey
+from bookmaker.pictures.grey_pdf import grey_pdf
 from bookmaker.pictures.intake import take_in
 from bookmaker.pictures.limits import Limits, PictureFault
 from bookmaker.pictures.png import PngStream, png_stream
@@ -17,6 +20,9 @@ __all__ = [
     "RendererMissing",
     "at_size",
     "dpi",
+    "grey_pdf",
+    "in_grey",
+    "ink_cover",
     "png_stream",
     "small",
     "standing_alone",

@@ -7,11 +7,11 @@ import re
 
 _FUNCTION = re.compile(r"\b(rgb|hsl)a?\(([^()]*)\)", re.IGNORECASE)
 _SEPARATOR = re.compile(r"[\s,/]+")
-_HEX = re.compile(
-    r"(?P<before>(?:^|(?<![\w-])(?:fill|stroke|color|stop-color)\s*:)\s*)"
-    r"#(?P<digits>[0-9a-f]{4}|[0-9a-f]{8})(?![0-9a-f])",
-    re.IGNORECASE,
+_DIGITS = r"#(?P<digits>[0-9a-f]{4}|[0-9a-f]{8})(?![0-9a-f])"
+_DECLARED_HEX = re.compile(
+    r"(?P<before>(?<![\w-])(?:fill|stroke|color|stop-color)\s*:\s*)" + _DIGITS, re.IGNORECASE
 )
+_WHOLE_HEX = re.compile(r"\A(?P<before>\s*)" + _DIGITS + r"(?=\s*\Z)", re.IGNORECASE)
 _TURNS = {"deg": 360.0, "grad": 400.0, "rad": 6.283185307179586, "turn": 1.0}
 
 
@@ -23,7 +23,9 @@ def plain_colours(text: str) -> str:
     """
     if "(" in text:
         text = _FUNCTION.sub(_function, text)
-    return _HEX.sub(_hex, text) if "#" in text else text
+    if "#" in text:
+        text = _WHOLE_HEX.sub(_hex, _DECLARED_HEX.sub(_hex, text))
+    return text
 
 
 def _function(found: re.Match[str]) -> str:

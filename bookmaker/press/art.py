@@ -26,6 +26,8 @@ Matrix = tuple[float, float, float, float, float, float]
 SMALL_PIXELS = 320
 """Longer side of a small copy: 30 mm at about 270 dpi."""
 
+_SPACES: Final[Mapping[int, str]] = {1: "/DeviceGray", 3: "/DeviceRGB", 4: "/DeviceCMYK"}
+
 TURNS: Final[Mapping[int, Matrix]] = {
     1: (1, 0, 0, 1, 0, 0),
     2: (-1, 0, 0, 1, 1, 0),
@@ -65,15 +67,22 @@ class ArtStore:
         for mark in known:
             name, turn = self._name(objects, mark)
             pieces.append(_placed(mark, name, turn, height))
-        if self._ink.fade:
-            fade = DictionaryObject({NameObject("/ca"): FloatObject(self._ink.fade)})
-            _part(page, "/ExtGState")[NameObject("/Fade")] = fade
-            pieces += ["/Fade gs 1 g", *(_area(mark.window, height) + " f" for mark in known)]
+        pieces += [piece for mark in known for piece in self._faded(page, mark, height)]
         under = StreamObject()
         under.set_data("\n".join([*pieces, "Q\n"]).encode())
         ink = page["/Contents"]
         over = ink if isinstance(ink, ArrayObject) else ArrayObject([page.raw_get("/Contents")])
         page[NameObject("/Contents")] = ArrayObject([self._writer._add_object(under), *over])
+
+    def _faded(self, page: PageObject, mark: ArtMark, height: float) -> list[str]:
+        """Paper over a picture that is too dark for the ink; as thin as the ink allows."""
+        per_cent = round(100 * self._ink.fade(self._pictures[mark.picture].cover))
+        if not per_cent:
+            return []
+        name = f"/Fade{per_cent}"
+        state = DictionaryObject({NameObject("/ca"): FloatObject(per_cent / 100)})
+        _part(page, "/ExtGState")[NameObject(name)] = state
+        return [f"{name} gs 1 g", f"{_area(mark.window, height)} f"]
 
     def _name(self, objects: DictionaryObject, mark: ArtMark) -> tuple[str, Matrix]:
         reference, turn = self._object(mark.picture, mark.small)
@@ -136,7 +145,7 @@ def _form(writer: PdfWriter, picture: Picture) -> tuple[StreamObject, Matrix]:
             NameObject("/Group"): DictionaryObject(
                 {
                     NameObject("/S"): NameObject("/Transparency"),
-                    NameObject("/CS"): NameObject("/DeviceRGB"),
+                    NameObject("/CS"): NameObject(_SPACES[picture.colours]),
                 }
             ),
         }
@@ -186,7 +195,7 @@ def _stored_pixels(picture: Picture) -> tuple[int, int]:
 
 def _colour_space(writer: PdfWriter, picture: Picture, colours: int) -> NameObject | ArrayObject:
     if not picture.icc:
-        return NameObject({1: "/DeviceGray", 3: "/DeviceRGB", 4: "/DeviceCMYK"}[colours])
+        return NameObject(_SPACES[colours])
     profile = StreamObject()
     profile.set_data(picture.icc)
     profile[NameObject("/N")] = NumberObject(colours)

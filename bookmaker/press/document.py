@@ -22,6 +22,7 @@ from pypdf.generic import (
 
 from bookmaker.drawing import ArtMark, Group, Ink, draw
 from bookmaker.model import Jump, Picture, PlacedPage
+from bookmaker.pictures import grey_pdf
 from bookmaker.press.art import ArtStore
 from bookmaker.press.fonts import load_cairo
 from bookmaker.press.paint import FIGURE, Context, paint_groups
@@ -58,6 +59,7 @@ def press(
     """
     drawn = [draw(page, ink) for page in pages]
     inked = _ink_pdf(pages, drawn, fonts, tick)
+    inked = grey_pdf(inked) if ink.grey else inked
     writer = PdfWriter(clone_from=io.BytesIO(inked))
     writer.pdf_header = "%PDF-1.7"
     store = ArtStore(writer, pictures, ink, _widest(drawn))

@@ -1,0 +1,124 @@
+"""``mark``: an answer marked by its clashes, in a teacher's words."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import typer
+
+from bookmaker.answers import answer_of, answers_of_class, mark_answer, page_to_mark
+from bookmaker.cli.exits import CommandFault
+from bookmaker.cli.tell import table
+from bookmaker.cli.workshop import existing
+from bookmaker.model import Page, write_like
+from bookmaker.puzzle import Marking
+
+
+def mark_page(
+    manifest: Path, asked: str, told: Sequence[str], pupils: Path | None, as_json: bool
+) -> None:
+    """Mark one answer from the command line, or a class's from a table."""
+    page = page_to_mark(existing(manifest), asked)
+    if pupils is not None and told:
+        raise CommandFault("Give one answer on the command line, or --pupils FILE; not both.")
+    if pupils is not None:
+        _mark_class(page, existing(pupils), as_json)
+        return
+    if not told:
+        raise CommandFault(f"Say what stands in the spots: {page.spot_names[0]}=1 and so on.")
+    marking = mark_answer(page, answer_of(page, told))
+    if as_json:
+        typer.echo(json.dumps(_record(page, marking), ensure_ascii=False, indent=1))
+    else:
+        for line in _lines(page, marking):
+            typer.echo(line)
+
+
+def _mark_class(page: Page, file: Path, as_json: bool) -> None:
+    marked = [(pupil, mark_answer(page, answer)) for pupil, answer in answers_of_class(page, file)]
+    if as_json:
+        records = [{"pupil": pupil, **_record(page, marking)} for pupil, marking in marked]
+        typer.echo(json.dumps(records, ensure_ascii=False, indent=1))
+        return
+    rows = [("pupil", "result", "what to say")]
+    for pupil, marking in marked:
+        first, *rest = _lines(page, marking)
+        rows.append((pupil, "right" if marking.right else "not yet", " ".join(rest or [first])))
+    typer.echo(table(rows))
+
+
+def _record(page: Page, marking: Marking) -> dict[str, Any]:
+    names = page.spot_names
+    links = [link.name for link in page.links]
+    return {
+        "page": page.id,
+        "right": marking.right,
+        "clashes": [
+            {"difference": _text(page, c.difference), "links": [links[i] for i in c.links]}
+            for c in marking.clashes
+        ],
+        "swap": [names[v] for v in marking.swap] if marking.swap else None,
+        "empty": [names[v] for v in marking.empty],
+        "missing": [_text(page, number) for number in marking.missing],
+        "repeated": {_text(page, x): [names[v] for v in vs] for x, vs in marking.repeated},
+        "foreign": [names[v] for v in marking.foreign],
+        "moved": [names[v] for v in marking.moved],
+        "miscalculations": [
+            {
+                "link": links[m.link],
+                "written": _text(page, m.written),
+                "right": _text(page, m.right),
+            }
+            for m in marking.miscalculations
+        ],
+        "mends_at_clashes": marking.mends_at_clashes,
+    }
+
+
+def _lines(page: Page, marking: Marking) -> Iterator[str]:
+    """The marking in words: the verdict first, then each thing to mend."""
+    names = page.spot_names
+    links = [link.name for link in page.links]
+    yield "Right: all differences are different." if marking.right else "Not yet."
+    for spot in marking.empty:
+        yield f"{names[spot]} has no number."
+    for spot in marking.foreign:
+        yield f"The number at {names[spot]} is none of this page's."
+    for spot in marking.moved:
+        yield f"The number at {names[spot]} was given and has to stay."
+    for number, spots in marking.repeated:
+        yield f"{_text(page, number)} stands in {_listed([names[v] for v in spots])}."
+    if marking.missing:
+        yield f"Not used: {_listed([_text(page, number) for number in marking.missing])}."
+    for clash in marking.clashes:
+        which = _listed([links[i] for i in clash.links])
+        word = "both" if len(clash.links) == 2 else "all"
+        yield f"Two the same: {which} {word} give {_text(page, clash.difference)}."
+    for slip in marking.miscalculations:
+        right, written = _text(page, slip.right), _text(page, slip.written)
+        yield f"{links[slip.link]} is {right}, not {written}."
+    if marking.swap:
+        one, other = (names[v] for v in marking.swap)
+        yield f"One swap mends it: exchange the numbers at {one} and {other}."
+    elif marking.mends_at_clashes is not None:
+        yield _about_clashes(marking.mends_at_clashes)
+
+
+def _about_clashes(can: bool) -> str:
+    if can:
+        return "No single swap mends it; moving only the numbers at the clashing links can."
+    return "No single swap mends it, and moving only the numbers at the clashing links can't."
+
+
+def _listed(names: Sequence[str]) -> str:
+    *most, last = names
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def _text(page: Page, value: Fraction) -> str:
+    known = {number.value: number.text for number in page.numbers}
+    return known.get(value) or write_like(value, page.numbers).text

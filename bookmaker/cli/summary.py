@@ -1,0 +1,56 @@
+"""What is said of a finished document: its pages, its sheets, its ink."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from bookmaker.binding import MOST_SHEETS
+from bookmaker.compile import Compiled, Wanted
+from bookmaker.drawing import INKS
+from bookmaker.inking import average_cover
+from bookmaker.layout import PAPERS
+
+MUCH_INK = 0.30
+"""Average cover from which the light ink is worth a word."""
+
+
+def told(compiled: Compiled, wanted: Wanted, pdf: Path, whom: str) -> str:
+    """The file, who it is for, and how much paper and ink it takes."""
+    sheets = compiled.sheets
+    pages = len(compiled.pages)
+    paper = f"{pages} {'page' if pages == 1 else 'pages'}"
+    folded = " to fold and staple" if wanted.booklet else ", printed on both sides"
+    lines = [f"{pdf}: {whom}, {paper} on {sheets} {'sheet' if sheets == 1 else 'sheets'}{folded}"]
+    cover = average_cover(compiled.pages, INKS[wanted.ink], compiled.inked)
+    if cover:
+        light = " --ink light fades the pictures." if cover > MUCH_INK else ""
+        lines.append(f"Ink: pictures cover about {cover:.0%} of a picture page.{light}")
+    return "\n".join(lines)
+
+
+def advice(compiled: Compiled, wanted: Wanted, manifest: Path) -> Iterator[str]:
+    """What a teacher should know before printing."""
+    if wanted.booklet:
+        yield "Print on both sides at 100%, flipped on the short edge. Fold, then staple."
+        if compiled.sheets > MOST_SHEETS:
+            yield from _smaller(compiled, manifest)
+    paper = compiled.bound.ordered.book.paper
+    odd = [page for page in compiled.pages if {page.width, page.height} != set(PAPERS[paper])]
+    if odd and wanted.large:
+        names = ", ".join(page.bookmark[1] if page.bookmark else page.name for page in odd)
+        yield f"On A3, because they need the room: {names}."
+
+
+def _smaller(compiled: Compiled, manifest: Path) -> Iterator[str]:
+    chapters = [chapter.chapter.id for chapter in compiled.bound.ordered.chapters]
+    yield (
+        f"A stapler for booklets takes about {MOST_SHEETS} sheets, and this one has "
+        f"{compiled.sheets}."
+    )
+    if len(chapters) < 3:
+        return
+    yield "Make one booklet for every two chapters:"
+    for first in range(0, len(chapters), 2):
+        named = " ".join(f"--chapter {name}" for name in chapters[first : first + 2])
+        yield f"  bookmaker build {manifest} --booklet {named}"

@@ -1,0 +1,43 @@
+"""Commands that answer a teacher's questions about a page or a term."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated, Optional
+
+import typer
+
+Manifest = Annotated[
+    Path, typer.Argument(metavar="FILE.toml", help="A book's or a chapter's manifest.")
+]
+Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
+
+
+def mark(
+    file: Manifest,
+    page: Annotated[str, typer.Argument(metavar="PAGE", help="A page's id or name.")],
+    answer: Annotated[
+        Optional[list[str]],
+        typer.Argument(
+            metavar="[SPOT=NUMBER ...]",
+            help="What stands in each spot, by the spot's name or its letter in the key; "
+            "and, if you like, the differences: nose-back=4.",
+        ),
+    ] = None,
+    pupils: Annotated[
+        Optional[Path],
+        typer.Option(
+            "--pupils",
+            metavar="FILE.csv",
+            help="A table of answers: a column pupil, then one for each spot.",
+        ),
+    ] = None,
+    as_json: Annotated[
+        bool, typer.Option("--json", help="Print JSON instead of sentences.")
+    ] = False,
+    debug: Debug = False,
+) -> None:
+    """Mark a pupil's answer: right, or which links clash and what mends it."""
+    from bookmaker.cli.mark import mark_page
+
+    mark_page(file, page, answer or [], pupils, as_json)

@@ -1,0 +1,42 @@
+"""Pictures made ready for an ink: measured, and without colour where it prints in greys."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from bookmaker.cache import Cache
+from bookmaker.drawing import Ink
+from bookmaker.model import Picture, PlacedArt, PlacedPage
+from bookmaker.pictures import in_grey, ink_cover
+
+
+def ready_for(ink: Ink, pictures: Mapping[Path, Picture], cache: Cache) -> dict[str, Picture]:
+    """The pictures by their digests, as ``ink`` prints them."""
+    ready: dict[str, Picture] = {}
+    for picture in pictures.values():
+        if picture.digest not in ready:
+            found = in_grey(picture, cache) if ink.grey else picture
+            ready[picture.digest] = replace(found, cover=ink_cover(picture, cache))
+    return ready
+
+
+def page_cover(page: PlacedPage, ink: Ink, pictures: Mapping[str, Picture]) -> float:
+    """The part of ``page`` that its pictures cover with ink, 0 to 1."""
+    inked = 0.0
+    for item in page.items:
+        if isinstance(item, PlacedArt) and item.picture in pictures:
+            cover = pictures[item.picture].cover
+            inked += cover * (1 - ink.fade(cover)) * item.window.width * item.window.height
+    return inked / (page.width * page.height)
+
+
+def average_cover(pages: Sequence[PlacedPage], ink: Ink, pictures: Mapping[str, Picture]) -> float:
+    """What ``page_cover`` comes to on average over the pages that show a picture in full."""
+    covers = [page_cover(page, ink, pictures) for page in pages if _shows(page.items)]
+    return sum(covers) / len(covers) if covers else 0.0
+
+
+def _shows(items: Iterable[object]) -> bool:
+    return any(isinstance(item, PlacedArt) and not item.small for item in items)
