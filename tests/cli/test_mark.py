@@ -1,0 +1,121 @@
+"""Marking: a right answer may differ from the key, and every slip is told in a teacher's words."""
+
+import json
+from itertools import permutations
+from pathlib import Path
+
+import pytest
+
+from bookmaker.cli.exits import run
+from tests.cli.little_book import write_book
+
+Capture = pytest.CaptureFixture[str]
+
+
+@pytest.fixture
+def book(tmp_path: Path) -> Path:
+    return write_book(tmp_path / "little-book")
+
+
+def told(capsys: Capture, *arguments: str, code: int = 0) -> str:
+    assert run(["mark", *arguments]) == code
+    found = capsys.readouterr()
+    return found.out if code == 0 else found.err
+
+
+def test_a_star_is_right_with_the_least_or_the_greatest_in_its_middle_alone(
+    book: Path, capsys: Capture
+) -> None:
+    """Common practice, no source: a star is solved by its middle number alone."""
+    for numbers in permutations((1, 3, 5, 7)):
+        spots = ("heart", "head", "wing", "back")
+        answer = [f"{spot}={number}" for spot, number in zip(spots, numbers, strict=True)]
+        found = json.loads(told(capsys, str(book), "star", *answer, "--json"))
+        assert found["right"] == (numbers[0] in (1, 7))
+        assert found["page"] == "star"
+
+
+def test_clashes_are_named_link_by_link_and_a_swap_that_is_named_mends_them(
+    book: Path, capsys: Capture
+) -> None:
+    answer = ["heart=5", "head=1", "wing=3", "back=7"]
+    words = told(capsys, str(book), "Star", *answer)
+    assert "heart-wing and heart-back both give 2" in words
+    found = json.loads(told(capsys, str(book), "Star", *answer, "--json"))
+    assert found["clashes"] == [{"difference": "2", "links": ["heart-wing", "heart-back"]}]
+    numbers = dict(each.split("=") for each in answer)
+    one, other = found["swap"]
+    numbers[one], numbers[other] = numbers[other], numbers[one]
+    mended = [f"{spot}={number}" for spot, number in numbers.items()]
+    assert "Right" in told(capsys, str(book), "Star", *mended)
+
+
+def test_spots_go_by_their_letters_too(book: Path, capsys: Capture) -> None:
+    assert "Right" in told(capsys, str(book), "path", "A=3", "b=5", "C=1")
+
+
+@pytest.mark.parametrize(
+    ("answer", "words"),
+    [
+        (["head=1", "heart=5", "foot=5"], "5 stands in foot and heart"),
+        (["head=1", "heart=5", "foot=5"], "Not used: 3"),
+        (["head=1", "heart=5"], "foot has no number"),
+        (["head=1", "heart=5", "foot=4"], "The number at foot is none of this page's"),
+        (["head=1", "heart=5", "foot=3", "head-heart=3"], "head-heart is 4, not 3"),
+        (["head=1", "heart=5", "foot=3", "heart-head=4"], "Right"),
+    ],
+)
+def test_every_slip_is_told(answer: list[str], words: str, book: Path, capsys: Capture) -> None:
+    assert words in told(capsys, str(book), "Path", *answer)
+
+
+@pytest.mark.parametrize(
+    ("answer", "words"),
+    [
+        (["haed=1"], "The nearest is 'head'"),
+        (["head=seven"], "in digits"),
+        (["head"], "nose=5"),
+        (["head=1", "B=3"], "answered twice"),
+        ([], "foot=1"),
+    ],
+)
+def test_what_is_no_answer_ends_with_two(
+    answer: list[str], words: str, book: Path, capsys: Capture
+) -> None:
+    assert words in told(capsys, str(book), "Path", *answer, code=2)
+
+
+@pytest.mark.parametrize(
+    ("separator", "encoding"),
+    [(",", "utf-8"), (";", "utf-8-sig"), ("\t", "utf-16"), (";", "cp1252")],
+)
+def test_a_class_is_marked_from_a_spreadsheets_table(
+    separator: str, encoding: str, book: Path, tmp_path: Path, capsys: Capture
+) -> None:
+    rows = ["Pupil,head,Heart,foot", "Zoë,1,5,3", "Ben,1,3,5"]
+    table = tmp_path / "answers.csv"
+    table.write_text("\r\n".join(rows).replace(",", separator), encoding)
+    words = told(capsys, str(book), "path", "--pupils", str(table))
+    assert [line.split()[0] for line in words.splitlines()] == ["pupil", "Zoë", "Ben"]
+    assert "right" in words.splitlines()[1]
+    assert "both give 2" in words.splitlines()[2]
+
+
+@pytest.mark.parametrize(
+    ("rows", "words"),
+    [
+        ("pupil,head,heart\nZoë,1,5\n", "answers.csv:1: Path: the column for foot is missing"),
+        (
+            "pupil,head,heart,foot\nZoë,1,five,3\n",
+            "answers.csv:2: Zoë: heart is answered by 'five'",
+        ),
+        ("head,heart,foot\n1,5,3\n", "pupil"),
+        ("", "answers.csv"),
+    ],
+)
+def test_a_table_that_can_not_be_marked_ends_with_one(
+    rows: str, words: str, book: Path, tmp_path: Path, capsys: Capture
+) -> None:
+    table = tmp_path / "answers.csv"
+    table.write_text(rows, "utf-8")
+    assert words in told(capsys, str(book), "path", "--pupils", str(table), code=1)
