@@ -33,13 +33,13 @@ class FaceFile:
         return Path(spec.origin).parent / "files" / self.file
 
 
-_ATKINSON = ("fontpkg_atkinson_hyperlegible", "AtkinsonHyperlegible-{}.ttf")
-_FAMILY = "Atkinson Hyperlegible"
+_FIRA = ("fontpkg_fira_sans", "FiraSans-{}.ttf")
+_FAMILY = "Fira Sans"
 
 FACES: Final[Mapping[Face, FaceFile]] = {
-    "text": FaceFile(_ATKINSON[0], _ATKINSON[1].format("Regular"), _FAMILY),
-    "strong": FaceFile(_ATKINSON[0], _ATKINSON[1].format("Bold"), _FAMILY, bold=True),
-    "italic": FaceFile(_ATKINSON[0], _ATKINSON[1].format("Italic"), _FAMILY, italic=True),
+    "text": FaceFile(_FIRA[0], _FIRA[1].format("Regular"), _FAMILY),
+    "strong": FaceFile(_FIRA[0], _FIRA[1].format("Bold"), _FAMILY, bold=True),
+    "italic": FaceFile(_FIRA[0], _FIRA[1].format("Italic"), _FAMILY, italic=True),
     "title": FaceFile("fontpkg_rowdies", "Rowdies-Regular.ttf", "Rowdies"),
 }
 

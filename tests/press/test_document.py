@@ -213,7 +213,7 @@ def test_faces_are_embedded_as_subsets_and_once_for_the_whole_book(tmp_path: Pat
         for font in page["/Resources"]["/Font"].values():  # type: ignore[index]
             names.add(font.get_object()["/BaseFont"])
     assert len(names) == 2
-    assert all(name[7] == "+" and ("Rowdies" in name or "Atkinson" in name) for name in names)
+    assert all(name[7] == "+" and ("Rowdies" in name or "Fira" in name) for name in names)
 
 
 def test_a_file_that_is_not_what_was_laid_out_is_refused(tmp_path: Path) -> None:
