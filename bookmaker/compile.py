@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 
-from bookmaker.binding import bind_book, bind_key, bind_part, impose
+from bookmaker.binding import bind_book, bind_key, bind_part, bind_slides, impose
 from bookmaker.cache import Cache
 from bookmaker.certify import certify_pages
 from bookmaker.drawing import INKS
@@ -174,7 +174,8 @@ def _bind(ordered: OrderedBook, wanted: Wanted, words: Words) -> BoundBook:
         return bind_key(ordered, titles)
     shares = measure_shares(ordered, words, wanted.scale)
     if wanted.part.is_whole:
-        return bind_book(ordered, shares, worked_example(ordered), titles, wanted.key)
+        bind = bind_slides if ordered.book.paper == "board" else bind_book
+        return bind(ordered, shares, worked_example(ordered), titles, wanted.key)
     return bind_part(ordered, shares, _part_title(ordered, wanted.part, words), titles, wanted.key)
 
 

@@ -1,6 +1,6 @@
 """Binding: ordered pages in, the run of sides out: what stands on which side of the paper."""
 
-from bookmaker.binding.book import bind_book, bind_key, bind_part
+from bookmaker.binding.book import bind_book, bind_key, bind_part, bind_slides
 from bookmaker.binding.imposition import MOST_SHEETS, Folded, impose
 
-__all__ = ["MOST_SHEETS", "Folded", "bind_book", "bind_key", "bind_part", "impose"]
+__all__ = ["MOST_SHEETS", "Folded", "bind_book", "bind_key", "bind_part", "bind_slides", "impose"]

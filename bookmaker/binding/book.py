@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from bookmaker.binding.key import key_pieces
 from bookmaker.binding.sides import Piece, placed
@@ -46,7 +46,25 @@ def bind_book(
     ]
     if with_key:
         pieces += key_pieces(ordered, titles)
-    return BoundBook(ordered, tuple(placed(pieces)))
+    return _bound(ordered, pieces)
+
+
+def bind_slides(
+    ordered: OrderedBook,
+    shares: Shares,
+    example: Example,
+    titles: Titles,
+    with_key: bool = True,
+) -> BoundBook:
+    """The book for a board: the example step by step, and nothing that asks for a pencil."""
+    pieces = [Piece("cover", "front", Cover(), (0, ordered.book.title))]
+    for place, step in enumerate(ALL_STEPS):
+        bookmark = (0, titles["howto"]) if place == 0 else None
+        pieces.append(Piece(_nth("howto", place), "front", HowTo(example, (step,)), bookmark))
+    pieces += [*_contents(shares, titles), *_chapters(ordered), *_credits(shares, titles)]
+    if with_key:
+        pieces += key_pieces(ordered, titles)
+    return _bound(ordered, pieces)
 
 
 def bind_part(
@@ -65,12 +83,17 @@ def bind_part(
     pieces += (page for chapter in ordered.chapters for page in _puzzles(chapter, level=0))
     if with_key:
         pieces += key_pieces(ordered, titles)
-    return BoundBook(ordered, tuple(placed(pieces)))
+    return _bound(ordered, pieces)
 
 
 def bind_key(ordered: OrderedBook, titles: Titles) -> BoundBook:
     """The teacher's section alone."""
-    return BoundBook(ordered, tuple(placed(key_pieces(ordered, titles))))
+    return _bound(ordered, key_pieces(ordered, titles))
+
+
+def _bound(ordered: OrderedBook, pieces: Iterable[Piece]) -> BoundBook:
+    """On a board one side follows the other; on paper left and right face each other."""
+    return BoundBook(ordered, tuple(placed(pieces, facing=ordered.book.paper != "board")))
 
 
 def _contents(shares: Shares, titles: Titles) -> Iterator[Piece]:
@@ -98,6 +121,10 @@ def _end_matter(shares: Shares, titles: Titles) -> Iterator[Piece]:
         bookmark = (0, titles["record"]) if place == 0 else None
         yield Piece(_nth("record", place), "body", Record(entries), bookmark)
     yield Piece("own", "body", Own(), (0, titles["own"]))
+    yield from _credits(shares, titles)
+
+
+def _credits(shares: Shares, titles: Titles) -> Iterator[Piece]:
     for place, credits in enumerate(shares.credits):
         bookmark = (0, titles["credits"]) if place == 0 else None
         yield Piece(_nth("credits", place), "body", Credits(credits), bookmark)

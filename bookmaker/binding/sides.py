@@ -25,15 +25,16 @@ class Piece:
     opens: bool = False
 
 
-def placed(pieces: Iterable[Piece]) -> Iterator[Side]:
+def placed(pieces: Iterable[Piece], facing: bool = True) -> Iterator[Side]:
     """Give each piece its side and number; each section begins on a right-hand side.
 
-    A blank counts in its section, so that right-hand sides bear the odd numbers.
+    A blank counts in its section, so that right-hand sides bear the odd numbers. Where sides
+    do not face each other, as on a board, there are no blanks and no left-hand sides.
     """
     place, section, count = 0, "", 0
     for piece in pieces:
         begins = piece.section != section
-        if place % 2 and (begins or piece.opens):
+        if facing and place % 2 and (begins or piece.opens):
             count += 1
             label = written(section, count)
             yield Side(f"blank-{place + 1}", label, False, Blank())
@@ -42,7 +43,8 @@ def placed(pieces: Iterable[Piece]) -> Iterator[Side]:
             section, count = piece.section, 0
         count += 1
         label = written(section, count)
-        yield Side(piece.name, label, place % 2 == 0, piece.content, piece.bookmark)
+        recto = not facing or place % 2 == 0
+        yield Side(piece.name, label, recto, piece.content, piece.bookmark)
         place += 1
 
 

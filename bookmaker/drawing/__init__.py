@@ -5,7 +5,18 @@ onto paper. Nothing is decided here but colour and stroke, which ``inks`` looks 
 """
 
 from bookmaker.drawing.inks import INKS, Ink, Paint
-from bookmaker.drawing.marks import ArtMark, Circle, Group, Mark, Path, Rect, Segment, Words, draw
+from bookmaker.drawing.marks import (
+    ArtMark,
+    Circle,
+    Group,
+    Mark,
+    Path,
+    Rect,
+    Segment,
+    Words,
+    draw,
+    faded,
+)
 from bookmaker.drawing.svg import page_svg
 
 __all__ = [
@@ -21,5 +32,6 @@ __all__ = [
     "Segment",
     "Words",
     "draw",
+    "faded",
     "page_svg",
 ]

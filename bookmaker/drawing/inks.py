@@ -124,7 +124,16 @@ def _grey_paint(paint: Paint) -> Paint:
 
 INKS: Final[Mapping[str, Ink]] = {
     "full": Ink("full", _PAINTS, _WORDS),
-    "light": Ink("light", _PAINTS, _WORDS, cover=0.15),
+    "light": Ink(
+        "light",
+        {
+            **_PAINTS,
+            "snail-body": Paint(PAPER, LOAM, 0.5),
+            "snail-shell": Paint(SAND, LOAM, 0.5),
+        },
+        _WORDS,
+        cover=0.15,
+    ),
     "grey": Ink(
         "grey",
         {role: _grey_paint(paint) for role, paint in _PAINTS.items()},

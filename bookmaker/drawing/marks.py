@@ -26,6 +26,7 @@ from bookmaker.model import (
     Rule,
 )
 
+HAIR = 0.2
 TAG_CORNER = 2.0
 """Radius of a tag's corners in millimetres."""
 
@@ -180,6 +181,11 @@ def _(item: Outline, ink: Ink) -> Group:
         )
     ]
     return Group("shape", (Path(tuple(segments), ink.paints[item.role]),))
+
+
+def faded(window: Box) -> Box:
+    """What is laid over a picture to fade it: a hair more, so that no edge shines through."""
+    return Box(window.x - HAIR, window.y - HAIR, window.width + 2 * HAIR, window.height + 2 * HAIR)
 
 
 def number(value: float) -> str:

@@ -20,6 +20,7 @@ from bookmaker.drawing.marks import (
     Segment,
     Words,
     draw,
+    faded,
     number,
 )
 from bookmaker.model import Box, PlacedPage
@@ -90,8 +91,8 @@ def _add_art(
     element.add(clipped)
     fade = ink.fade(cover)
     if fade:
-        opacity = number(fade)
-        element.add(drawing.rect(fill="#ffffff", fill_opacity=opacity, **_box(mark.window)))
+        over = drawing.rect(fill="#ffffff", fill_opacity=number(fade), **_box(faded(mark.window)))
+        element.add(over)
 
 
 def _box(box: Box) -> dict[str, Any]:

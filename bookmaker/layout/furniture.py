@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from bookmaker.layout.sheet import Sheet
@@ -13,7 +14,10 @@ TITLE_SIZES: Final = (32.0, 28.0, 25.0, 22.0, 20.0, 18.0, 16.0, 14.0, 12.0, 10.0
 PUPIL_SIZE: Final = 16.0
 """Pupils' text, in points."""
 NAME_SIZES: Final = (16.0, 14.0, 12.0, 11.0, 10.0, 9.0, 8.0)
+ONE_LINE: Final = 0.68
+"""How much smaller a title may get to stay on one line."""
 FOLIO_SIZE: Final = 13.0
+MOST_CUT: Final = 0.16
 FOOT: Final = 7.0
 """Height of the lowest row of a side, which holds its number."""
 HEAD_GAP: Final = 7.0
@@ -23,9 +27,16 @@ HEAD_GAP: Final = 7.0
 def head(sheet: Sheet, text: str, measure: float | None = None) -> tuple[tuple[Line, ...], float]:
     """A side's title where all titles hang; gives its lines and where the rest may begin."""
     area = sheet.area
-    size, lines = fit_size(text, "title", TITLE_SIZES, measure or area.width, 2)
+    size, lines = fit_title(text, TITLE_SIZES, measure or area.width)
     placed, last = heading(lines, (area.x, area.y + 1.5 + ascent("title", size)), size)
     return placed, last + HEAD_GAP
+
+
+def fit_title(text: str, sizes: tuple[float, ...], measure: float) -> tuple[float, tuple[str, ...]]:
+    """Size and lines of a title: on one line if that can be nearly as large, else on two."""
+    size, lines = fit_size(text, "title", sizes, measure, 2)
+    alone, line = fit_size(text, "title", sizes, measure, 1)
+    return (alone, line) if len(line) == 1 and alone >= ONE_LINE * size else (size, lines)
 
 
 def folio(side: Side, sheet: Sheet) -> Line:
@@ -76,6 +87,22 @@ def contained(
         picture.height * scale,
     )
     return PlacedArt(picture.digest, box, window, alt, small)
+
+
+def filling(picture: Picture, frame: Box, alt: str = "") -> PlacedArt:
+    """The trimmed picture over the whole of ``frame``, where little of it is cut off for that.
+
+    Where more would be lost than ``MOST_CUT``, the whole picture stands at the top left.
+    """
+    trim = picture.trim
+    shape = (picture.width * trim.width) / (picture.height * trim.height)
+    wanted = frame.width / frame.height
+    if min(shape, wanted) / max(shape, wanted) < 1 - MOST_CUT:
+        return contained(picture, frame, alt, align=(0.0, 0.0))
+    wide = max(frame.width, frame.height * shape)
+    high = wide / shape
+    whole = Box(frame.x + (frame.width - wide) / 2, frame.y + (frame.height - high) / 2, wide, high)
+    return replace(contained(picture, whole, alt), window=frame)
 
 
 def row_height(size: float) -> float:

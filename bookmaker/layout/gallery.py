@@ -22,7 +22,7 @@ CELL: Final = 36.0
 LEAST_ROW, MOST_ROW = 36.0, 58.0
 CHAPTER_SIZES: Final = (16.0, 14.0, 12.0, 10.0)
 CHAPTER_GAP: Final = 4.0
-CAPTION_GAP: Final = 2.0
+CAPTION_GAP: Final = 3.5
 ROW_GAP: Final = 4.0
 
 

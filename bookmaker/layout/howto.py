@@ -12,7 +12,7 @@ from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.snail import BOUNDS, HEIGHT, SPOTS, WIDTH, snail
-from bookmaker.layout.text import paragraph
+from bookmaker.layout.text import LEADING, paragraph
 from bookmaker.layout.tree import Sizes, TreePlacement, arrange
 from bookmaker.model import (
     Box,
@@ -29,10 +29,13 @@ from bookmaker.model import (
     Side,
     difference,
 )
-from bookmaker.type import POINT, ascent, width, wrap
+from bookmaker.type import POINT, ascent, fit_size, width
 from bookmaker.words import Words
 
-NUMERAL_SIZE = 34.0
+NUMERAL_SIZE = 30.0
+NUMERAL_WIDTH = 9.0
+PICTURE_SHARE = 0.5
+MOST_LINES = 5
 ROW_GAP = 5.0
 COLUMN_GAP = 9.0
 CLASH_RIM = 2.6
@@ -64,19 +67,21 @@ class Worked:
 
     def step(self, number: int, row: Box, size: float) -> tuple[Item, ...]:
         """One step in ``row``: its picture on the left, its words (``size`` points) beside it."""
-        scale = min(row.height / HEIGHT, row.width * 0.54 / WIDTH)
-        dx, dy = row.x, row.y + (row.height - HEIGHT * scale) / 2
-        picture = moved(self._picture(number), Move(dx, dy, scale))
-        x = row.x + WIDTH * scale + COLUMN_GAP
+        scale = min(row.height / HEIGHT, row.width * PICTURE_SHARE / WIDTH)
+        left = row.x + NUMERAL_WIDTH
+        dy = row.y + (row.height - HEIGHT * scale) / 2
+        picture = moved(self._picture(number), Move(left, dy, scale))
+        x = left + WIDTH * scale + COLUMN_GAP
         measure = row.right - x
         clash = self._differences(self.example.start)[self.example.clash[0]]
         text = self.words(f"howto.{number}", difference=self.words.number(clash.text))
-        lines = len(wrap(text, "text", size, measure))
-        tall = ascent("title", NUMERAL_SIZE) + 4 + lines * size * POINT * 1.35
-        top = row.y + max(row.height - tall, 0) / 2 + ascent("title", NUMERAL_SIZE)
-        numeral = Line(x, top, str(number), NUMERAL_SIZE, "title", "start", "accent", "H2")
-        told, _ = paragraph(text, (x, top + 4 + ascent("text", size)), measure, size)
-        return (*picture, numeral, *told)
+        size, lines = fit_size(text, "text", (size, size * 0.9, size * 0.8), measure, MOST_LINES)
+        tall = (len(lines) - 1) * size * POINT * LEADING + ascent("text", size)
+        first = row.y + (row.height - tall) / 2 + ascent("text", size)
+        top = dy + ascent("title", NUMERAL_SIZE)
+        numeral = Line(row.x, top, str(number), NUMERAL_SIZE, "title", "start", "accent", "H2")
+        told, _ = paragraph(text, (x, first), measure, size)
+        return (numeral, *picture, *told)
 
     def _picture(self, step: int) -> tuple[Item, ...]:
         tree = _tree(self.example.spots, self.example.links)

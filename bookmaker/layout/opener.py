@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from bookmaker.layout.furniture import FOOT, contained, folio
+from bookmaker.layout.furniture import FOOT, contained, fit_title, folio
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import heading, paragraph
-from bookmaker.model import Box, Item, Opener, OrderedChapter, PlacedArt, Rule, Side
-from bookmaker.type import ascent, fit_size
+from bookmaker.model import Box, Item, Line, Opener, OrderedChapter, PlacedArt, Rule, Side
+from bookmaker.type import ascent
 
 SIZES = (56.0, 50.0, 44.0, 38.0, 33.0, 28.0, 24.0, 20.0, 17.0, 14.0)
-TEXT_SIZE = 20.0
-NARROW_TEXT_SIZE = 16.0
-MEASURE = 150.0
-"""Lines no longer than this, in millimetres: some fifty letters."""
+TEXT_SIZES = (20.0, 18.0, 16.0, 14.0, 12.0, 11.0)
+NARROW_TEXT_SIZES = TEXT_SIZES[2:]
+MEASURE = 120.0
+"""With 30 mm more, lines no longer than this in 20 points: some fifty letters."""
+MOST_TEXT = 0.62
+"""Where the introduction ends at the latest, as a part of the height."""
 TEASERS = 3
 TEASER_HEIGHT = 46.0
 GAP = 10.0
@@ -26,12 +28,10 @@ def lay_out_opener(side: Side, content: Opener, setting: Setting) -> tuple[Sheet
     sheet = setting.sheet(side)
     area = sheet.area
     chapter = content.chapter.chapter
-    size, lines = fit_size(chapter.title, "title", SIZES, area.width, 2)
+    size, lines = fit_title(chapter.title, SIZES, area.width)
     high = area.height * (0.1 if sheet.is_board else 0.16)
     title, below = heading(lines, (area.x, area.y + high + ascent("title", size)), size)
-    text_size = NARROW_TEXT_SIZE if sheet.is_narrow else TEXT_SIZE
-    start = (area.x, below + 8 + ascent("text", text_size))
-    text, y = paragraph(chapter.introduction, start, min(area.width, MEASURE), text_size)
+    text, y = _introduction(chapter.introduction, below + 8, sheet)
     free = Box(area.x, y, area.width, area.bottom - FOOT - 5 - y)
     picture = setting.pictures.get(chapter.ornament) if chapter.ornament else None
     if not picture:
@@ -42,6 +42,18 @@ def lay_out_opener(side: Side, content: Opener, setting: Setting) -> tuple[Sheet
     ornament = contained(picture, high_box, align=(0.0, 0.5))
     teasers = _teasers(content.chapter, low, setting)
     return sheet, (*title, *text, ornament, *teasers, folio(side, sheet))
+
+
+def _introduction(text: str, top: float, sheet: Sheet) -> tuple[tuple[Line, ...], float]:
+    """The chapter's introduction from ``top`` down, smaller where there is much of it."""
+    area = sheet.area
+    for size in NARROW_TEXT_SIZES if sheet.is_narrow else TEXT_SIZES:
+        start = (area.x, top + ascent("text", size))
+        measure = min(area.width, MEASURE * size / 20 + 30)
+        lines, y = paragraph(text, start, measure, size)
+        if y < area.y + area.height * MOST_TEXT:
+            break
+    return lines, y
 
 
 def _teasers(chapter: OrderedChapter, frame: Box, setting: Setting) -> tuple[Item, ...]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from bookmaker.layout.furniture import (
     FOOT,
     TITLE_SIZES,
+    fit_title,
     folio,
     label_width,
     row_height,
@@ -200,7 +201,7 @@ def _head(page: Page, sheet: Sheet, words: Words) -> tuple[tuple[Item, ...], flo
     base = area.y + NAME_BASE
     items = list(to_write(name, (area.x, base), NAME_LINE))
     measure = area.width - (0 if apart else date_wide + 6)
-    size, lines = fit_size(page.name, "title", TITLE_SIZES, measure, 2)
+    size, lines = fit_title(page.name, TITLE_SIZES, measure)
     first = base + UNDER_NAME + ascent("title", size)
     items += to_write(date, (area.right - date_wide, base if apart else first), DATE_LINE)
     items += _title(lines, size, (area.x, first))

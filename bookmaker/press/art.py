@@ -17,7 +17,7 @@ from pypdf.generic import (
     StreamObject,
 )
 
-from bookmaker.drawing import ArtMark, Ink
+from bookmaker.drawing import ArtMark, Ink, faded
 from bookmaker.model import Box, Picture
 from bookmaker.pictures import at_size, png_stream, small
 
@@ -82,7 +82,7 @@ class ArtStore:
         name = f"/Fade{per_cent}"
         state = DictionaryObject({NameObject("/ca"): FloatObject(per_cent / 100)})
         _part(page, "/ExtGState")[NameObject(name)] = state
-        return [f"{name} gs 1 g", f"{_area(mark.window, height)} f"]
+        return [f"{name} gs 1 g", f"{_area(faded(mark.window), height)} f"]
 
     def _name(self, objects: DictionaryObject, mark: ArtMark) -> tuple[str, Matrix]:
         reference, turn = self._object(mark.picture, mark.small)

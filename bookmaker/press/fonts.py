@@ -31,8 +31,13 @@ def load_cairo(folder: Path) -> ModuleType:
 
 def _write_font_list(folder: Path) -> Path:
     folder.mkdir(parents=True, exist_ok=True)
-    folders = sorted({str(face.path.parent) for face in FACES.values()})
-    entries = "".join(f"<dir>{escape(place)}</dir>" for place in folders)
+    files = sorted({face.path for face in FACES.values()})
+    folders = sorted({file.parent for file in files})
+    entries = "".join(f"<dir>{escape(str(place))}</dir>" for place in folders)
+    # A package holds weights that are not ours, and cairo's normal may be taken for medium.
+    entries += "<selectfont><rejectfont><glob>*</glob></rejectfont><acceptfont>"
+    entries += "".join(f"<glob>{escape(str(file))}</glob>" for file in files)
+    entries += "</acceptfont></selectfont>"
     index = escape(str(folder / "index"))
     text = (
         '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd">'
