@@ -8,6 +8,10 @@ import io
 import warnings
 from urllib.parse import unquote_to_bytes
 
+from PIL import Image as Images
+from PIL import ImageOps
+from PIL.Image import Image
+
 from bookmaker.pictures.limits import Limits, Unfit
 
 _LONGEST = 3000
@@ -23,13 +27,11 @@ def keep_inside(uri: str, pixels_left: int) -> tuple[str | None, int]:
     data = decode_uri(uri)
     if not data:
         return None, 0
-    from PIL import Image, ImageOps
-
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         try:
-            image = Image.open(io.BytesIO(data), formats=["PNG", "JPEG", "GIF", "WEBP"])
-        except Image.DecompressionBombError:
+            image = Images.open(io.BytesIO(data), formats=["PNG", "JPEG", "GIF", "WEBP"])
+        except Images.DecompressionBombError:
             raise _too_many() from None
         except (OSError, ValueError, SyntaxError):
             return None, 0
@@ -41,9 +43,10 @@ def keep_inside(uri: str, pixels_left: int) -> tuple[str | None, int]:
             image.load()
         except (OSError, ValueError, SyntaxError):
             return None, 0
-        upright = ImageOps.exif_transpose(image)
-    upright.thumbnail((_LONGEST, _LONGEST))
-    return _as_uri(upright, photograph), pixels
+        ImageOps.exif_transpose(image, in_place=True)
+    plain = image.convert("RGB" if photograph else "RGBA")
+    plain.thumbnail((_LONGEST, _LONGEST))
+    return _as_uri(plain), pixels
 
 
 def decode_uri(uri: str) -> bytes | None:
@@ -62,13 +65,10 @@ def decode_uri(uri: str) -> bytes | None:
         return None
 
 
-def _as_uri(image, photograph: bool) -> str:  # type: ignore[no-untyped-def]
+def _as_uri(image: Image) -> str:
     out = io.BytesIO()
-    if photograph:
-        image.convert("RGB").save(out, "JPEG", quality=90)
-    else:
-        image.convert("RGBA").save(out, "PNG")
-    kind = "jpeg" if photograph else "png"
+    kind = "jpeg" if image.mode == "RGB" else "png"
+    image.save(out, kind, quality=90)
     return f"data:image/{kind};base64,{base64.b64encode(out.getvalue()).decode()}"
 
 

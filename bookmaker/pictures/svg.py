@@ -7,10 +7,12 @@ from typing import Any
 from xml.etree import ElementTree
 
 import cairocffi
+from cairosvg.parser import Tree
 from cairosvg.surface import PDFSurface, Surface
 
 from bookmaker.model import Picture
 from bookmaker.model.picture import PDF_SIDE
+from bookmaker.pictures.inside import decode_uri
 from bookmaker.pictures.limits import SAVE_AGAIN, Limits, Unfit
 from bookmaker.pictures.packing import make
 from bookmaker.pictures.screen import Element, screen
@@ -73,8 +75,6 @@ class _Extent(Surface):  # type: ignore[misc]
 def _drawn_extent(root: Element) -> Viewport:
     """From the origin to the far ends of what is drawn, for art that says no size."""
     source = _framed(root, _NOMINAL, overflow="visible")
-    from cairosvg.parser import Tree
-
     surface = _Extent(Tree(bytestring=source, url_fetcher=_fetch_nothing), None, 96)
     surface.finish()
     x, y, width, height = surface.extent
@@ -104,6 +104,4 @@ def _framed(root: Element, view: Viewport, **attributes: str) -> bytes:
 
 def _fetch_nothing(url: str, kind: str) -> bytes:
     """Only pictures that the screen itself wrote into the source are ever looked up."""
-    from bookmaker.pictures.inside import decode_uri
-
     return decode_uri(url) or b'<svg width="1" height="1"/>'

@@ -1,0 +1,51 @@
+"""What the renderer draws wrongly is said otherwise."""
+
+from __future__ import annotations
+
+from xml.etree.ElementTree import fromstring
+
+import pytest
+
+from bookmaker.pictures.mending import has_shaded_mask, mend
+
+
+def test_a_gradient_takes_stops_and_attributes_along_its_chain() -> None:
+    """SVG 2, 14.2.2 and 14.1.1: what is not said is taken from the template, stop by stop."""
+    root = fromstring(
+        '<svg><linearGradient id="c" href="#b" x1="1"/><linearGradient id="b" href="#a" x2="2"/>'
+        '<linearGradient id="a" x1="9" spreadMethod="pad"><stop id="s" offset="0"/>'
+        "</linearGradient></svg>"
+    )
+    mend(root)
+    first = root[0]
+    assert first.attrib == {"id": "c", "x1": "1", "x2": "2", "spreadMethod": "pad"}
+    assert [stop.attrib for stop in first] == [{"offset": "0"}]
+
+
+def test_gradients_that_go_round_in_a_circle_end() -> None:
+    root = fromstring('<svg><pattern id="a" href="#b"/><pattern id="b" href="#a" x="1"/></svg>')
+    mend(root)
+    assert "href" not in root[0].attrib
+    assert root[0].get("x") == "1"
+
+
+def test_the_looks_of_a_copy_go_to_a_group_around_it() -> None:
+    root = fromstring('<svg><g><use href="#a" x="3" opacity=".5" transform="scale(2)"/></g></svg>')
+    mend(root)
+    group = root[0][0]
+    assert (group.tag, group.attrib) == ("g", {"opacity": ".5", "transform": "scale(2)"})
+    assert (group[0].tag, group[0].attrib) == ("use", {"href": "#a", "x": "3"})
+
+
+@pytest.mark.parametrize(
+    ("mask", "shaded"),
+    [
+        ('<rect fill="white"/>', False),
+        ('<rect style="fill:#FFF;stroke:none"/>', False),
+        ('<rect fill="#888"/>', True),
+        ('<rect fill="url(#fade)"/>', True),
+        ('<rect style="fill: black"/>', True),
+    ],
+)
+def test_masks_of_greys_are_noticed(mask: str, shaded: bool) -> None:
+    assert has_shaded_mask(fromstring(f"<svg><mask>{mask}</mask></svg>")) is shaded
