@@ -48,7 +48,7 @@ def check_keys(
         if key not in keys:
             likely = nearest(key, keys) if len(misspelt) < MOST_GUESSED else None
             misspelt.add(likely if likely and is_near(key, likely) else key)
-            yield _unknown(table, key, likely or next(iter(keys)), keys, elsewhere or {})
+            yield _unknown(table, key, likely or "", keys, elsewhere or {})
     for name, key_of in keys.items():
         if name in table.values:
             fault = key_of.kind(name, table.get(name))
@@ -77,6 +77,8 @@ def _unknown(
     message = f"the key {shorten(key) or show(key)} is not known here"
     if key in elsewhere:
         mend = f"It belongs {elsewhere[key]}; of those known here {likely} is the nearest."
+    elif not likely:
+        mend = f"Take it out. Known are {name_all([*keys], 20)}."
     elif is_near(key, likely):
         mend = f"Did you mean {likely}? If not, take it out."
         if likely in table.values:
@@ -87,7 +89,7 @@ def _unknown(
 
 
 def text(most: int, *, empty: bool = False, lines: bool = False) -> Check:
-    """Text of at most ``most`` signs, on one line unless ``lines``."""
+    """Text of at most ``most`` characters, on one line unless ``lines``."""
 
     def check(key: str, value: object) -> Fault:
         if not isinstance(value, str):
@@ -99,11 +101,11 @@ def text(most: int, *, empty: bool = False, lines: bool = False) -> Check:
         if not value.strip():
             return None if empty else (f"{key} is empty", "Write some words between the marks.")
         if len(value) > most:
-            return f"{key} has {len(value):,} signs", f"Shorten it to at most {most:,}."
+            return f"{key} has {len(value):,} characters", f"Shorten it to at most {most:,}."
         if "\n" in value.strip() and not lines:
             return f"{key} runs over several lines", "Write it on one line."
         if any(unicodedata.category(sign) in ("Cc", "Cs") and sign not in "\n\t" for sign in value):
-            return f"{key} has an invisible control sign in it", "Type the text anew."
+            return f"{key} has an invisible control character in it", "Type the text anew."
         return None
 
     return check

@@ -17,8 +17,8 @@ from dataclasses import dataclass
 Where = tuple[str | int, ...]
 """The way to a value: ``("page", 0, "links", 2)``."""
 
-DEEPEST_LIST = 50
-"""Lists within lists; a manifest needs two."""
+DEEPEST = 50
+"""Lists within lists, and parts of a dotted key; a manifest needs three."""
 
 _DEEPEST_KEY = 8
 """Longest way whose line is kept; a manifest needs five."""
@@ -184,12 +184,14 @@ class _Scanner:
         return (*where, keys[-1])
 
     def _keys(self) -> list[str]:
-        keys = []
+        keys: list[str] = []
         while True:
             self._skip(_SPACE)
             found = _KEY.match(self.text, self.pos)
             if not found:
                 raise _Broken("key", self._line())
+            if len(keys) == DEEPEST:
+                raise _Broken("depth", self._line())
             keys.append(_unquote(found[0]))
             self.pos = found.end()
             self._skip(_SPACE)
@@ -198,7 +200,7 @@ class _Scanner:
             self.pos += 1
 
     def _value(self, where: Where | None, depth: int) -> None:
-        if depth > DEEPEST_LIST:
+        if depth > DEEPEST:
             raise _Broken("depth", self._line())
         start = self.text[self.pos : self.pos + 1]
         if start == "[":

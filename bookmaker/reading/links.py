@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from bookmaker.model import Link, Problem
 from bookmaker.reading.names import name_all, shorten, show
-from bookmaker.reading.spots import nearest_spot, spot_names
+from bookmaker.reading.spots import MOST_SPOTS, nearest_spot, spot_names
 from bookmaker.reading.table import Table
 from bookmaker.reading.tree import loops, pieces
 
@@ -44,7 +44,7 @@ def check_links(page: Table) -> Iterator[Problem]:
             yield page.problem("bad-value", *_bad_link(item), "links", entry.place)
     spots = spot_names(page)
     yield from _check_each(page, [entry for entry in entries if entry.ends], spots)
-    if len(spots) > 1:
+    if 1 < len(spots) <= 10 * MOST_SPOTS:  # the time that it takes grows with their square
         yield from _check_tree(page, entries, spots)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -53,10 +53,11 @@ _ELSEWHERE = {
 
 def pages_of(chapter: Table) -> tuple[Table, ...]:
     """The pages of a chapter as tables that know their names."""
-    return tuple(
+    pages = [
         gather(replace(page, page=_label(page, place)), KEYS, _HOMES)
         for place, page in enumerate(chapter.tables("page"), 1)
-    )
+    ]
+    return tuple(_with_own_spots(page, chapter, pages) for page in pages)
 
 
 def check_page(page: Table, outer: Numbers, others: tuple[Table, ...]) -> Iterator[Problem]:
@@ -115,6 +116,19 @@ def _name(page: Table) -> str:
 
 def _label(page: Table, place: int) -> str:
     return shorten(_name(page), 60) or f"page {place}"
+
+
+def _with_own_spots(page: Table, chapter: Table, pages: Sequence[Table]) -> Table:
+    """Spots below a heading [spots], which should be [page.spots], are those of the page above.
+
+    The heading is told as an unknown key; so nobody need call the spots missing, too.
+    """
+    line = chapter.line("spots")
+    above = [other for other in pages if other.line() < line]
+    if "spots" not in chapter.values or not above or page is not above[-1] or "spots" in page:
+        return page
+    values = {**page.values, "spots": chapter.get("spots")}
+    return replace(page, values=values, moved={**page.moved, "spots": ("spots",)})
 
 
 def _looks_like_spot(key: str, value: object) -> bool:

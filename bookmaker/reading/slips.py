@@ -56,8 +56,8 @@ _BROKEN = {
         'Take it out; write a quotation mark inside a text as \\".',
     ),
     "depth": (
-        "lists stand within lists more than 50 deep",
-        "Check the brackets [ and ] of this line; no key needs more than two.",
+        "lists, tables or the parts of a key stand within each other more than 50 deep",
+        "Check the brackets and points of this line; no key needs more than three.",
     ),
 }
 
@@ -190,7 +190,7 @@ def _sign(piece: str, statement: Statement, error: str) -> Fault:
     if "{" in piece and "\n" in piece:
         return "a table in { } must stand on one line", "Join its lines into one."
     if re.search(r"[\x00-\x08\x0b-\x1f\x7f]", piece):
-        return "an invisible control sign stands in this line", "Type the line anew."
+        return "an invisible control character stands in this line", "Type the line anew."
     return None
 
 

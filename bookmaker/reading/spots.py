@@ -98,7 +98,7 @@ def _check_count(page: Table) -> Iterator[Problem]:
 def _check_spot(page: Table, name: str, place: object) -> Iterator[Problem]:
     where = ("spots", name)
     if not is_spot_name(name):
-        message = f"the spot name {show(name)} has other signs than letters, digits and underscores"
+        message = f"the spot name {show(name)} is not of letters, digits and underscores alone"
         mend = f"Write it {id_of(name).replace('-', '_') or 'nose'}, in the links too."
         yield page.problem("bad-value", message, mend, *where)
     pair = as_pair(place)
@@ -116,6 +116,8 @@ def _bad_place(name: str, place: object) -> tuple[str, str]:
         if len(place) > 2:
             mend = f"{mend} A decimal has a point: 12.5."
         return f"the spot {shorten(name)} needs two numbers and has {len(place)}", mend
+    if not isinstance(place, list):
+        mend = f"{mend} A key of the page stands above [page.spots]."
     said = _say(place) if isinstance(place, list) else show(place)
     return f"the spot {shorten(name)} needs two numbers, not {said}", mend
 

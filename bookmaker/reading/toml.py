@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from bookmaker.reading.lines import Outline, Statement, Where, outline
 from bookmaker.reading.slips import Slip, slip_of_bytes, slip_of_document, slip_of_statement
 
-LARGEST = 2_000_000
+LARGEST = 500_000
 """Bytes; a term book of sixty pages takes 60,000."""
 
 
@@ -52,9 +52,11 @@ def parse(data: bytes) -> Parsed:
         return Parsed(None, slips=(slip_of_bytes(data, data.index(0)),))
     found = outline(text)
     try:
-        return Parsed(_load(text), found.lines)
+        if not any(each.broken == "depth" for each in found.statements):  # tomllib would choke
+            return Parsed(_load(text), found.lines)
     except (ValueError, RecursionError):
-        return _recover(text, found)
+        pass
+    return _recover(text, found)
 
 
 def _load(text: str) -> dict[str, object]:
@@ -86,6 +88,8 @@ def _recover(text: str, found: Outline) -> Parsed:
 
 def _slip_of(text: str, statement: Statement) -> Slip | None:
     piece = text[statement.start : statement.end]
+    if statement.broken == "depth":
+        return slip_of_statement(piece, statement, RecursionError())
     try:
         _load(piece)
         error: Exception | None = None

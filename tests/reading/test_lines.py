@@ -231,8 +231,10 @@ def test_no_text_stops_the_scanner(text: str) -> None:
 
 
 def test_a_way_too_deep_for_any_manifest_is_not_kept() -> None:
-    deep = ".".join(["a"] * 3000)
+    deep = ".".join(["a"] * 40)
     assert max(map(len, outline(f"{deep} = 1\n[{deep}]\n").lines)) < 20
+    deeper = ".".join(["a"] * 3000)
+    assert [each.broken for each in outline(f"{deeper} = 1\n").statements] == ["depth"]
 
 
 def ways(value: object, where: Where = ()) -> Iterator[Where]:

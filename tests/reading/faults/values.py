@@ -55,6 +55,14 @@ VALUES = (
         (4, "unknown-key"),
     ),
     in_chapter(
+        "an introduction below the chapter's numbers",
+        '\n\n[[page]]\nname = "Newt"',
+        '\n[numbers]\nstart = 2\nstep = 2\nintroduction = 5\n[[page]]\nname = "Newt"',
+        '\nintroduction = "5"\n[numbers]\nstart = 2\nstep = 2\n[[page]]\nname = "Newt"',
+        (5, "unknown-key"),
+        (5, "bad-value"),
+    ),
+    in_chapter(
         "a name that is a number", 'name = "Heron"', "name = 12", 'name = "12"', (22, "bad-value")
     ),
     in_chapter(
