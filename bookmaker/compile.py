@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 
-from bookmaker.binding import bind_book, bind_key, bind_part, bind_slides, impose
+from bookmaker.binding import bind_book, bind_key, bind_loose, bind_part, bind_slides, impose
 from bookmaker.cache import Cache
 from bookmaker.certify import certify_pages
 from bookmaker.drawing import INKS
@@ -21,6 +21,7 @@ from bookmaker.layout import (
     Sheet,
     lay_out,
     lay_out_booklet,
+    measure_loose,
     measure_shares,
 )
 from bookmaker.model import (
@@ -36,6 +37,7 @@ from bookmaker.ordering import Part, in_order, take_part, warnings_of
 from bookmaker.placing import place_puzzles
 from bookmaker.press import Document, check_pdf, press
 from bookmaker.reading import read
+from bookmaker.slips import hint_slips
 from bookmaker.taking import take_in_art
 from bookmaker.words import Words, languages, load
 
@@ -62,6 +64,7 @@ class Wanted:
     book: bool = True
     large: bool = False
     booklet: bool = False
+    loose: bool = False
 
     @property
     def scale(self) -> float:
@@ -137,7 +140,7 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
         raise InputProblems(prepared.problems)
     ordered, part = take_part(prepared.ordered, wanted.part)
     words = load(ordered.book.language)
-    bound = _bind(ordered, wanted, words)
+    bound = _loose(ordered, words, workshop) if wanted.loose else _bind(ordered, wanted, words)
     paper, pictures = ordered.book.paper, prepared.pictures
     setting = Setting(paper, words, bound, pictures, prepared.puzzles, wanted.scale)
     pages = tuple(lay_out(side, setting) for side in bound.sides)
@@ -177,6 +180,14 @@ def _bind(ordered: OrderedBook, wanted: Wanted, words: Words) -> BoundBook:
         bind = bind_slides if ordered.book.paper == "board" else bind_book
         return bind(ordered, shares, worked_example(ordered), titles, wanted.key)
     return bind_part(ordered, shares, _part_title(ordered, wanted.part, words), titles, wanted.key)
+
+
+def _loose(ordered: OrderedBook, words: Words, workshop: Workshop) -> BoundBook:
+    slips = hint_slips(ordered, workshop.cache, workshop.seed)
+    shares = measure_loose(ordered, slips, words)
+    titles = {kind: words(f"{kind}.title") for kind in ("test", "tokens", "slips", "family")}
+    titles["trial"] = words("trial.outline")
+    return bind_loose(ordered, shares, worked_example(ordered), titles)
 
 
 def _part_title(ordered: OrderedBook, part: Part, words: Words) -> str:

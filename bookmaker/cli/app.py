@@ -118,6 +118,21 @@ def key(
 
 
 @app.command()
+def loose(
+    book: Manifest,
+    out: Out = Path(),
+    paper: Paper = None,
+    ink: InkName = "full",
+    debug: Debug = False,
+) -> None:
+    """Compile what is cut out or handed out singly: tokens, hint slips, trial sheets."""
+    from bookmaker.cli.make import make_loose
+    from bookmaker.compile import Wanted
+
+    make_loose(book, out, Wanted(paper, ink=ink))
+
+
+@app.command()
 def check(
     file: Manifest,
     paper: Paper = None,

@@ -45,6 +45,14 @@ def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
     _report(compiled, told(compiled, wanted, pdf, "for the teacher alone"))
 
 
+def make_loose(manifest: Path, out: Path, wanted: Wanted) -> None:
+    """Compile what is cut out or handed out singly."""
+    compiled = _compiled(manifest, replace(wanted, loose=True))
+    pdf = out / f"{_name(compiled, wanted)}-loose.pdf"
+    write_all([(pdf, compiled.pdf)])
+    typer.echo(told(compiled, wanted, pdf, "to cut out and hand out"))
+
+
 def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
     wanted = replace(wanted, paper=known_paper(wanted.paper), ink=known_ink(wanted.ink))
     compiled = compile_book(existing(manifest), wanted, workshop())

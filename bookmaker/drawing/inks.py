@@ -88,6 +88,8 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "snail-ground": Paint(None, REED, 0.7),
     "clash": Paint(None, CLAY, 1.1),
     "swap": Paint(None, CLAY, 1.1),
+    "marked": Paint(BARK, None),
+    "underline": Paint(None, BARK, 0.9),
     "fold": Paint(None, LOAM, 0.25, (1.0, 1.0), round=False),
     "staple": Paint(None, LOAM, 0.35, round=False),
     "cut": Paint(None, LOAM, 0.3, (2.0, 1.5), round=False),

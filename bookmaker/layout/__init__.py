@@ -3,7 +3,7 @@
 from bookmaker.layout.booklet import lay_out_booklet
 from bookmaker.layout.proof import lay_out_grid, tight_gaps
 from bookmaker.layout.setting import PlacedPuzzle, Setting
-from bookmaker.layout.shares import measure_shares
+from bookmaker.layout.shares import measure_loose, measure_shares
 from bookmaker.layout.sheet import LARGE, PAPERS, Sheet
 from bookmaker.layout.sides import lay_out, place_puzzle
 from bookmaker.layout.tree import NoCleanLayout
@@ -18,6 +18,7 @@ __all__ = [
     "lay_out",
     "lay_out_booklet",
     "lay_out_grid",
+    "measure_loose",
     "measure_shares",
     "place_puzzle",
     "tight_gaps",

@@ -70,7 +70,7 @@ class Worked:
         scale = min(row.height / HEIGHT, row.width * PICTURE_SHARE / WIDTH)
         left = row.x + NUMERAL_WIDTH
         dy = row.y + (row.height - HEIGHT * scale) / 2
-        picture = moved(self._picture(number), Move(left, dy, scale))
+        picture = self.picture_at(number, (left, dy), scale)
         x = left + WIDTH * scale + COLUMN_GAP
         measure = row.right - x
         clash = self._differences(self.example.start)[self.example.clash[0]]
@@ -82,6 +82,10 @@ class Worked:
         numeral = Line(row.x, top, str(number), NUMERAL_SIZE, "title", "start", "accent", "H2")
         told, _ = paragraph(text, (x, first), measure, size)
         return (numeral, *picture, *told)
+
+    def picture_at(self, step: int, at: Point, scale: float) -> tuple[Item, ...]:
+        """The picture of one step alone, its top left ``at`` a place, in millimetres."""
+        return moved(self._picture(step), Move(*at, scale))
 
     def _picture(self, step: int) -> tuple[Item, ...]:
         tree = _tree(self.example.spots, self.example.links)

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from bookmaker.layout.contents import share_contents
 from bookmaker.layout.credits import share_credits
+from bookmaker.layout.loose import share_tokens
 from bookmaker.layout.record import share_record
 from bookmaker.layout.sheet import Sheet
-from bookmaker.model import OrderedBook, Shares
+from bookmaker.layout.slips import share_slips
+from bookmaker.model import LooseShares, OrderedBook, Shares, Slip
 from bookmaker.words import Words
 
 
@@ -18,3 +22,9 @@ def measure_shares(ordered: OrderedBook, words: Words, scale: float = 1.0) -> Sh
         share_record(ordered, sheet, words),
         share_credits(ordered, sheet, words),
     )
+
+
+def measure_loose(ordered: OrderedBook, slips: Sequence[Slip], words: Words) -> LooseShares:
+    """What stands on each side of tokens and slips on the book's paper."""
+    sheet = Sheet(ordered.book.paper, recto=True)
+    return LooseShares(share_tokens(ordered, sheet, words), share_slips(slips, sheet, words))

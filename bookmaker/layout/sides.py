@@ -9,8 +9,10 @@ from bookmaker.layout.blank import lay_out_blank
 from bookmaker.layout.contents import lay_out_contents
 from bookmaker.layout.cover import lay_out_cover
 from bookmaker.layout.credits import lay_out_credits
+from bookmaker.layout.family import lay_out_family
 from bookmaker.layout.howto import lay_out_howto
 from bookmaker.layout.key import lay_out_answers
+from bookmaker.layout.loose import lay_out_print_test, lay_out_tokens
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.opener import lay_out_opener
 from bookmaker.layout.own import lay_out_own
@@ -18,21 +20,28 @@ from bookmaker.layout.puzzle import lay_out_puzzle, place_puzzle
 from bookmaker.layout.record import lay_out_handout, lay_out_record
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.slips import lay_out_slips
+from bookmaker.layout.trial import lay_out_trial
 from bookmaker.model import (
     Answers,
     Blank,
     Contents,
     Cover,
     Credits,
+    Family,
     Handout,
     HowTo,
     Item,
     Opener,
     Own,
     PlacedPage,
+    PrintTest,
     Puzzle,
     Record,
     Side,
+    Slips,
+    Tokens,
+    Trial,
 )
 
 LAYOUTS: Final[Mapping[type, Callable[[Side, Any, Setting], tuple[Sheet, tuple[Item, ...]]]]] = {
@@ -47,6 +56,11 @@ LAYOUTS: Final[Mapping[type, Callable[[Side, Any, Setting], tuple[Sheet, tuple[I
     Credits: lay_out_credits,
     Answers: lay_out_answers,
     Blank: lay_out_blank,
+    PrintTest: lay_out_print_test,
+    Tokens: lay_out_tokens,
+    Slips: lay_out_slips,
+    Trial: lay_out_trial,
+    Family: lay_out_family,
 }
 
 

@@ -11,6 +11,7 @@ from bookmaker.model.bound import (
     Credit,
     Credits,
     Example,
+    Family,
     Handout,
     HowTo,
     Opener,
@@ -23,6 +24,7 @@ from bookmaker.model.bound import (
     Side,
 )
 from bookmaker.model.certificate import Certificate, CertifiedPage, band_of, letter
+from bookmaker.model.loose import FactKind, LooseShares, PrintTest, Slip, Slips, Tokens, Trial
 from bookmaker.model.numbers import Number, difference, progression, write_like
 from bookmaker.model.picture import Box, Picture
 from bookmaker.model.placed import (
@@ -64,6 +66,8 @@ __all__ = [
     "Disc",
     "Example",
     "Face",
+    "FactKind",
+    "Family",
     "Frame",
     "Handout",
     "HowTo",
@@ -72,6 +76,7 @@ __all__ = [
     "Jump",
     "Line",
     "Link",
+    "LooseShares",
     "Number",
     "Opener",
     "Order",
@@ -87,6 +92,7 @@ __all__ = [
     "PlacedSpot",
     "PlacedTag",
     "Point",
+    "PrintTest",
     "Problem",
     "Puzzle",
     "Record",
@@ -94,7 +100,11 @@ __all__ = [
     "Severity",
     "Shares",
     "Side",
+    "Slip",
+    "Slips",
     "Spot",
+    "Tokens",
+    "Trial",
     "Wish",
     "band_of",
     "difference",

@@ -55,6 +55,13 @@ class Example:
 
 
 @dataclass(frozen=True, slots=True)
+class Family:
+    """A page for those at home: how it works, and how to help without telling."""
+
+    example: Example
+
+
+@dataclass(frozen=True, slots=True)
 class Credit:
     """Pictures of one artist under one licence, by the names of their pages."""
 
@@ -154,9 +161,10 @@ class Blank:
     """A side left empty, so that what follows begins on a right-hand side."""
 
 
-Content = (
+InBook = (
     Cover | HowTo | Contents | Handout | Opener | Puzzle | Record | Own | Credits | Answers | Blank
 )
+Content = InBook | PrintTest | Tokens | Slips | Trial | Family
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,60 @@
+"""Loose sheets: what is cut out or handed out singly, and not bound in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from bookmaker.model.certificate import CertifiedPage
+from bookmaker.model.numbers import Number
+
+FactKind = Literal["linked", "apart", "different"]
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """One hint to cut apart: ``step`` counts from 1 within its page.
+
+    The first says a fact of two ``numbers`` (or none: only the rule itself); the others say
+    which number goes into ``spot``.
+    """
+
+    page: CertifiedPage
+    step: int
+    numbers: tuple[Number, ...]
+    spot: str = ""
+    fact: FactKind = "different"
+
+
+@dataclass(frozen=True, slots=True)
+class PrintTest:
+    """A rule to lay a ruler on, and a spot to write in."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tokens:
+    """Numbers to cut out, in rows of squares."""
+
+    rows: tuple[tuple[Number, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Slips:
+    """A side of hint slips."""
+
+    slips: tuple[Slip, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """A page's tree four times, blank and small, with lines for subtractions."""
+
+    page: CertifiedPage
+
+
+@dataclass(frozen=True, slots=True)
+class LooseShares:
+    """What goes onto each side of the tokens and of the slips; measured by layout."""
+
+    tokens: tuple[tuple[tuple[Number, ...], ...], ...]
+    slips: tuple[tuple[Slip, ...], ...]
