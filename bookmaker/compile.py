@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
@@ -36,6 +36,7 @@ from bookmaker.model import (
 from bookmaker.ordering import Part, in_order, take_part, warnings_of
 from bookmaker.placing import place_puzzles
 from bookmaker.press import Document, check_pdf, press
+from bookmaker.progress import Watch, unwatched
 from bookmaker.reading import read
 from bookmaker.slips import hint_slips
 from bookmaker.taking import take_in_art
@@ -50,7 +51,7 @@ class Workshop:
     fonts: Path
     seed: int = 0
     date: datetime | None = None
-    tick: Callable[[str, int], None] = lambda stage, count: None
+    watch: Watch = unwatched
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +122,9 @@ def prepare(
     book = replace(reading.book, paper=paper or reading.book.paper)
     book = _upright(book) if upright else book
     pictures, art_problems = take_in_art(book, workshop.cache)
-    certified, unsolvable = certify_pages(book.pages, workshop.cache, workshop.seed)
+    certified, unsolvable = certify_pages(
+        workshop.watch("certifying", book.pages), workshop.cache, workshop.seed
+    )
     ordered = in_order(book, certified)
     sheets = _sheets(book.paper, scale, upright)
     puzzles, unplaced = place_puzzles(ordered, pictures, load(book.language), sheets)
@@ -143,7 +146,7 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     bound = _loose(ordered, words, workshop) if wanted.loose else _bind(ordered, wanted, words)
     paper, pictures = ordered.book.paper, prepared.pictures
     setting = Setting(paper, words, bound, pictures, prepared.puzzles, wanted.scale)
-    pages = tuple(lay_out(side, setting) for side in bound.sides)
+    pages = tuple(lay_out(side, setting) for side in workshop.watch("laying out", bound.sides))
     ink = INKS[wanted.ink]
     inked = ready_for(ink, pictures, workshop.cache)
     printed = _imposed(pages, paper, words) if wanted.booklet else pages

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import TypeVar
 
 from bookmaker.cache import FolderCache
 from bookmaker.cli.exits import CommandFault
@@ -13,12 +15,24 @@ from bookmaker.compile import Workshop
 from bookmaker.drawing import INKS
 from bookmaker.layout import PAPERS
 from bookmaker.ordering import nearest
+from bookmaker.progress import unwatched
+
+T = TypeVar("T")
 
 
 def workshop() -> Workshop:
     """The workshop for one command, from the surroundings it runs in."""
     folder = cache_folder()
-    return Workshop(FolderCache(folder / "kept"), folder / "type", date=_date())
+    watch = _bar if on_terminal() else unwatched
+    return Workshop(FolderCache(folder / "kept"), folder / "type", date=_date(), watch=watch)
+
+
+def _bar(stage: str, things: Sequence[T], /) -> Iterable[T]:
+    """A bar on the terminal that goes away when the stage is done."""
+    from rich.console import Console
+    from rich.progress import track
+
+    return track(things, stage, console=Console(stderr=True), transient=True)
 
 
 def cache_folder() -> Path:

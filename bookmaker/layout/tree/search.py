@@ -57,6 +57,10 @@ class Search:
         self._descend(self.seats.good, {})
         return self.best
 
+    def _pick(self, open_links: list[int], clashing: Counter[int], counts: Array) -> int:
+        """The link to decide next: where most has clashed, then where least is left."""
+        return max(open_links, key=lambda k: (clashing[k], -int(counts[k]), -k))
+
     def _descend(self, alive: Flags, taken: dict[int, int]) -> None:
         self.left -= 1
         usable: Flags = np.any(alive, axis=1)
@@ -74,7 +78,7 @@ class Search:
             self.blame.update(clashing)
             return
         counts = np.add.reduceat(usable, self._bounds[:-1])
-        link = max(open_links, key=lambda k: (clashing[k], -int(counts[k]), -k))
+        link = self._pick(open_links, clashing, counts)
         first, last = self._bounds[link : link + 2]
         for curve in np.nonzero(usable[first:last])[0] + first:
             if self.left <= 0:
