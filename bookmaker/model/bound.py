@@ -8,6 +8,7 @@ from functools import cached_property
 
 from bookmaker.model.book import Book, Chapter, Link
 from bookmaker.model.certificate import CertifiedPage
+from bookmaker.model.loose import PrintTest, Slips, Tokens, Trial
 from bookmaker.model.numbers import Number
 
 
