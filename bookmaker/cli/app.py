@@ -7,7 +7,7 @@ from typing import Annotated, Optional
 
 import typer
 
-from bookmaker.cli.teaching import mark
+from bookmaker.cli.teaching import mark, plan
 
 app = typer.Typer(
     name="bookmaker",
@@ -169,3 +169,4 @@ def proof(
 
 
 app.command()(mark)
+app.command()(plan)

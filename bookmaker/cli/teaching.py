@@ -41,3 +41,16 @@ def mark(
     from bookmaker.cli.mark import mark_page
 
     mark_page(file, page, answer or [], pupils, as_json)
+
+
+def plan(
+    book: Manifest,
+    as_csv: Annotated[
+        bool, typer.Option("--csv", help="Print the plan as a table for a spreadsheet.")
+    ] = False,
+    debug: Debug = False,
+) -> None:
+    """Print the term plan: which pages in which week, how hard, and what they practise."""
+    from bookmaker.cli.plan import print_plan
+
+    print_plan(book, as_csv)
