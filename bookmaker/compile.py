@@ -24,6 +24,7 @@ from bookmaker.layout import (
     measure_loose,
     measure_shares,
 )
+from bookmaker.lettering import missing_in
 from bookmaker.model import (
     Book,
     BoundBook,
@@ -128,7 +129,8 @@ def prepare(
     ordered = in_order(book, certified)
     sheets = _sheets(book.paper, scale, upright)
     puzzles, unplaced = place_puzzles(ordered, pictures, load(book.language), sheets)
-    found = (*reading.problems, *art_problems, *unsolvable, *unplaced, *warnings_of(ordered))
+    told = (*reading.problems, *missing_in(book), *art_problems)
+    found = (*told, *unsolvable, *unplaced, *warnings_of(ordered))
     return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper)
 
 
