@@ -52,6 +52,11 @@ class Draft:
     numbers: Numbers
 
     @property
+    def is_readable(self) -> bool:
+        """Whether anything could be made of the file."""
+        return self.table.source.parsed.values is not None
+
+    @property
     def id(self) -> str:
         """The stem of its file's name."""
         return Path(self.table.source.file).stem
@@ -61,16 +66,18 @@ class Draft:
         return str(sound(self.table, KEYS, "title", "")).strip()
 
 
-def draft_of(source: Source, values: dict[str, object], outer: Numbers) -> Draft:
+def draft_of(source: Source, outer: Numbers) -> Draft:
     """Find the pages of a parsed chapter; ``outer`` are the numbers of its book."""
     homes = {"numbers": lambda key, value: is_numbers_key(key)}
-    table = gather(Table(source, (), values), KEYS, homes)
+    table = gather(Table(source, (), source.parsed.values or {}), KEYS, homes)
     return Draft(table, pages_of(table), numbers_of(table) or outer)
 
 
 def check_chapter(draft: Draft) -> Iterator[Problem]:
     """Every fault of the chapter that is no single page's."""
     table = draft.table
+    if not draft.is_readable:
+        return
     if not table.values and not table.source.parsed.slips:
         mend = "A chapter needs a title and a [[page]]; a book a title and a list of chapters."
         yield table.problem("missing-key", "the file says nothing", mend)

@@ -69,15 +69,20 @@ def read(
             None, (Problem(file, 0, "", "file-missing", f"the file {source[0]}", source[1]),)
         )
     reading = _read_source(source, book_keys(languages, papers))
-    book = replace(reading.book, paper=paper) if reading.book and paper else reading.book
-    return Reading(book, readable(reading.problems))
+    if reading.book and paper:
+        return replace(reading, book=replace(reading.book, paper=paper))
+    return reading
 
 
-def readable(problems: Iterable[Problem]) -> tuple[Problem, ...]:
-    """Problems file by file in the order of their lines; a long run of one code cut short."""
+def readable(problems: Iterable[Problem], files: Sequence[str] = ()) -> tuple[Problem, ...]:
+    """Problems file by file in the order of their lines; a long run of one code cut short.
+
+    ``files`` is the order of the files; others follow in the order in which they come.
+    """
     told = list(dict.fromkeys(problems))
-    files = {file: place for place, file in enumerate(dict.fromkeys(each.file for each in told))}
-    told.sort(key=lambda each: (files[each.file], each.line))
+    in_order = dict.fromkeys([*files, *(each.file for each in told)])
+    order = {file: place for place, file in enumerate(in_order)}
+    told.sort(key=lambda each: (order[each.file], each.line))
     counts = Counter((each.file, each.code) for each in told)
     seen: Counter[tuple[str, str]] = Counter()
     kept = []
@@ -117,34 +122,15 @@ def _slips(source: Source, pages: Sequence[Table] = ()) -> Iterator[Problem]:
 def _read_source(source: Source, keys: Keys) -> Reading:
     values = source.parsed.values
     if values is None:
-        return Reading(None, tuple(_slips(source)))
+        return Reading(None, readable(_slips(source)))
     top = gather_book(Table(source, (), values), keys)
-    if is_book(top):
-        return _read_book(top, keys)
-    return _bind(None, keys, [draft_of(source, values, Numbers())])
-
-
-def _read_book(top: Table, keys: Keys) -> Reading:
+    if not is_book(top):
+        return _bind(None, keys, [draft_of(source, Numbers())])
     outer = numbers_of(top) or Numbers()
     listed = list(_listed(top))
-    sources = [each for each in listed if isinstance(each, Source)]
-    drafts = [
-        draft_of(source, source.parsed.values, outer)
-        for source in sources
-        if source.parsed.values is not None
-    ]
-    problems = [*_slips(top.source), *check_book(top, keys)]
-    problems += [each for each in listed if isinstance(each, Problem)]
-    for source in sources:
-        if source.parsed.values is None:
-            problems += _slips(source)
-    rest = _bind(top, keys, drafts)
-    order = {
-        file: place
-        for place, file in enumerate([top.source.file, *(each.file for each in sources)])
-    }
-    told = sorted([*problems, *rest.problems], key=lambda each: order[each.file])
-    return Reading(rest.book, tuple(told))
+    drafts = [draft_of(each, outer) for each in listed if isinstance(each, Source)]
+    own = [*_slips(source), *check_book(top, keys)]
+    return _bind(top, keys, drafts, [*own, *(each for each in listed if isinstance(each, Problem))])
 
 
 def _listed(top: Table) -> Iterator[Source | Problem]:
@@ -189,25 +175,31 @@ def _same_file(path: Path) -> str:
     return os.path.realpath(path)
 
 
-def _bind(top: Table | None, keys: Keys, drafts: Sequence[Draft]) -> Reading:
-    """Check the chapters, one by one and against each other, and make the book of what is good."""
-    problems = [
-        problem
-        for draft in drafts
-        for problem in (*_slips(draft.table.source, draft.pages), *check_chapter(draft))
-    ]
+def _bind(
+    top: Table | None, keys: Keys, drafts: Sequence[Draft], told: Iterable[Problem] = ()
+) -> Reading:
+    """Check the chapters, one by one and against each other, and make the book of what is good.
+
+    ``top`` is the book's table, None for a chapter alone; ``told`` are the book's own problems.
+    """
     faulty: dict[_Place, list[Problem]] = {}
     for draft in drafts:
         for where, found in check_pages(draft).items():
             faulty[draft.table.source.file, where] = found
     for page, problem in (*_repeated(drafts), *check_lists(drafts)):
         faulty.setdefault((page.source.file, page.where), []).append(problem)
-    chapters = [make_chapter(draft, _good(draft, faulty)) for draft in drafts]
-    problems += [problem for found in faulty.values() for problem in found]
-    if not chapters:
-        return Reading(None, tuple(problems))
-    table = top or Table(drafts[0].table.source, (), {})
-    return Reading(make_book(table, keys, _name(table, top is None), chapters), tuple(problems))
+    problems = [*told, *(problem for found in faulty.values() for problem in found)]
+    for draft in drafts:
+        problems += [*_slips(draft.table.source, draft.pages), *check_chapter(draft)]
+    chapters = [make_chapter(draft, _good(draft, faulty)) for draft in drafts if draft.is_readable]
+    files = [draft.table.source.file for draft in drafts]
+    if top:
+        files = [top.source.file, *files]
+    book = None
+    if chapters:
+        table = top or Table(drafts[0].table.source, (), {})
+        book = make_book(table, keys, _name(table, top is None), chapters)
+    return Reading(book, readable(problems, files))
 
 
 def _good(draft: Draft, faulty: Container[_Place]) -> list[Table]:

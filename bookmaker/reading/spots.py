@@ -40,6 +40,12 @@ def spot_names(page: Table) -> tuple[str, ...]:
     return (*page.table("spots").values, *hidden)
 
 
+def is_placed(page: Table, name: str) -> bool:
+    """Whether ``name`` is at least meant as a spot: no other key that came to stand below."""
+    spots = page.table("spots")
+    return isinstance(spots.get(name), list) or spots.is_unreadable(name)
+
+
 def nearest_spot(name: str, spots: Sequence[str]) -> str:
     """The mend for a spot that is none of ``spots``."""
     likely = nearest(name, spots[:MOST_SPOTS]) or ""

@@ -214,6 +214,13 @@ SPOTS = (
         (28, "spot-off-art"),
     ),
     in_chapter(
+        "a misspelt key after the spots",
+        "paw = [40, 80]\n",
+        'paw = [40, 80]\nlicens = "none"\n',
+        "paw = [40, 80]\n",
+        (20, "bad-value"),
+    ),
+    in_chapter(
         "a key above its spots and below them",
         "paw = [40, 80]\n",
         "paw = [40, 80]\nlicence = 3\n",
