@@ -70,7 +70,8 @@ GAPS: Final[Mapping[str, str]] = {
 def _refused(page: Page, refusal: NoCleanLayout) -> Problem:
     links = [_spelled(page, name) for name in refusal.links]
     where = [f"spots.{name}" for name in refusal.spots] + [f"links.{name}" for name in links]
-    who = " and ".join((*refusal.spots, *links))
+    about_spots = refusal.spots if "spot" in refusal.gap or not links else ()
+    who = " and ".join((*about_spots, *sorted(links)))
     short = f"{refusal.missing_mm:.1f} mm are missing"
     message = f"{GAPS.get(refusal.gap, refusal.gap)}: {who} ({short})"
     movable = refusal.spots or tuple(dict.fromkeys(end for link in links for end in ends(link)))
