@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from bookmaker.model import Face
 from bookmaker.type.faces import width
+
+_BREAKS = re.compile(r"[ \t\r\n\f\v]+")
 
 
 def wrap(text: str, face: Face, size: float, measure: float) -> tuple[str, ...]:
@@ -15,7 +19,7 @@ def wrap(text: str, face: Face, size: float, measure: float) -> tuple[str, ...]:
     lines: list[str] = []
     for paragraph in text.splitlines():
         current = ""
-        for word in paragraph.split():
+        for word in _words(paragraph):
             for piece in _pieces(word, face, size, measure):
                 joined = f"{current} {piece}" if current else piece
                 if width(joined, face, size) <= measure:
@@ -26,6 +30,11 @@ def wrap(text: str, face: Face, size: float, measure: float) -> tuple[str, ...]:
         if current:
             lines.append(current)
     return tuple(lines)
+
+
+def _words(text: str) -> list[str]:
+    """What may part at a line's end: spaces that do not break, as before French marks, keep."""
+    return _BREAKS.sub(" ", text).strip(" ").split(" ") if text.strip() else []
 
 
 def _pieces(word: str, face: Face, size: float, measure: float) -> list[str]:
@@ -53,7 +62,7 @@ def fit_size(
     lines: tuple[str, ...] = ()
     for size in sorted(sizes, reverse=True):
         lines = wrap(text, face, size, measure)
-        unbroken = all(_fits(word, face, size, measure) for word in text.split())
+        unbroken = all(_fits(word, face, size, measure) for word in _words(text))
         if unbroken and len(lines) <= most_lines:
             return size, lines
     return min(sizes), lines
