@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import hashlib
+import threading
+import warnings
 from collections.abc import Iterable
-from dataclasses import dataclass
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from bookmaker.cache import Cache
 from bookmaker.model import Picture
-from bookmaker.pictures.kinds import kind_of
+from bookmaker.pictures.kinds import Kind, kind_of
 from bookmaker.pictures.limits import Limits, PictureFault, Unfit
 from bookmaker.pictures.packing import pack, unpack
 from bookmaker.pictures.workroom import Workroom
+
+_AT_ONCE = 4
+"""JPEGs looked at side by side: that takes little memory, and all of a processor."""
 
 VERSION = 1
 """Raised whenever the same bytes are to give another picture."""
@@ -29,15 +35,12 @@ def take_in(
     Raises RendererMissing where SVG art is to be drawn and cairo is not installed.
     """
     limits = limits or Limits()
-    taken: dict[Path, Picture | PictureFault] = {}
-    with Workroom(limits, fonts) as workroom:
+    wanted = sorted(set(paths))
+    with Workroom(limits, fonts) as workroom, warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # what decoders say of strangers' files is no one's news
         intake = _Intake(cache, limits, workroom, f"{fonts is not None}")
-        for path in sorted(set(paths)):
-            try:
-                taken[path] = intake.picture(_read(path, limits))
-            except Unfit as unfit:
-                taken[path] = unfit.fault(path.name)
-    return taken
+        with ThreadPoolExecutor(_AT_ONCE) as pool:
+            return dict(zip(wanted, pool.map(intake.take, wanted), strict=True))
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,22 +51,35 @@ class _Intake:
     limits: Limits
     workroom: Workroom
     flavour: str
+    alone: threading.Lock = field(default_factory=threading.Lock)
 
-    def picture(self, data: bytes) -> Picture:
+    def take(self, path: Path) -> Picture | PictureFault:
+        try:
+            return self._picture(_read(path, self.limits))
+        except Unfit as unfit:
+            return unfit.fault(path.name)
+
+    def _picture(self, data: bytes) -> Picture:
         kind = kind_of(data)
         digest = hashlib.sha256(data).hexdigest()
         key = f"picture {VERSION} {self.flavour} {self.limits} {digest}"
         known = self._known(key)
         if known is not None:
             return known
-        if kind == "svg":
-            picture = self.workroom.draw(data)
-        else:
-            from bookmaker.pictures.raster import take_raster
-
-            picture = take_raster(data, kind, self.limits)
+        if kind == "jpeg":
+            picture = self._fresh(data, kind)
+        else:  # one child, and memory for one large picture
+            with self.alone:
+                picture = self._fresh(data, kind)
         self.cache.put(key, pack(picture))
         return picture
+
+    def _fresh(self, data: bytes, kind: Kind) -> Picture:
+        if kind == "svg":
+            return self.workroom.draw(data)
+        from bookmaker.pictures.raster import take_raster
+
+        return take_raster(data, kind, self.limits)
 
     def _known(self, key: str) -> Picture | None:
         packed = self.cache.get(key)

@@ -18,8 +18,8 @@ FRAMES = {code for code in range(0xC0, 0xD0) if code not in (0xC4, 0xC8, 0xCC)}
 PRINTABLE_FRAMES = {0xC0, 0xC1, 0xC2}
 """Baseline, extended and progressive Huffman: what a PDF's DCTDecode must read."""
 
-_MARKER = re.compile(rb"\xff+([^\x00\xff])", re.DOTALL)
-_MARKER_IN_SCAN = re.compile(rb"\xff+([^\x00\xff\xd0-\xd7])", re.DOTALL)
+_MARKER = re.compile(rb"\xff([\x01-\xfe])", re.DOTALL)
+_MARKER_IN_SCAN = re.compile(rb"\xff([\x01-\xcf\xd8-\xfe])", re.DOTALL)
 _ICC = b"ICC_PROFILE\0"
 _EXIF = b"Exif\0\0"
 _LARGEST_PROFILE = 4_000_000

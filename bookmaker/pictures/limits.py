@@ -18,7 +18,7 @@ class Limits:
     nothing that an idle one prints; ``memory`` (bytes) is all that the drawing process may have.
     """
 
-    file_bytes: int = 300_000_000
+    file_bytes: int = 200_000_000
     pixels: int = 170_000_000
     small_side: int = 16
     svg_bytes: int = 20_000_000

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import io
-import warnings
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 
-import numpy as np
 from PIL import Image, ImageCms, ImageOps
 
 from bookmaker.model import Picture
@@ -195,6 +193,8 @@ def _opaque(image: Image.Image) -> Image.Image:
 
 def _eight_bits(image: Image.Image) -> Image.Image:
     """Grey of 16 or 32 bits, or of floats from 0 to 1, in eight."""
+    import numpy as np  # slow to import, and hardly ever wanted
+
     values = np.asarray(image)
     if values.dtype.kind == "f":
         eight = np.clip(np.nan_to_num(values), 0.0, 1.0) * 255.0 + 0.5
@@ -233,27 +233,24 @@ def _is_lossy(data: bytes, kind: Kind) -> bool:
 @contextmanager
 def _told() -> Iterator[None]:
     """Turn all that a decoder may raise on strangers' bytes into Unfit."""
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")
-        try:
-            yield
-        except Image.DecompressionBombError:
-            raise Unfit(
-                "has more pixels than can be printed",
-                "Scale it down to 5,000 pixels along its longer side: that is enough for any"
-                " paper.",
-                "art-too-large",
-            ) from None
-        except MemoryError:
-            raise Unfit(
-                "is too large for this machine's memory",
-                "Scale it down to 5,000 pixels along its longer side.",
-                "art-too-large",
-            ) from None
-        except Unfit:
-            raise
-        except Exception as error:  # decoders raise anything at all on damaged files
-            reason = str(error)
-            if "truncated" in reason.lower():
-                raise Unfit("is cut off before its end", FETCH_AGAIN) from error
-            raise Unfit("is damaged and can't be decoded", SAVE_AGAIN) from error
+    try:
+        yield
+    except Image.DecompressionBombError:
+        raise Unfit(
+            "has more pixels than can be printed",
+            "Scale it down to 5,000 pixels along its longer side: that is enough for any paper.",
+            "art-too-large",
+        ) from None
+    except MemoryError:
+        raise Unfit(
+            "is too large for this machine's memory",
+            "Scale it down to 5,000 pixels along its longer side.",
+            "art-too-large",
+        ) from None
+    except Unfit:
+        raise
+    except Exception as error:  # decoders raise anything at all on damaged files
+        reason = str(error)
+        if "truncated" in reason.lower():
+            raise Unfit("is cut off before its end", FETCH_AGAIN) from error
+        raise Unfit("is damaged and can't be decoded", SAVE_AGAIN) from error

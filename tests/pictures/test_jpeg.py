@@ -136,6 +136,15 @@ def test_data_behind_the_end_of_image_marker_is_cut_off() -> None:
     assert jpeg.clean(plain + b"a film of the same moment").data == plain
 
 
+def test_fill_bytes_before_a_marker_are_no_trouble() -> None:
+    """ITU-T T.81, B.1.1.2: any marker may be preceded by any number of bytes FF."""
+    plain = encoded(quarters(), "JPEG")
+    filled = plain[:-2] + b"\xff" * 500_000 + plain[-2:]
+    assert jpeg.clean(filled).data == plain[:-2] + b"\xff" * 500_000 + plain[-2:]
+    tables = plain.index(b"\xff\xdb")
+    assert jpeg.clean(plain[:tables] + b"\xff" * 9 + plain[tables:]).data == plain
+
+
 def test_metadata_between_the_scans_of_a_progressive_picture_goes_too() -> None:
     plain = encoded(photograph(200, 200), "JPEG", progressive=True)
     second = [found.start() for found in re.finditer(rb"\xff\xda", plain)][1]
