@@ -43,8 +43,10 @@ def check_links(page: Table) -> Iterator[Problem]:
         if entry.ends is None:
             yield page.problem("bad-value", *_bad_link(item), "links", entry.place)
     spots = spot_names(page)
-    yield from _check_each(page, [entry for entry in entries if entry.ends], spots)
-    named = {end for entry in entries for end in entry.ends or ()}
+    whole = [entry for entry in entries if entry.ends]
+    yield from _check_each(page, whole)
+    yield from _check_names(page, whole, spots)
+    named = {end for entry in whole for end in entry.ends or ()}
     real = [spot for spot in spots if spot in named or is_placed(page, spot)]
     if 1 < len(real) <= 10 * MOST_SPOTS:  # the time that it takes grows with their square
         yield from _check_tree(page, entries, real)
@@ -82,31 +84,40 @@ def _bad_link(item: object) -> tuple[str, str]:
     return f"the link {show(item)} does not name two spots", example
 
 
-def _check_each(page: Table, entries: Sequence[_Entry], spots: Sequence[str]) -> Iterator[Problem]:
-    """Links that can't be right, whatever the others are.
+def _check_each(page: Table, entries: Sequence[_Entry]) -> Iterator[Problem]:
+    """Links that can't be right, whatever the spots are."""
+    seen: dict[frozenset[str], _Entry] = {}
+    for entry in entries:
+        ends = frozenset(entry.ends or ())
+        first = seen.setdefault(ends, entry)
+        if len(ends) == 1:
+            message = f"the link {shorten(entry.text)} joins a spot to itself"
+            mend = "Take it out, or let it join two different spots."
+            yield page.problem("self-link", message, mend, "links", entry.place)
+        elif first is not entry:
+            line = page.line("links", first.place)
+            message = f"the link {shorten(entry.text)} is there already: {shorten(first.text)}"
+            mend = "Take one of the two out, or let it join two other spots."
+            way = ("links", entry.place)
+            yield page.problem("repeated-link", f"{message} in line {line}", mend, *way)
+
+
+def _check_names(page: Table, entries: Sequence[_Entry], spots: Sequence[str]) -> Iterator[Problem]:
+    """Spots that links name and the page does not have: one problem for each name.
 
     Of a page with fewer than two spots that is said alone, not for each link as well.
     """
-    seen: dict[frozenset[str], _Entry] = {}
+    unknown: dict[str, list[_Entry]] = {}
     for entry in entries:
-        a, b = entry.ends or ("", "")
-        link = f"the link {shorten(entry.text)}"
-        for name in dict.fromkeys((a, b)):
+        for name in dict.fromkeys(entry.ends or ()):
             if len(spots) > 1 and name not in spots:
-                mend = nearest_spot(name, spots)
-                message = f"{link} names a spot that the page does not have: {shorten(name)}"
-                yield page.problem("unknown-spot", message, mend, "links", entry.place)
-        if a == b:
-            message = f"{link} joins a spot to itself"
-            mend = "Take it out, or let it join two different spots."
-            yield page.problem("self-link", message, mend, "links", entry.place)
-            continue
-        first = seen.setdefault(frozenset((a, b)), entry)
-        if first is not entry:
-            line = page.line("links", first.place)
-            message = f"{link} is there already: {shorten(first.text)} in line {line}"
-            mend = "Take one of the two out, or let it join two other spots."
-            yield page.problem("repeated-link", message, mend, "links", entry.place)
+                unknown.setdefault(name, []).append(entry)
+    for name, users in unknown.items():
+        links = name_all([entry.text for entry in users])
+        subject = f"the link {links} names" if len(users) == 1 else f"the links {links} name"
+        message = f"{subject} a spot that the page does not have: {shorten(name)}"
+        mend = nearest_spot(name, spots)
+        yield page.problem("unknown-spot", message, mend, "links", users[0].place)
 
 
 def _check_tree(page: Table, entries: Sequence[_Entry], spots: Sequence[str]) -> Iterator[Problem]:

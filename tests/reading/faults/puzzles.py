@@ -49,6 +49,13 @@ TREE = (
         "a link to nowhere", '"back-tail"', '"back-tial"', '"back-tail"', (10, "unknown-spot")
     ),
     in_chapter(
+        "a spot that is forgotten",
+        "back = [45, 35.5]\n",
+        "",
+        "back = [45, 36]\n",
+        (9, "unknown-spot"),
+    ),
+    in_chapter(
         "a link from nowhere to nowhere",
         '"back-tail"',
         '"wing-fin"',
