@@ -8,7 +8,7 @@ from math import factorial
 
 from bookmaker.cache import Cache
 from bookmaker.model import Certificate
-from bookmaker.puzzle.facts import facts_of
+from bookmaker.puzzle.facts import facts_of, work_of
 from bookmaker.puzzle.question import ask
 from bookmaker.puzzle.tree import Tree
 
@@ -32,6 +32,7 @@ def certify(
     """
     asked = ask(tree, numbers, given)
     facts = facts_of(asked.question, cache, seed)
+    work = work_of(asked.question, cache, seed)
     counts = facts.counts
     arrangements = factorial(len(asked.question.free))
     return Certificate(
@@ -40,6 +41,6 @@ def certify(
         solutions=counts.solutions if counts else None,
         distinct_solutions=counts.distinct if counts else None,
         one_in=arrangements / counts.solutions if counts else None,
-        work=facts.work.mean,
-        work_error=facts.work.error,
+        work=work.mean,
+        work_error=work.error,
     )

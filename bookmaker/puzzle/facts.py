@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from typing import Any
 
@@ -11,7 +12,7 @@ from bookmaker.puzzle.finding import Unsolvable, find
 from bookmaker.puzzle.ladder import FactKind, Step, Tally, climb, free_hint, tally_of, walk
 from bookmaker.puzzle.question import Arrangement, Question
 from bookmaker.puzzle.solutions import Counts, count, is_countable
-from bookmaker.puzzle.work import EXACT, Work, expected_work
+from bookmaker.puzzle.work import Work, expected_work, is_exact
 
 VERSION = 1
 
@@ -25,7 +26,6 @@ class Facts:
 
     solution: Arrangement
     counts: Counts | None
-    work: Work
     ladder: tuple[Step, ...]
     free_hint: tuple[FactKind, tuple[int, ...]]
     tally: Tally | None
@@ -33,13 +33,27 @@ class Facts:
 
 def facts_of(question: Question, cache: Cache, seed: int) -> Facts:
     """The facts, from the cache where it has them. Raises Unsolvable."""
-    chance = not is_countable(question) or len(question.free) > EXACT
-    key = f"puzzle/facts/{VERSION}/{seed if chance else ''}/{question.key}"
+    key = f"facts/{VERSION}/{'' if is_countable(question) else seed}"
+    return _read(_kept(key, question, cache, lambda: _work_out(question, cache, seed)))
+
+
+def work_of(question: Question, cache: Cache, seed: int) -> Work:
+    """The work of a question that has a solution, from the cache where it has it."""
+    key = f"work/{VERSION}/{'' if is_exact(question) else seed}"
+    return Work(**_kept(key, question, cache, lambda: expected_work(question, seed)))
+
+
+def _kept(
+    key: str, question: Question, cache: Cache, work_out: Callable[[], Facts | Work]
+) -> dict[str, Any]:
+    """What ``work_out`` gives, as plain data: from the cache, or worked out and put there."""
+    key = f"puzzle/{key}/{question.key}"
     kept = cache.get(key)
     if kept is None:
-        kept = json.dumps(asdict(_work_out(question, cache, seed))).encode()
+        kept = json.dumps(asdict(work_out())).encode()
         cache.put(key, kept)
-    return _read(json.loads(kept))
+    plain: dict[str, Any] = json.loads(kept)
+    return plain
 
 
 def _work_out(question: Question, cache: Cache, seed: int) -> Facts:
@@ -55,7 +69,6 @@ def _work_out(question: Question, cache: Cache, seed: int) -> Facts:
     return Facts(
         solution=solution,
         counts=count(question, cache),
-        work=expected_work(question, seed),
         ladder=ladder,
         free_hint=free_hint(question),
         tally=tally,
@@ -66,7 +79,6 @@ def _read(kept: dict[str, Any]) -> Facts:
     return Facts(
         solution=tuple(kept["solution"]),
         counts=kept["counts"] and Counts(**kept["counts"]),
-        work=Work(**kept["work"]),
         ladder=tuple(Step(**step) for step in kept["ladder"]),
         free_hint=(kept["free_hint"][0], tuple(kept["free_hint"][1])),
         tally=kept["tally"] and tuple(map(tuple, kept["tally"])),

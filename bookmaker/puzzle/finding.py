@@ -71,7 +71,7 @@ def caterpillar(tree: Tree) -> Arrangement:
 
 
 def _search(question: Question, seed: int, tries: int) -> Arrangement:
-    """Try the searches in turn, afresh each time. Raises Unsolvable where all tries fail."""
+    """Try the searches in turn, afresh each time."""
     random = Random(seed)
     searches = (descending,) if question.is_progression else (spotwise, descending)
     for attempt in range(tries):
@@ -80,6 +80,7 @@ def _search(question: Question, seed: int, tries: int) -> Arrangement:
             first = next(search(question, random, STEPS_A_TRY), None)
         except OutOfSteps:
             continue
-        if first is not None:
-            return first
+        if first is None:  # it tried everything
+            raise Unsolvable(proved=True, steps=len(question.free))
+        return first
     raise Unsolvable(proved=False, steps=tries * STEPS_A_TRY)

@@ -42,13 +42,17 @@ def expected_work(question: Question, seed: int) -> Work:
     """The work of a question that has a solution; simulated from ``seed`` where it must be."""
     if len(question.free) < 2:  # no choice is left
         return Work(float(question.tree.n - 1), 0.0)
-    if len(question.free) <= EXACT:
+    if is_exact(question):
         from bookmaker.puzzle.chain import exact_work  # loads numpy
 
         return Work(exact_work(question), 0.0)
     from bookmaker.puzzle.simulation import simulated_work
 
     return Work(*simulated_work(question, seed))
+
+
+def is_exact(question: Question) -> bool:
+    return len(question.free) <= EXACT
 
 
 def swap_costs(question: Question) -> Ints:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import permutations
 
@@ -127,3 +127,16 @@ def pupil(
         other = chance.choice([v for v in free if v != one])
         at[one], at[other] = at[other], at[one]
         subtractions += sum(1 for link in tree.edges if len({one, other} & set(link)) == 1)
+
+
+def unfolded(tree: Tree, solutions: Iterable[tuple[Fraction, ...]]) -> set[tuple[Fraction, ...]]:
+    """All images of solutions in a progression under the symmetries and the mirror."""
+    found = set()
+    group = automorphisms(tree)
+    for solution in solutions:
+        total = min(solution) + max(solution)
+        for numbers in (solution, tuple(total - x for x in solution)):
+            for moves in group:
+                image = {moves[v]: x for v, x in enumerate(numbers)}
+                found.add(tuple(image[v] for v in range(tree.n)))
+    return found

@@ -1,0 +1,145 @@
+"""The hint ladder and where numbers stand, against brute force."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from bookmaker.cache import MemoryCache
+from bookmaker.puzzle import Fact, Unsolvable, certify, hint_ladder, standing
+from tests.puzzle.reference import all_trees, brute_force, path, progression, random_tree, star
+
+KEPT = MemoryCache()
+
+
+def ladder_is_sound(tree, numbers, given) -> None:
+    solutions = brute_force(tree, numbers, given)
+    ladder = hint_ladder(tree, numbers, given, cache=KEPT)
+    assert ladder.solutions == len(solutions)
+    alive = solutions
+    for rung in ladder.rungs:
+        most = max(
+            sum(solution[v] == x for solution in alive)
+            for v in range(tree.n)
+            for x in numbers
+            if v not in given
+        )
+        given = {**given, rung.vertex: rung.number}
+        alive = {solution for solution in alive if solution[rung.vertex] == rung.number}
+        assert rung.left == len(alive) == most
+    assert len(alive) == 1
+
+
+@pytest.mark.parametrize("n", range(1, 7))
+def test_every_rung_keeps_as_many_solutions_alive_as_brute_force_allows(n: int) -> None:
+    for tree in all_trees(n):
+        ladder_is_sound(tree, progression(n), {})
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(2, 6), st.integers(0, 10**6), st.randoms(use_true_random=False))
+def test_ladders_of_other_lists_and_given_numbers_are_sound(n: int, seed: int, chance) -> None:
+    tree = random_tree(n, seed)
+    numbers = tuple(Fraction(x) for x in sorted(chance.sample(range(2 * n), n)))
+    solution = chance.choice(sorted(brute_force(tree, numbers)))
+    ladder_is_sound(tree, numbers, {})
+    ladder_is_sound(tree, numbers, {0: solution[0]})
+
+
+@pytest.mark.parametrize("n", [5, 8, 10])
+def test_the_ladder_leads_to_the_solution_of_the_certificate(n: int) -> None:
+    tree = random_tree(n, 2)
+    solution = certify(tree, progression(n), {}, cache=KEPT).solution
+    ladder = hint_ladder(tree, progression(n), {}, cache=KEPT)
+    assert all(solution[rung.vertex] == rung.number for rung in ladder.rungs)
+
+
+def test_beyond_counting_the_ladder_gives_the_busiest_spots_first() -> None:
+    tree = random_tree(22, 6)
+    solution = certify(tree, progression(22), {}, cache=KEPT).solution
+    ladder = hint_ladder(tree, progression(22), {}, cache=KEPT)
+    busy = [tree.degrees[rung.vertex] for rung in ladder.rungs]
+    assert busy == sorted(busy, reverse=True)
+    assert all(rung.left is None for rung in ladder.rungs)
+    assert all(solution[rung.vertex] == rung.number for rung in ladder.rungs)
+
+
+def test_the_first_hint_of_a_progression_links_the_smallest_and_the_largest() -> None:
+    for n in (2, 5, 9, 20):
+        ladder = hint_ladder(path(n), progression(n), {}, cache=KEPT)
+        assert ladder.fact == Fact("linked", (Fraction(1), Fraction(2 * n - 1)))
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(2, 6), st.integers(0, 10**6), st.randoms(use_true_random=False))
+def test_the_first_hint_is_true_of_every_solution(n: int, seed: int, chance) -> None:
+    tree = random_tree(n, seed)
+    numbers = tuple(Fraction(x) for x in sorted(chance.sample(range(2 * n), n)))
+    solutions = brute_force(tree, numbers)
+    given = {}
+    if chance.random() < 0.5:
+        numbers = progression(n)
+        solutions = brute_force(tree, numbers)
+        kept = min(solutions)
+        given = {kept.index(numbers[0]): numbers[0], kept.index(numbers[-1]): numbers[-1]}
+        solutions = brute_force(tree, numbers, given)
+    fact = hint_ladder(tree, numbers, given, cache=KEPT).fact
+    linked = [
+        {frozenset((solution[a], solution[b])) for a, b in tree.edges} for solution in solutions
+    ]
+    pair = frozenset(fact.numbers)
+    assert not pair or not pair <= set(given.values())
+    if fact.kind == "linked":
+        assert all(pair in links for links in linked)
+    elif fact.kind == "apart":
+        assert not any(pair in links for links in linked)
+    else:
+        for x in numbers:
+            for y in numbers:
+                if x < y and not {x, y} <= set(given.values()):
+                    times = sum(frozenset((x, y)) in links for links in linked)
+                    assert 0 < times < len(linked)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(1, 6), st.integers(0, 10**6), st.randoms(use_true_random=False))
+def test_numbers_stand_where_brute_force_puts_them(n: int, seed: int, chance) -> None:
+    tree = random_tree(n, seed)
+    numbers = progression(n, start=3, step=4)
+    given = {0: chance.choice(numbers)} if chance.random() < 0.5 else {}
+    solutions = brute_force(tree, numbers, given)
+    if not solutions:
+        with pytest.raises(Unsolvable):
+            standing(tree, numbers, given, cache=KEPT)
+        return
+    found = standing(tree, numbers, given, cache=KEPT)
+    for v in range(n):
+        assert set(found.numbers_at[v]) == {solution[v] for solution in solutions}
+    for x in numbers:
+        assert set(found.vertices_of(x)) == {solution.index(x) for solution in solutions}
+
+
+def test_the_middle_of_a_star_takes_the_smallest_or_the_largest() -> None:
+    found = standing(star(7), progression(7), {}, cache=KEPT)
+    assert found.numbers_at[0] == (Fraction(1), Fraction(13))
+
+
+def test_where_numbers_stand_on_large_pages_is_not_known() -> None:
+    assert standing(random_tree(20, 1), progression(20), {}, cache=KEPT) is None
+
+
+@pytest.mark.parametrize(
+    ("n", "count"), [(2, 0), (3, 0), (4, 0), (5, 0), (6, 1), (7, 1), (8, 3), (9, 3)]
+)
+def test_trees_with_a_spot_closed_to_the_smallest_number_are_as_many_as_published(
+    n: int, count: int
+) -> None:
+    # OEIS A373721: 0, 0, 0, 0, 0, 0, 1, 1, 3, 3, 4, 5, 9 for n = 0, 1, ...
+    closed = 0
+    for tree in all_trees(n):
+        found = standing(tree, progression(n), {}, cache=KEPT)
+        closed += len(found.vertices_of(Fraction(1))) < n
+    assert closed == count
