@@ -44,7 +44,7 @@ def folio(side: Side, sheet: Sheet) -> Line:
     area = sheet.area
     x = area.right if side.recto else area.x
     anchor: Anchor = "end" if side.recto else "start"
-    return Line(x, area.bottom - 0.5, side.label, FOLIO_SIZE, "strong", anchor, "quiet", "")
+    return Line(x, area.bottom - 1.2, side.label, FOLIO_SIZE, "strong", anchor, "quiet", "")
 
 
 def to_write(label: str, at: tuple[float, float], length: float) -> tuple[Item, ...]:

@@ -10,7 +10,7 @@ from bookmaker.layout.furniture import NAME_SIZES, contained, row_height
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.model import Box, CertifiedPage, Item, Line, OrderedBook, OrderedChapter
-from bookmaker.type import ascent, fit_size
+from bookmaker.type import ascent, fit_size, wrap
 
 Entries = tuple[OrderedChapter, ...]
 Lead = Callable[[float, float], tuple[Item, ...]]
@@ -23,6 +23,9 @@ LEAST_ROW, MOST_ROW = 36.0, 58.0
 CHAPTER_SIZES: Final = (16.0, 14.0, 12.0, 10.0)
 CHAPTER_GAP: Final = 4.0
 CAPTION_GAP: Final = 3.5
+ENDLESS_SIZES: Final = (8.0, 7.0, 6.0, 5.0)
+MOST_CAPTION: Final = 18.0
+"""Height that a name takes at the most, in millimetres."""
 ROW_GAP: Final = 4.0
 
 
@@ -154,4 +157,9 @@ class Hanging:
 
     def _name(self, page: CertifiedPage) -> tuple[float, tuple[str, ...]]:
         measure = self.gallery.cell - self.lead_width
-        return fit_size(page.page.name, "text", NAME_SIZES, measure, 2)
+        size, lines = fit_size(page.page.name, "text", NAME_SIZES, measure, 2)
+        for size in ENDLESS_SIZES if len(lines) > 2 else ():
+            lines = wrap(page.page.name, "text", size, measure)
+            if len(lines) * row_height(size) <= MOST_CAPTION:
+                break
+        return size, lines

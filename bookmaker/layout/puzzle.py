@@ -226,7 +226,7 @@ def _credit(side: Side, page: Page, sheet: Sheet, words: Words) -> tuple[Line, .
     credit = words("credit.artist", artist=page.artist)
     measure = BOARD_COLUMN if sheet.is_board else area.width - 16
     size, lines = fit_size(credit, "text", CREDIT_SIZES, measure, 1)
-    last = area.bottom - 0.5
+    last = area.bottom - 1.2
     return tuple(
         Line(
             inner,
