@@ -77,7 +77,7 @@ def habitat(sheet: Sheet, rng: Random) -> None:
 
 
 def wing(sheet: Sheet, lead: Curve, out: float) -> None:
-    """Feathers hung from the leading edge, from the shoulder to the hand; ``out`` the last one's way.
+    """Feathers hung from the leading edge; ``out`` is the way the outermost one points.
 
     The hand is black; a black bar crosses the small feathers of the arm.
     """
@@ -157,7 +157,7 @@ def head(sheet: Sheet) -> None:
     sheet.paper(skull, PAPER, lift=2)
     cap = closed(
         *knots(
-            "812,232! 770,222 716,240 690,300 672,380 640,452 600,512! 664,474 708,404 "
+            "812,230! 768,218 712,236 684,298 664,376 630,452 588,520! 664,474 708,404 "
             "726,344 760,318 796,290"
         )
     )

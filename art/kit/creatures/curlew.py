@@ -32,18 +32,18 @@ DESCRIPTION = (
     "hangs from the tip of its very long bill, which curves downwards like a sickle."
 )
 SPOTS = {
-    "neck": (35.5, 23),
-    "wing": (63, 37.5),
-    "tail": (92.5, 51),
-    "thigh": (57, 64),
-    "foot": (45, 90),
+    "neck": (34, 25.5),
+    "wing": (64, 36.5),
+    "tail": (92.5, 50),
+    "thigh": (58, 62.5),
+    "foot": (48, 88),
 }
 LINKS = ["wing-neck", "wing-tail", "wing-thigh", "thigh-foot"]
 
 BODY = closed(
     *knots(
         "300,150 350,90 404,120 420,200 466,284 560,312 700,372 820,450 900,540! 830,640 "
-        "730,720 610,764 490,748 400,680 350,580 330,460 318,350 298,240"
+        "730,720 610,764 490,748 400,690 336,610 294,510 296,430 322,340 304,240"
     )
 )
 
@@ -66,6 +66,15 @@ def draw() -> Sheet:
 
 def habitat(sheet: Sheet, rng: Random) -> None:
     """Wet mud with a creek in it, glasswort, and a far bank."""
+    clouds = [
+        ripple([(x, y), (x + w / 3, y - 12), (x + w * 0.66, y + 12), (x + w, y)], 13)
+        for x, y, w in knots("560,90,360 640,140,300 700,230,290 20,700,220 90,745,200")
+    ]
+    sheet.paper(clouds, PAPER)
+    hills = closed(
+        *knots("-10,770! 120,736 300,760 480,740 700,700 880,716 1010,690! 1010,900! -10,900!")
+    )
+    sheet.paper(hills, POOL)
     bank = closed(*knots("-10,800! 160,770 420,800 700,776 1010,806! 1010,900! -10,900!"))
     sheet.paper(bank, SAGE)
     creek = closed(*knots("-10,850! 300,836 700,856 1010,840! 1010,1100! -10,1100!"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from art.kit.curves import Curve, bent, closed, ellipse, knots, length, line, step
-from art.kit.cutouts import crescent, reed, ripple, slit
+from art.kit.cutouts import bubble, crescent, reed, ripple, slit
 from art.kit.palette import (
     FERN,
     INK,
@@ -51,8 +51,8 @@ BODY = closed(
     *(
         (share * LONG, y, *corner)
         for share, y, *corner in knots(
-            "0,-6 0.012,-36 0.05,-62 0.12,-76 0.3,-82 0.55,-80 0.75,-66 0.9,-40 1,0! "
-            "0.9,40 0.75,66 0.55,80 0.3,82 0.12,76 0.05,62 0.014,44"
+            "0,-6 0.012,-36 0.05,-62 0.12,-76 0.3,-82 0.55,-80 0.75,-66 0.9,-42 0.975,0! "
+            "0.9,42 0.75,66 0.55,80 0.3,82 0.12,76 0.05,62 0.014,44"
         )
     )
 )
@@ -89,9 +89,11 @@ def habitat(sheet: Sheet, rng: Random) -> None:
         )
     ]
     sheet.paper(blades, SAGE)
+    for x, y, r in knots("74,236,13 104,186,9 66,160,7"):
+        sheet.paper(bubble((x, y), r), POOL)
     waves = [
         ripple([(x, y), (x + 44, y - 13), (x + 88, y + 11), (x + 132, y - 2)], 7)
-        for x, y in knots("60,80 150,130 330,60 560,50 400,400 460,450 90,560 520,840 600,890")
+        for x, y in knots("150,70 240,110 330,60 560,50 400,400 460,450 90,560 520,840 600,890")
     ]
     sheet.paper(waves, POOL)
     flecks = [
@@ -103,22 +105,27 @@ def habitat(sheet: Sheet, rng: Random) -> None:
 
 def fins(sheet: Sheet) -> None:
     """One fin runs from the back round the tail's tip to the belly."""
-    back = [(0.3, -60), (0.34, -108), (0.45, -126), (0.6, -124), (0.75, -110), (0.88, -82)]
-    belly = [(0.88, 80), (0.75, 108), (0.6, 120), (0.5, 112), (0.44, 60)]
-    tip = [(0.96, -46), (1.0, 0), (0.96, 46)]
+    back = [(0.3, -60), (0.34, -116), (0.45, -138), (0.6, -142), (0.75, -130), (0.88, -106)]
+    belly = [(0.88, 92), (0.75, 110), (0.6, 120), (0.5, 112), (0.44, 60)]
+    tip = [(0.96, -72), (0.995, -26), (0.995, 22), (0.96, 62)]
     edge = closed(*((share * LONG, y) for share, y in [*back, *tip, *belly]))
     sheet.paper(swim(edge), MOSS, lift=3)
     rays = [
-        slit((share * LONG, side * (y + 18)), 26, side * 60, 0.2)
+        slit(
+            (share * LONG, side * (y + (26 if side < 0 else 18))),
+            34 if side < 0 else 26,
+            side * 60,
+            0.2,
+        )
         for side, first in ((-1, 36), (1, 48))
-        for share, y in ((k / 100, fin_root(k / 100)) for k in range(first, 94))
+        for share, y in ((k / 100, fin_root(k / 100)) for k in range(first, 97))
     ]
     sheet.paper([swim(ray) for ray in rays if edge.holds(ray)], STRAW)
 
 
 def fin_root(share: float) -> float:
     """Half the body's width at this share of its length."""
-    return 82 - 190 * max(0.0, share - 0.5) ** 2 - 60 * max(0.0, share - 0.75)
+    return 82 - 190 * max(0.0, share - 0.5) ** 2 - 30 * max(0.0, share - 0.75)
 
 
 def body(sheet: Sheet) -> None:
@@ -160,8 +167,8 @@ def head(sheet: Sheet) -> None:
     sheet.paper(swim(ellipse((78, -20), 25)), OCHRE)
     sheet.paper(swim(ellipse((78, -20), 16)), INK)
     sheet.paper(swim(crescent((78, -20), 10, -50, 0.55)), PAPER)
-    fin = closed(*knots("258,14! 300,-22 352,-26 392,6 384,52 340,72 296,58!"))
+    fin = closed(*knots("256,24! 300,0 366,16 424,74 446,136 398,148 330,124 280,78!"))
     sheet.paper(swim(crescent((214, 14), 40, 180, 0.2)), INK)
     sheet.paper(swim(fin), MOSS, lift=2)
-    rays = [slit(step((250, 18), a, r), 40, a, 0.16) for a in (-14, 0, 14, 28) for r in (66, 108)]
+    rays = [slit(step((252, 34), a, r), 46, a, 0.16) for a in (12, 24, 36, 48) for r in (84, 140)]
     sheet.paper([swim(ray) for ray in rays if fin.holds(ray)], STRAW)

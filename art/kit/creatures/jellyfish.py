@@ -115,7 +115,7 @@ def tentacles(sheet: Sheet) -> None:
 
 
 ARMS = (
-    (knots("560,400 600,540 590,700 650,860 640,1020"), 44, BARK),
+    (knots("560,400 600,540 590,700 650,860 640,1020"), 46, SHELL),
     (knots("410,390 330,500 296,630 206,770 190,930 106,1100"), 60, RUST),
     (knots("550,390 600,520 720,620 768,770 866,880 856,1060"), 60, RUST),
     (knots("480,400 446,560 530,740 476,920 500,1040 450,1170"), 64, RUST),
@@ -126,7 +126,8 @@ def arms(sheet: Sheet) -> None:
     """Four arms round the mouth: ribbons with frilled hems."""
     for spine, width, colour in ARMS:
         sheet.paper(frill(spine, width, 17), colour, lift=2)
-        if colour == BARK:
+        if colour == SHELL:
+            sheet.paper([slit(at, 26, a, 0.34) for at, a in along(line(*spine), 22)[2:-4]], RUST)
             continue
         sheet.paper(frill(spine[:-1], width * 0.66, 14), SHELL, lift=1)
         places = along(line(*spine), 24)[4:-6]

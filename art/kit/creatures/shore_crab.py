@@ -20,6 +20,7 @@ from art.kit.palette import (
     STONE,
     STRAW,
 )
+from art.kit.rows import clear_of
 from art.kit.sheet import Sheet
 
 NAME = "Shore crab"
@@ -42,7 +43,7 @@ LINKS = ["shell-arm", "arm-claw", "shell-otherclaw", "shell-leftleg", "shell-rig
 def draw() -> Sheet:
     sheet = Sheet("shore-crab")
     rng = Random(52)
-    sheet.ground(POOL, MIST, seed=18)
+    sheet.ground(SAND, PAPER, seed=18)
     habitat(sheet, rng)
     sheet.layer("creature")
     for side in (1, -1):
@@ -59,30 +60,32 @@ def both(shape: Curve, side: int) -> Curve:
 
 def habitat(sheet: Sheet, rng: Random) -> None:
     """Wet sand left by the tide, ripple marks, bladderwrack, a few cockles."""
-    sand = closed(
-        *knots(
-            "60,300 150,120 400,50 700,40 900,110 980,330 1000,700 960,1000 820,1170 480,1190 "
-            "160,1170 30,960 10,600"
-        )
-    )
-    sheet.paper(sand, SAND, lift=1)
+    tide = knots("1010,210! 900,150 760,170 600,90 430,110 260,70 110,150 -10,130!")
+    foam = closed((-10, -10, 0), (1010, -10, 0), *((x, y + 26, *c) for x, y, *c in tide))
+    sheet.paper(foam, PAPER, lift=1)
+    sheet.paper(closed((-10, -10, 0), (1010, -10, 0), *tide), POOL)
+    swell = [
+        ripple([(x, y), (x + 36, y - 10), (x + 74, y + 9), (x + 112, y)], 6)
+        for x, y in knots("40,40 120,80 420,40 640,30 820,70 880,110 560,60")
+    ]
+    sheet.paper(swell, MIST)
     marks = [
         ripple([(x, y), (x + w / 3, y - 14), (x + w * 0.66, y + 12), (x + w, y)], 6)
         for x, y, w in knots(
-            "330,130,260 380,200,200 300,270,190 420,330,170 120,700,90 880,640,110 90,1060,180 "
-            "330,1130,150 560,1120,150 780,1090,150 420,1040,170 130,180,120"
+            "320,200,240 400,260,200 300,330,150 420,380,150 20,640,110 10,700,90 900,620,100 "
+            "100,1110,170 300,1150,170 540,1130,150 760,1120,150 420,1060,170 440,1000,120 "
+            "20,280,120 900,300,100"
         )
     ]
     sheet.paper(marks, STRAW)
     for spine in (
         knots("1010,1060 930,1100 880,1160 860,1210"),
         knots("-10,1090 50,1110 110,1160 130,1210"),
-        knots("-10,120 50,100 90,50 110,-10"),
     ):
         for point, angle in along(line(*spine), 5):
             fronds = [leaf(point, 100, angle + turn, 0.32, turn / 500) for turn in (-64, 64)]
             sheet.paper(fronds, SAGE, lift=1)
-    for x, y, turn in knots("905,70,-20 70,760,10 560,1165,-8"):
+    for x, y, turn in knots("60,420,-20 560,1165,-8"):
         cockle(sheet, (x, y), turn)
 
 
@@ -172,7 +175,6 @@ def shell(sheet: Sheet) -> None:
         sheet.paper([both(mark, side) for mark in rim], OCHRE)
         grooves = [
             crescent((600, 640), 74, 176, 0.22),
-            crescent((690, 660), 70, 60, 0.22),
         ]
         sheet.paper([both(groove, side) for groove in grooves], MOSS)
         grains = [
@@ -182,4 +184,4 @@ def shell(sheet: Sheet) -> None:
                 "590,800,120 640,810,130 560,846,150 530,620,90 520,690,90 600,640,90 580,720,90"
             )
         ]
-        sheet.paper([both(grain, side) for grain in grains], SAGE)
+        sheet.paper([both(grain, side) for grain in clear_of(grains, *grooves)], SAGE)
