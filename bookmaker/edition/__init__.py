@@ -1,0 +1,1 @@
+"""Class editions: roster and scans in, pictures of the pupils' own out."""

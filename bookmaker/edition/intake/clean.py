@@ -1,0 +1,82 @@
+"""The frame as it was photographed in, the drawing alone on white out.
+
+Light is divided out; the pale ink is dropped; what is left of bare paper goes to white by how dark
+its surroundings are, so that a faint stroke keeps its edges.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image, ImageChops, ImageFilter
+
+from bookmaker.edition.intake.drop import drop_pale
+from bookmaker.edition.intake.light import Light
+from bookmaker.edition.intake.warp import Picture
+from bookmaker.edition.pale import PaleMarks
+from bookmaker.model import Box
+
+FRAME_INSIDE = 0.7
+"""Millimetres along the frame that its own line and its blur take up."""
+
+BAND = 64
+"""Rows that are worked on at once: they stay in the processor's own memory."""
+
+
+@dataclass(frozen=True)
+class Lens:
+    """What a picture does to fine things: ``scale`` of the flat frame in pixels a millimetre,
+    ``blur`` in millimetres, ``noise`` of bare paper as a part of its light."""
+
+    scale: float
+    blur: float
+    noise: float
+
+
+def even_out(flat: Picture, light: Light, box: Box) -> Picture:
+    """(height, width, 3) of ``box``, with the paper's light divided out: paper is 255."""
+    height, width = flat.shape[:2]
+    gains = light.gain(box, (width, height))
+    even = np.empty_like(flat)
+    for top in range(0, height, BAND):
+        rows = slice(top, top + BAND)
+        for channel, gain in enumerate(gains):
+            lit = flat[rows, :, channel] * gain[rows]
+            even[rows, :, channel] = np.minimum(lit, 255, out=lit)
+    return even
+
+
+def clean(even: Picture, marks: PaleMarks, lens: Lens) -> Picture:
+    """The drawing alone: pale marks dropped, the frame's line too, paper white."""
+    inside = _without_frame(even, lens.scale)
+    return whiten(drop_pale(inside, marks, lens.scale, lens.blur, lens.noise), lens)
+
+
+def whiten(even: Picture, lens: Lens) -> Picture:
+    """Paper to 255. A pixel stays as it is where it or its neighbours are darker than noise."""
+    picture = Image.fromarray(even)
+    red, green, blue = picture.split()
+    least = ImageChops.darker(ImageChops.darker(red, green), blue)
+    near = least.filter(ImageFilter.BoxBlur(max(1.0, 0.17 * lens.scale)))
+    light = 255 * min(0.06, max(0.012, 0.75 * lens.noise))
+    dark = 2.2 * light
+    keep = [_step((255 - value - light) / (dark - light)) for value in range(256)]
+    white = Image.new("RGB", picture.size, "white")
+    return np.asarray(Image.composite(picture, white, near.point(keep)))
+
+
+def _without_frame(even: Picture, scale: float) -> Picture:
+    """The frame's line painted over with what is drawn just inside it."""
+    rim = round(FRAME_INSIDE * scale)
+    done = even.copy()
+    done[:rim], done[-rim:] = even[rim], even[-rim - 1]
+    done[:, :rim] = done[:, rim : rim + 1]
+    done[:, -rim:] = done[:, -rim - 1 : -rim]
+    return done
+
+
+def _step(part: float) -> int:
+    """0 to 255, smoothly, as ``part`` goes from 0 to 1."""
+    part = min(1.0, max(0.0, part))
+    return round(255 * part * part * (3 - 2 * part))

@@ -1,0 +1,54 @@
+"""Two pictures of one sheet: do they show the same drawing? Which is the better?"""
+
+from __future__ import annotations
+
+import numpy as np
+from PIL import Image, ImageFilter
+
+from bookmaker.edition.intake.take import Taken
+from bookmaker.edition.intake.warp import Floats, Picture
+
+SAME = 0.45
+"""Likeness from which two pictures show one drawing."""
+
+SIZE = (144, 168)
+"""Pixels over the frame at which drawings are compared: some 1.25 mm each."""
+
+DARKEST = 60.0
+"""Steps below white that count: a hand or a black crayon must not drown the rest."""
+
+
+def likeness(one: Picture, other: Picture) -> float:
+    """Correlation, -1 to 1, of how dark and what colour two drawings of one frame are where.
+
+    (height, width, 3) each, any sizes. Two empty frames are alike.
+    """
+    a, b = _gist(one), _gist(other)
+    scale = float(np.sqrt((a * a).sum() * (b * b).sum()))
+    if scale == 0:
+        return 1.0 if not a.any() and not b.any() else 0.0
+    return float((a * b).sum() / scale)
+
+
+def same_drawing(one: Picture, other: Picture) -> bool:
+    """Whether two pictures of one sheet show one drawing."""
+    return likeness(one, other) >= SAME
+
+
+def better(one: Taken, other: Taken) -> bool:
+    """Whether ``one`` is the better picture: fewer faults, then sharper."""
+    return (len(one.faults), _softness(one)) < (len(other.faults), _softness(other))
+
+
+def _softness(taken: Taken) -> float:
+    """Millimetres that the picture smears, lens and pixels together."""
+    return float(np.hypot(taken.blur, 25.4 / taken.dpi / 2))
+
+
+def _gist(drawing: Picture) -> Floats:
+    """(rows, columns, 3): how much darker each place is than what lies some 8 mm about it."""
+    small = Image.fromarray(drawing).resize(SIZE, Image.Resampling.BOX)
+    capped = small.point([round(max(255 - DARKEST, value)) for value in range(256)] * 3)
+    fine = np.asarray(capped.filter(ImageFilter.GaussianBlur(0.7)), np.float32)
+    about = np.asarray(capped.filter(ImageFilter.GaussianBlur(5)), np.float32)
+    return np.asarray(about - fine)

@@ -1,0 +1,158 @@
+"""The pale ink dropped out: a frame in even light in, the same without spots, links and tags out.
+
+Where they were printed is known, so the ink is divided out there (a stroke drawn over it stays as
+it was) and what is left of its blurred edges is cleared.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from itertools import pairwise
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image, ImageDraw, ImageFilter
+
+from bookmaker.edition.intake.warp import Floats, Picture
+from bookmaker.edition.pale import PaleMarks
+from bookmaker.edition.sheet import PALE_INK, PALE_STROKE, TAG_CORNER
+from bookmaker.model import Box, Point
+
+Region = tuple[slice, slice]
+
+REACH = PALE_STROKE / 2 + 0.55
+"""Millimetres from the middle of a pale line to where its blurred edge ends."""
+
+
+def drop_pale(even: Picture, marks: PaleMarks, scale: float, blur: float, noise: float) -> Picture:
+    """(height, width, 3) without the pale ink. ``scale`` in pixels a millimetre, ``blur`` in
+    millimetres, ``noise`` of bare paper as a part of its light."""
+    rows, columns, cover = pale_cover(marks, (even.shape[0], even.shape[1]), scale, blur)
+    if not len(rows):
+        return even
+    seen = even[rows, columns] / np.float32(255)
+    shade = pale_shade(seen, cover)
+    drawn = seen / (1 - cover * shade)
+    done = even.copy()
+    done[rows, columns] = _bytes(drawn)
+    near = np.asarray(Image.fromarray(done).filter(ImageFilter.BoxBlur(1)))[rows, columns]
+    stays = _stays(1 - near / np.float32(255), shade, max(0.008, 0.7 * noise))
+    done[rows, columns] = _bytes(1 - (1 - drawn) * stays)
+    return done
+
+
+def pale_cover(
+    marks: PaleMarks, shape: tuple[int, int], scale: float, blur: float
+) -> tuple[NDArray[np.intp], NDArray[np.intp], Floats]:
+    """Pixels on and about pale lines: rows (n,), columns (n,), how much of each is ink (n, 1)."""
+    cover = np.zeros(shape, np.float32)
+    about = np.zeros(shape, bool)
+    steps = np.linspace(0, REACH, 64)
+    sigma = math.hypot(blur, 0.29 / scale)  # a pixel's own width blurs, too
+    half, root = PALE_STROKE / 2, sigma * math.sqrt(2)
+    table = [(math.erf((half - d) / root) + math.erf((half + d) / root)) / 2 for d in steps]
+    for region, far in _distances(marks, shape, scale):
+        near = far < REACH
+        ink = np.interp(far, steps, table).astype(np.float32) * near
+        np.maximum(cover[region], ink, out=cover[region])
+        about[region] |= near
+    rows, columns = np.nonzero(about)
+    return rows, columns, cover[rows, columns, None]
+
+
+def pale_shade(seen: Floats, cover: Floats) -> Floats:
+    """How much light the pale ink takes in this picture, (3,), from (n, 3) pixels and how much of
+    each (n, 1) is ink: the middle of those that nobody drew over, or the ink as it was meant if
+    there are too few."""
+    meant = 1 - np.array(PALE_INK, np.float32) / 255
+    core = (cover[:, 0] > 0.85 * cover.max()) & (seen.min(1) > 0.55) & (seen.max(1) > 0.8)
+    if core.sum() < 50:
+        return meant
+    shade = np.median((1 - seen[core]) / cover[core], axis=0)
+    return np.asarray(np.clip(shade, 0.01, 0.4), np.float32)
+
+
+def _stays(left: Floats, shade: Floats, tell: float) -> Floats:
+    """(n, 1), 0 to 1: is what is ``left`` a drawing? It is where it is of another colour than the
+    ink, or much of its colour."""
+    along = left @ shade / float(shade @ shade)
+    across = np.abs(left - along[:, None] * shade).max(1)
+    stays = _smooth(across / tell - 1) + _smooth(np.abs(along) / 0.3 - 1)
+    return np.asarray(np.minimum(stays, 1)[:, None])
+
+
+def _distances(
+    marks: PaleMarks, shape: tuple[int, int], scale: float
+) -> Iterator[tuple[Region, Floats]]:
+    """For each mark a part of the frame, and there the millimetres to the middle of its line."""
+    for link in marks.links:
+        points = _run(link.curve)
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        area = Box(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
+        region, x, y = _region(area, shape, scale)
+        yield region, _from_line(points, x, y, scale)
+    for tag in marks.tags:
+        box = tag.box
+        region, x, y = _region(box, shape, scale)
+        dx = np.abs(x - box.x - box.width / 2) - box.width / 2 + TAG_CORNER
+        dy = np.abs(y - box.y - box.height / 2) - box.height / 2 + TAG_CORNER
+        outside = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
+        yield region, np.abs(outside + np.minimum(np.maximum(dx, dy), 0) - TAG_CORNER)
+    for spot in marks.spots:
+        side = 2 * spot.radius
+        area = Box(spot.x - spot.radius, spot.y - spot.radius, side, side)
+        region, x, y = _region(area, shape, scale)
+        yield region, np.abs(np.hypot(x - spot.x, y - spot.y) - spot.radius)
+
+
+def _region(area: Box, shape: tuple[int, int], scale: float) -> tuple[Region, Floats, Floats]:
+    """The pixels about ``area``, and their places in millimetres: x (1, w) and y (h, 1)."""
+    top, bottom = (area.y - REACH) * scale, (area.bottom + REACH) * scale
+    left, right = (area.x - REACH) * scale, (area.right + REACH) * scale
+    rows = slice(max(0, int(top)), min(shape[0], max(0, int(bottom) + 2)))
+    columns = slice(max(0, int(left)), min(shape[1], max(0, int(right) + 2)))
+    y = (np.arange(rows.start, max(rows.start, rows.stop), dtype=np.float32) + 0.5) / scale
+    x = (np.arange(columns.start, max(columns.start, columns.stop), dtype=np.float32) + 0.5) / scale
+    return (rows, columns), x[None, :], y[:, None]
+
+
+def _from_line(points: list[Point], x: Floats, y: Floats, scale: float) -> Floats:
+    """Millimetres to a run of straight pieces, worked out near it alone (elsewhere: far)."""
+    far = np.full((y.shape[0], x.shape[1]), 99, np.float32)
+    near = Image.new("L", (far.shape[1], far.shape[0]))
+    width = round(2 * (REACH + 0.5) * scale)
+    at = [((px - x[0, 0]) * scale, (py - y[0, 0]) * scale) for px, py in points]
+    ImageDraw.Draw(near).line(at, 1, width, "curve")
+    rows, columns = np.nonzero(np.asarray(near))
+    px, py = x[0, columns], y[rows, 0]
+    least = np.full(len(rows), 99, np.float32)
+    for (ax, ay), (bx, by) in pairwise(points):
+        ux, uy = bx - ax, by - ay
+        part = ((px - ax) * ux + (py - ay) * uy) / max(ux * ux + uy * uy, 1e-6)
+        part = part.clip(0, 1)
+        np.minimum(least, np.hypot(px - ax - part * ux, py - ay - part * uy), out=least)
+    far[rows, columns] = least
+    return far
+
+
+def _run(curve: tuple[Point, ...]) -> list[Point]:
+    """Points along a link: two are a straight line, four a cubic Bezier."""
+    if len(curve) == 2:
+        return list(curve)
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = curve
+    points = []
+    for step in range(25):
+        t = step / 24
+        a, b, c, d = (1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t * t * (1 - t), t**3
+        points.append((a * ax + b * bx + c * cx + d * dx, a * ay + b * by + c * cy + d * dy))
+    return points
+
+
+def _smooth(part: Floats) -> Floats:
+    part = part.clip(0, 1)
+    return np.asarray(part * part * (3 - 2 * part))
+
+
+def _bytes(part: Floats) -> Picture:
+    return np.asarray((part * 255 + 0.5).clip(0, 255)).astype(np.uint8)

@@ -1,0 +1,162 @@
+"""The light on a sheet: the sheet flattened small in, the paper's own brightness everywhere out.
+
+Paper is found block by block: even, of the colour that the bare rim of the sheet has, and not far
+darker than it. A shadow passes that test, crayon and pencil do not; behind them the light is filled
+in from the paper about them.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+from bookmaker.edition.intake.warp import Floats, Warp, flatten
+from bookmaker.edition.sheet import SheetPlan
+from bookmaker.model import Box
+
+SCALE = 2.0
+"""Pixels a millimetre of the small flat sheet."""
+
+BLOCK = 5
+"""Its pixels along a block's side: 2.5 mm."""
+
+RIM = 8.0
+"""Millimetres along the paper's edge that nothing is printed on."""
+
+
+@dataclass(frozen=True)
+class Light:
+    """``paper`` (rows, columns, 3): what white paper has in the picture, 0 to 255, by blocks of
+    ``pitch`` millimetres from the sheet's top left; ``noise`` is the standard deviation of bare
+    paper as a part of its light."""
+
+    paper: Floats
+    pitch: float
+    noise: float
+
+    def gain(self, box: Box, size: tuple[int, int]) -> list[Floats]:
+        """By what each channel over ``box`` is multiplied to make paper 255: (height, width)."""
+        pitch = self.pitch
+        area = (box.x / pitch, box.y / pitch, box.right / pitch, box.bottom / pitch)
+        small = 255 / np.maximum(self.paper, 8)
+        return [
+            np.asarray(
+                Image.fromarray(np.ascontiguousarray(small[:, :, channel])).resize(
+                    size, Image.Resampling.BILINEAR, area
+                )
+            )
+            for channel in range(3)
+        ]
+
+
+def find_light(picture: Image.Image, warp: Warp, plan: SheetPlan) -> Light:
+    """The light on the whole sheet in an RGB ``picture``."""
+    whole = (0.0, 0.0, plan.width, plan.height)
+    flat = flatten(picture, warp, whole, SCALE, step=25).astype(np.float32)
+    blocks = _blocks(flat)
+    level = blocks.mean(2)
+    grey = blocks.mean(3)
+    spread = _unevenness(grey) / np.maximum(grey.mean(2), 8)
+    rim = _rim(plan, level.shape[:2])
+    inside = level.min(2) > 12
+    noise = float(np.median(spread[rim & inside])) if (rim & inside).any() else 0.05
+    paper = _paper(level, spread, rim & inside, noise) & inside
+    brightest = np.partition(blocks, -5, axis=2)[:, :, -5:].mean(2) * (1 - 1.3 * noise)
+    return Light(_raised(_fill(level, paper), level, paper, brightest), BLOCK / SCALE, noise)
+
+
+def _blocks(flat: Floats) -> Floats:
+    """(rows, columns, BLOCK * BLOCK, 3)."""
+    rows, columns = (-(-side // BLOCK) for side in flat.shape[:2])
+    tall, wide = rows * BLOCK - flat.shape[0], columns * BLOCK - flat.shape[1]
+    flat = np.pad(flat, ((0, tall), (0, wide), (0, 0)), mode="edge")
+    cut = flat.reshape(rows, BLOCK, columns, BLOCK, 3).transpose(0, 2, 1, 3, 4)
+    return cut.reshape(rows, columns, BLOCK * BLOCK, 3)
+
+
+def _unevenness(grey: Floats) -> Floats:
+    """Standard deviation in each block after a slope has been taken out: (rows, columns)."""
+    along = np.arange(BLOCK, dtype=np.float32) - (BLOCK - 1) / 2
+    across, down = np.tile(along, BLOCK), np.repeat(along, BLOCK)
+    norm = float((across**2).sum())
+    rest = grey - grey.mean(2, keepdims=True)
+    rest = rest - (rest @ across / norm)[..., None] * across
+    rest = rest - (rest @ down / norm)[..., None] * down
+    return np.asarray(rest.std(2))
+
+
+def _rim(plan: SheetPlan, shape: tuple[int, int]) -> NDArray[np.bool_]:
+    rows, columns = np.indices(shape) * (BLOCK / SCALE)
+    end = BLOCK / SCALE
+    far = np.minimum(
+        np.minimum(rows, columns),
+        np.minimum(plan.height - rows - end, plan.width - columns - end),
+    )
+    return np.asarray((far >= 1.0) & (far + end <= RIM))
+
+
+def _paper(
+    level: Floats, spread: Floats, rim: NDArray[np.bool_], noise: float
+) -> NDArray[np.bool_]:
+    """Which blocks are bare paper."""
+    colour = level / np.maximum(level.sum(2, keepdims=True), 1)
+    even = spread < 1.6 * noise + 0.004
+    sure = rim & even
+    if not sure.any():
+        sure = rim if rim.any() else np.ones_like(rim)
+    bare = np.median(colour[sure], axis=0)
+    brightest = float(np.percentile(level[sure].mean(1), 95))
+    tinted = np.abs(colour - bare).max(2)
+    return np.asarray(even & (tinted < 0.006) & (level.mean(2) > 0.3 * brightest))
+
+
+def _fill(level: Floats, paper: NDArray[np.bool_]) -> Floats:
+    """``level`` where there is paper; elsewhere drawn in from the paper about, finest first."""
+    if not paper.any():
+        return np.broadcast_to(level.reshape(-1, 3).max(0), level.shape).astype(np.float32)
+    weight = paper.astype(np.float32)
+    total = level * weight[..., None]
+    filled = _pull(total, weight)
+    near = weight[..., None]
+    return np.asarray(level * near + filled * (1 - near), np.float32)
+
+
+def _raised(filled: Floats, level: Floats, paper: NDArray[np.bool_], brightest: Floats) -> Floats:
+    """``filled``, but nowhere darker than what was seen: no crayon makes paper brighter, and most
+    leave one channel nearly alone. What is raised so counts as paper when the rest is drawn in."""
+    above = (brightest / np.maximum(filled, 8)).max(2)
+    known = ~paper & (above > 1.015) & (above < 2.5)
+    return _fill(np.where(known[..., None], filled * above[..., None], level), paper | known)
+
+
+def _pull(total: Floats, weight: Floats) -> Floats:
+    """Weighted averages over ever larger neighbourhoods, until there is some paper in each."""
+    if min(weight.shape) < 2:
+        mean = total.sum((0, 1)) / max(float(weight.sum()), 1e-6)
+        return np.broadcast_to(mean, total.shape).astype(np.float32)
+    coarse = _pull(_quarter(total), _quarter(weight))
+    wide = np.stack(
+        [
+            np.asarray(
+                Image.fromarray(np.ascontiguousarray(coarse[:, :, channel])).resize(
+                    (weight.shape[1], weight.shape[0]), Image.Resampling.BILINEAR
+                )
+            )
+            for channel in range(3)
+        ],
+        axis=2,
+    )
+    here = np.minimum(weight, 1.0)[..., None]
+    own = total / np.maximum(weight, 1e-6)[..., None]
+    return np.asarray(own * here + wide * (1 - here), np.float32)
+
+
+def _quarter(field: Floats) -> Floats:
+    """Sums over squares of two by two (the last row or column alone where it is odd)."""
+    tall, wide = field.shape[0] % 2, field.shape[1] % 2
+    pad = ((0, tall), (0, wide)) + ((0, 0),) * (field.ndim - 2)
+    even = np.pad(field, pad)
+    return even[::2, ::2] + even[1::2, ::2] + even[::2, 1::2] + even[1::2, 1::2]

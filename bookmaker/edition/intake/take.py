@@ -1,0 +1,159 @@
+"""One picture taken in: an RGB picture and the class's sheets in, a drawing with its verdict out.
+
+Whatever leaves here is fresh pixels: nothing of the file they came from is carried along.
+"""
+
+from __future__ import annotations
+
+import io
+import zlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+from PIL import Image
+
+from bookmaker.edition.intake.clean import Lens, clean, even_out, whiten
+from bookmaker.edition.intake.find import Found, Refused, find_sheet
+from bookmaker.edition.intake.light import Light, find_light
+from bookmaker.edition.intake.warp import Picture, flatten
+from bookmaker.edition.pale import PaleMarks
+from bookmaker.edition.sheet import SheetPlan, sheet_plan
+from bookmaker.model import Box
+
+FINEST = 300 / 25.4
+"""Pixels a millimetre of the finest drawing that is kept."""
+
+COARSEST_DPI = 60.0
+COARSE_DPI = 150.0
+MOST_BLUR = 0.7
+BLURRED = 0.35
+"""Millimetres: a pencil line of half a millimetre drowns in the first, pales in the second."""
+
+DARK = 70.0
+"""Of 255: paper darker than this leaves few steps for a drawing."""
+
+DRAWN = 0.0002
+"""Part of the frame that must be drawn on."""
+
+Fault = Literal["blurred", "dark", "coarse", "corner-covered", "edge-covered"]
+CORNERS = ("top left", "top right", "bottom right", "bottom left")
+
+
+@dataclass(frozen=True)
+class KnownSheet:
+    """What the register knows of a sheet: its paper and what was printed pale on it."""
+
+    paper: str
+    marks: PaleMarks
+
+
+@dataclass(frozen=True)
+class Class:
+    """The class whose sheets are looked for: its random code, and its sheets by number."""
+
+    code: str
+    sheets: Mapping[int, KnownSheet]
+
+
+@dataclass(frozen=True)
+class Taken:
+    """A drawing. ``drawing`` (height, width, 3) fills the sheet's frame at ``scale`` pixels a
+    millimetre; ``name_strip`` is what was written by hand. ``blur`` is in millimetres, ``dpi``
+    what the picture has, ``covered`` the corners (0 to 3) whose marks can't be seen."""
+
+    sheet: int
+    drawing: Picture
+    name_strip: Picture
+    scale: float
+    faults: tuple[Fault, ...]
+    blur: float
+    dpi: float
+    covered: tuple[int, ...]
+
+    @property
+    def good(self) -> bool:
+        return not self.faults
+
+
+def take(picture: Image.Image, known: Class) -> Taken | Refused:
+    """Take the drawing out of ``picture`` (any mode, any turn), or say why not."""
+    picture = picture if picture.mode == "RGB" else _on_white(picture)
+    found = find_sheet(picture, known.code, lambda number: _plan(known, number))
+    if isinstance(found, Refused):
+        return found
+    dpi = 25.4 * float(np.median(found.warp.scale_at(found.beads.sheet)))
+    if dpi < COARSEST_DPI:
+        return Refused("too-coarse", (found.sheet,), f"{dpi:.0f}")
+    if found.beads.blur > MOST_BLUR:
+        return Refused("too-blurred", (found.sheet,), f"{found.beads.blur:.1f}")
+    light = find_light(picture, found.warp, found.plan)
+    lens = Lens(min(FINEST, dpi / 25.4), found.beads.blur, light.noise)
+    marks = known.sheets[found.sheet].marks
+    drawing = clean(_even(picture, found, found.plan.frame, light, lens), marks, lens)
+    if (drawing[::3, ::3].min(2) < 225).mean() < DRAWN:
+        return Refused("nothing-drawn", (found.sheet,))
+    strip = whiten(_even(picture, found, found.plan.name_strip, light, lens), lens)
+    covered, edge = _covered(found)
+    faults = _faults(found, light, dpi, covered, edge)
+    return Taken(found.sheet, drawing, strip, lens.scale, faults, found.beads.blur, dpi, covered)
+
+
+def write_png(pixels: Picture, scale: float) -> bytes:
+    """(height, width, 3) as a PNG of pixels and their size on paper, nothing else."""
+    out = io.BytesIO()
+    dpi = scale * 25.4
+    kind = zlib.Z_RLE  # for drawings on white smaller than the usual way, in half the time
+    Image.fromarray(pixels).save(out, "PNG", compress_level=1, compress_type=kind, dpi=(dpi, dpi))
+    return out.getvalue()
+
+
+def _plan(known: Class, number: int) -> SheetPlan | None:
+    sheet = known.sheets.get(number)
+    return sheet_plan(sheet.paper) if sheet else None
+
+
+def _on_white(picture: Image.Image) -> Image.Image:
+    """Any picture as RGB; what is clear becomes white, sixteen bits become eight."""
+    if picture.mode.startswith("I"):
+        deep = np.asarray(picture).astype(np.float32)
+        return Image.fromarray((deep / 257).clip(0, 255).astype(np.uint8)).convert("RGB")
+    if "transparency" in picture.info or picture.mode in ("RGBA", "LA", "PA"):
+        layers = picture.convert("RGBA")
+        white = Image.new("RGBA", picture.size, "white")
+        return Image.alpha_composite(white, layers).convert("RGB")
+    return picture.convert("RGB")
+
+
+def _even(picture: Image.Image, found: Found, box: Box, light: Light, lens: Lens) -> Picture:
+    area = (box.x, box.y, box.width, box.height)
+    return even_out(flatten(picture, found.warp, area, lens.scale), light, box)
+
+
+def _covered(found: Found) -> tuple[tuple[int, ...], bool]:
+    """Corners whose code or whose beads can't be seen, and whether beads are missing elsewhere."""
+    covered = {mark for mark in range(4) if mark not in found.marks}
+    lost: dict[int, int] = {}
+    elsewhere = 0
+    for bead, seen in zip(found.plan.beads, found.beads.seen, strict=True):
+        if not seen:
+            far = [np.hypot(bead.x - c.x, bead.y - c.y) for c in found.plan.codes]
+            nearest = int(np.argmin(far))
+            lost[nearest] = lost.get(nearest, 0) + (far[nearest] < 60)
+            elsewhere += far[nearest] >= 60
+    covered |= {mark for mark, count in lost.items() if count > 1}
+    return tuple(sorted(covered)), elsewhere > 1
+
+
+def _faults(
+    found: Found, light: Light, dpi: float, covered: tuple[int, ...], edge: bool
+) -> tuple[Fault, ...]:
+    said: list[tuple[Fault, bool]] = [
+        ("blurred", found.beads.blur > BLURRED),
+        ("dark", float(np.median(light.paper.mean(2))) < DARK),
+        ("coarse", dpi < COARSE_DPI),
+        ("corner-covered", bool(covered)),
+        ("edge-covered", edge),
+    ]
+    return tuple(fault for fault, is_so in said if is_so)
