@@ -34,7 +34,7 @@ def share_contents(
     ordered: OrderedBook, sheet: Sheet, words: Words
 ) -> tuple[tuple[OrderedChapter, ...], ...]:
     """What stands on each side of the contents."""
-    return share_out(ordered, Gallery.of(sheet), _room(sheet, words))
+    return share_out(ordered, Gallery.of(sheet, ordered), _room(sheet, words))
 
 
 def lay_out_contents(
@@ -43,7 +43,7 @@ def lay_out_contents(
     """Chapters with a small picture, the name and the side of each of their pages."""
     sheet = setting.sheet(side)
     area = sheet.area
-    gallery = Gallery.of(sheet)
+    gallery = Gallery.of(sheet, setting.bound.ordered)
     title, top = head(sheet, setting.words("contents.title"))
     kin = [s.content.entries for s in setting.bound.sides if isinstance(s.content, Contents)]
     row = common_row(kin, gallery, _room(sheet, setting.words))

@@ -17,6 +17,7 @@ Lead = Callable[[float, float], tuple[Item, ...]]
 """What stands before a name: its left end and the baseline, to items."""
 
 GUTTER: Final = 5.0
+LEAST_COLUMNS: Final = 3
 CELL: Final = 36.0
 """Width of a cell at least: a name of ten letters in pupils' type."""
 LEAST_ROW, MOST_ROW = 36.0, 58.0
@@ -37,9 +38,12 @@ class Gallery:
     columns: int
 
     @classmethod
-    def of(cls, sheet: Sheet) -> Gallery:
+    def of(cls, sheet: Sheet, ordered: OrderedBook) -> Gallery:
+        """As many columns as names allow, but no more than the longest chapter fills."""
         width = sheet.area.width
-        return cls(width, max(1, int((width + GUTTER) // (CELL + GUTTER))))
+        most = max(1, int((width + GUTTER) // (CELL + GUTTER)))
+        longest = max((len(chapter.pages) for chapter in ordered.chapters), default=1)
+        return cls(width, min(most, max(longest, LEAST_COLUMNS)))
 
     @property
     def cell(self) -> float:

@@ -37,7 +37,7 @@ def share_record(
     ordered: OrderedBook, sheet: Sheet, words: Words
 ) -> tuple[tuple[OrderedChapter, ...], ...]:
     """What stands on each side of the record."""
-    return share_out(ordered, Gallery.of(sheet), _room(sheet, words))
+    return share_out(ordered, Gallery.of(sheet, ordered), _room(sheet, words))
 
 
 def lay_out_record(side: Side, content: Record, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
@@ -57,7 +57,7 @@ def _to_tick(
 ) -> tuple[Sheet, tuple[Item, ...]]:
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area
-    gallery = Gallery.of(sheet)
+    gallery = Gallery.of(sheet, setting.bound.ordered)
     opening, top = _opening(sheet, title, words)
     kin = [s.content.entries for s in setting.bound.sides if isinstance(s.content, type(content))]
     row = common_row(kin, gallery, area.bottom - FOOT - top)

@@ -32,7 +32,7 @@ LANGUAGES = ("en", "es", "fr")
 def book_keys(languages: Sequence[str] = LANGUAGES, papers: Sequence[str] = PAPERS) -> Keys:
     """What a book's manifest may say, in these ``languages`` and on these ``papers``."""
     return {
-        "title": Key(text(120), needed='a line like title = "A river book"'),
+        "title": Key(text(200), needed='a line like title = "A river book"'),
         "grade": Key(one_of(GRADES)),
         "numbers": Key(anything),
         "paper": Key(one_of(papers)),
@@ -40,7 +40,7 @@ def book_keys(languages: Sequence[str] = LANGUAGES, papers: Sequence[str] = PAPE
         "language": Key(one_of(languages)),
         "chapters": Key(_list_of_chapters, needed='a line like chapters = ["01-spring.toml"]'),
         "term": Key(_table_of_weeks),
-        "school": Key(text(120, empty=True)),
+        "school": Key(text(200, empty=True)),
         "author": Key(text(120, empty=True)),
         "cover": Key(text(1000)),
         "climb_to": Key(one_of(BANDS)),

@@ -27,7 +27,7 @@ def _list_of_pages(key: str, value: object) -> Fault:
 
 
 KEYS = {
-    "title": Key(text(120), needed='a line like title = "The spring"'),
+    "title": Key(text(200), needed='a line like title = "The spring"'),
     "introduction": Key(text(5000, empty=True, lines=True)),
     "numbers": Key(anything),
     "optional": Key(truth),

@@ -18,7 +18,7 @@ from bookmaker.reading.table import Table
 from bookmaker.reading.toml import Written
 
 KEYS = {
-    "name": Key(text(60), needed='a line like name = "Newt"'),
+    "name": Key(text(200), needed='a line like name = "Newt"'),
     "art": Key(text(1000), needed='a line like art = "newt.svg"'),
     "artist": Key(text(200, empty=True)),
     "licence": Key(text(200, empty=True)),
