@@ -1,8 +1,9 @@
 """The same drawing, said in a way that cairosvg draws as it is meant.
 
 Each mend here answers a fault of cairosvg 2.9 that was seen on strangers' art: it forgets the
-opacity of a ``use``, and every second time it paints with a gradient or a pattern that takes
-its stops from another one, it paints nothing.
+opacity of a ``use``; every second time it paints with a gradient or a pattern that takes its
+stops from another one, it paints nothing; it does not know ``paint-order``; and it lets the fill
+of a see-through shape show through its own outline.
 """
 
 from __future__ import annotations
@@ -11,7 +12,10 @@ import re
 from copy import deepcopy
 from xml.etree.ElementTree import Element
 
+from bookmaker.pictures.css import percent_to_number
+
 _SERVERS = ("linearGradient", "radialGradient", "pattern")
+_SHAPES = ("path", "rect", "circle", "ellipse", "line", "polyline", "polygon")
 _OF_USE = ("href", "x", "y", "width", "height")
 _WHITE = ("white", "#fff", "#ffffff", "none")
 _DECLARED_PAINT = re.compile(r"(?:fill|stroke|stop-color)\s*:\s*([^;]+)")
@@ -22,6 +26,7 @@ def mend(root: Element) -> None:
     """Mend a screened tree in place."""
     _complete_servers(root)
     _wrap_uses(root)
+    _layer_shapes(root)
 
 
 def has_shaded_mask(root: Element) -> bool:
@@ -83,3 +88,36 @@ def _wrapped(use: Element) -> Element:
     group = Element("g", looks)
     group.append(Element("use", own))
     return group
+
+
+def _layer_shapes(root: Element) -> None:
+    """Part fill and outline where their order or their common opacity matters.
+
+    What style sheets say of them is not looked at.
+    """
+    for parent in list(root.iter()):
+        if parent.tag != "clipPath":
+            for place, child in enumerate(parent):
+                if child.tag in _SHAPES:
+                    parent[place] = _layered(child)
+
+
+def _layered(shape: Element) -> Element:
+    opacity = percent_to_number(_said(shape, "opacity")) or "1"
+    outline_first = _said(shape, "paint-order").startswith("stroke")
+    if _said(shape, "stroke") in ("", "none") or (opacity == "1" and not outline_first):
+        return shape
+    group = Element("g", {"opacity": opacity})
+    if "id" in shape.attrib:
+        group.set("id", shape.attrib.pop("id"))
+    for layer in ("fill:none", "stroke:none") if outline_first else ("",):
+        copy = deepcopy(shape)
+        copy.set("style", f"{shape.get('style', '')};opacity:1;{layer}".strip(";"))
+        group.append(copy)
+    return group
+
+
+def _said(element: Element, name: str) -> str:
+    """What the element itself says of a property; its style goes before its attribute."""
+    declared = re.findall(rf"(?<![\w-]){name}\s*:\s*([^;!]+)", element.get("style", ""))
+    return (declared[-1] if declared else element.get(name, "")).strip().lower()

@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 import cairocffi
 from cairosvg.parser import Tree
 from cairosvg.surface import PDFSurface, Surface
+from cssselect2 import SelectorError
 
 from bookmaker.model import Picture
 from bookmaker.model.picture import PDF_SIDE
@@ -28,18 +29,32 @@ _NOMINAL = Viewport(0.0, 0.0, 300.0, 150.0)
 def draw(data: bytes, limits: Limits) -> Picture:
     """Screen and draw one SVG (or svgz); raises Unfit, or whatever cairosvg raises."""
     root, notes = screen(data, limits)
+    try:
+        return _drawn(root, notes)
+    except SelectorError:
+        for parent in list(root.iter()):
+            for sheet in parent.findall("style"):
+                parent.remove(sheet)
+        return _drawn(root, (*notes, "has a style sheet that can't be read, which is left out"))
+
+
+def _drawn(root: Element, notes: tuple[str, ...]) -> Picture:
     view = viewport_of(root)
     if view is None:
         view = _drawn_extent(root)
         notes = (*notes, f"says no size of its own and is taken as {view.size}, what it draws")
-    stretched = _stretch(root, view)
-    if stretched > _BENT:
+    if _stretch(root, view) > _BENT:
         notes = (*notes, "has a size of another shape than its viewBox, which is what is printed")
     source = _framed(root, view)
-    page = PdfPage.convert(
-        source, scale=PDF_SIDE / _POINTS_PER_PIXEL / view.longer, url_fetcher=_fetch_nothing
+    return replace(
+        make("svg", view.width, view.height, source), pdf=_page(source, view), notes=notes
     )
-    return replace(make("svg", view.width, view.height, source), pdf=page, notes=notes)
+
+
+def _page(source: bytes, view: Viewport) -> bytes:
+    scale = PDF_SIDE / _POINTS_PER_PIXEL / view.longer
+    page: bytes = PdfPage.convert(source, scale=scale, url_fetcher=_fetch_nothing)
+    return page
 
 
 def _stretch(root: Element, view: Viewport) -> float:

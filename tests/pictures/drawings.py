@@ -3,6 +3,16 @@
 from __future__ import annotations
 
 DRAWINGS = {
+    "outline under fill": """
+        <rect x="10" y="10" width="50" height="30" fill="teal" stroke="red" stroke-width="9"
+            paint-order="stroke"/>
+        <circle cx="80" cy="30" r="12" style="fill:gold;stroke:navy;stroke-width:9;
+            paint-order:stroke fill markers"/>
+    """,
+    "see-through outline": """
+        <rect x="9" y="9" width="50" height="40" opacity=".5" fill="teal" stroke="black"
+            stroke-width="8"/>
+    """,
     "circles of clip": """
         <clipPath id="m">
         <circle cx="50" cy="30" r="20"/>

@@ -49,3 +49,26 @@ def test_the_looks_of_a_copy_go_to_a_group_around_it() -> None:
 )
 def test_masks_of_greys_are_noticed(mask: str, shaded: bool) -> None:
     assert has_shaded_mask(fromstring(f"<svg><mask>{mask}</mask></svg>")) is shaded
+
+
+def test_fill_and_outline_are_parted_only_where_it_matters() -> None:
+    plain = '<rect fill="red" stroke="blue" paint-order="fill"/><rect fill="red" opacity=".5"/>'
+    root = fromstring(f"<svg>{plain}</svg>")
+    mend(root)
+    assert [element.tag for element in root] == ["rect", "rect"]
+
+
+def test_an_outline_under_its_fill_is_drawn_first() -> None:
+    """SVG 2, 13.8: paint-order "stroke" paints the stroke, then the fill."""
+    root = fromstring('<svg><path id="a" stroke="blue" style="paint-order:stroke;fill:red"/></svg>')
+    mend(root)
+    group = root[0]
+    assert (group.tag, group.get("id")) == ("g", "a")
+    ends = [path.get("style", "").rpartition(";")[2] for path in group]
+    assert ends == ["fill:none", "stroke:none"]
+
+
+def test_shapes_that_clip_are_left_alone() -> None:
+    root = fromstring('<svg><clipPath><rect stroke="blue" opacity=".5"/></clipPath></svg>')
+    mend(root)
+    assert root[0][0].tag == "rect"

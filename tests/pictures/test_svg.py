@@ -140,6 +140,14 @@ def test_a_size_in_a_style_does_not_bend_the_picture(tmp_path: Path) -> None:
     assert near(found, 0.52, 0.5, (255, 255, 255), 2)
 
 
+def test_a_style_sheet_that_cannot_be_read_is_left_out_and_told(tmp_path: Path) -> None:
+    body = '<style>rect::::x{fill:red}</style><rect width="50" height="60" fill="#008000"/>'
+    for view in (BOX, f"{SVG}>"):
+        found = picture(tmp_path, f"{view}{body}</svg>".encode(), "newt.svg")
+        assert "style sheet that can't be read" in found.notes[0]
+        assert near(rendered(found), 0.2, 0.5, (0, 128, 0), 2)
+
+
 def test_a_small_picture_inside_is_drawn(tmp_path: Path) -> None:
     body = f'<image x="10" y="6" width="48" height="32" href="{uri(encoded(quarters(), "PNG"))}"/>'
     found = rendered(picture(tmp_path, f"{BOX}{body}</svg>".encode(), "newt.svg"))
