@@ -9,9 +9,10 @@ from typing import Any
 
 from bookmaker.cache import Cache
 from bookmaker.puzzle.finding import Unsolvable, find
-from bookmaker.puzzle.ladder import FactKind, Step, Tally, climb, free_hint, tally_of, walk
+from bookmaker.puzzle.ladder import FactKind, Step, climb, free_hint, walk
 from bookmaker.puzzle.question import Arrangement, Question
 from bookmaker.puzzle.solutions import Counts, count, is_countable
+from bookmaker.puzzle.survey import Survey, survey
 from bookmaker.puzzle.work import Work, expected_work, is_exact
 
 VERSION = 1
@@ -19,7 +20,7 @@ VERSION = 1
 
 @dataclass(frozen=True)
 class Facts:
-    """``counts`` and ``tally`` are None where solutions are beyond counting.
+    """``counts`` and ``survey`` are None where solutions are beyond counting.
 
     ``solution`` is the one to which the ``ladder`` leads.
     """
@@ -28,7 +29,7 @@ class Facts:
     counts: Counts | None
     ladder: tuple[Step, ...]
     free_hint: tuple[FactKind, tuple[int, ...]]
-    tally: Tally | None
+    survey: Survey | None
 
 
 def facts_of(question: Question, cache: Cache, seed: int) -> Facts:
@@ -57,12 +58,12 @@ def _kept(
 
 
 def _work_out(question: Question, cache: Cache, seed: int) -> Facts:
-    tally = None
+    known = None
     if is_countable(question):
-        tally = tally_of(question)
-        if not any(tally[0]):
+        known = survey(question)
+        if not known.solutions:
             raise Unsolvable(proved=True, steps=len(question.free))
-        ladder, solution = climb(question, tally)
+        ladder, solution = climb(question, known)
     else:
         solution = find(question, seed)
         ladder = walk(question, solution)
@@ -70,8 +71,8 @@ def _work_out(question: Question, cache: Cache, seed: int) -> Facts:
         solution=solution,
         counts=count(question, cache),
         ladder=ladder,
-        free_hint=free_hint(question),
-        tally=tally,
+        free_hint=free_hint(question, known),
+        survey=known,
     )
 
 
@@ -81,5 +82,5 @@ def _read(kept: dict[str, Any]) -> Facts:
         counts=kept["counts"] and Counts(**kept["counts"]),
         ladder=tuple(Step(**step) for step in kept["ladder"]),
         free_hint=(kept["free_hint"][0], tuple(kept["free_hint"][1])),
-        tally=kept["tally"] and tuple(map(tuple, kept["tally"])),
+        survey=kept["survey"] and Survey(**kept["survey"]),
     )

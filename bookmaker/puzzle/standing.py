@@ -35,10 +35,10 @@ def standing(
     Raises Unsolvable, and ValueError where the numbers do not fit the tree.
     """
     asked = ask(tree, numbers, given)
-    tally = facts_of(asked.question, cache, seed=0).tally
-    if tally is None:
+    known = facts_of(asked.question, cache, seed=0).survey
+    if known is None:
         return None
     at: list[tuple[Fraction, ...]] = [()] * tree.n
-    for v, row in zip(asked.order, tally, strict=True):
+    for v, row in zip(asked.order, known.standing, strict=True):
         at[v] = tuple(asked.numbers[place] for place, alive in enumerate(row) if alive)
     return Standing(tuple(at))
