@@ -31,10 +31,10 @@ DESCRIPTION = (
 )
 SPOTS = {
     "back": (54, 40),
-    "hand": (88, 49),
+    "hand": (86.5, 48.5),
     "thigh": (29.5, 61),
-    "foot": (11, 86),
-    "otherfoot": (45.5, 90),
+    "foot": (12.5, 85.5),
+    "otherfoot": (45, 88.5),
 }
 LINKS = ["back-hand", "back-thigh", "thigh-foot", "back-otherfoot"]
 
@@ -67,7 +67,7 @@ def draw() -> Sheet:
 
 def leap(shape: Curve) -> Curve:
     """The frog is drawn level, facing right, its middle at nought; this turns it into the leap."""
-    return shape.scaled(0.93).turned(-42).moved(530, 470)
+    return shape.scaled(0.905).turned(-42).moved(526, 474)
 
 
 def habitat(sheet: Sheet, rng: Random) -> None:
