@@ -89,6 +89,8 @@ def habitat(sheet: Sheet, rng: Random) -> None:
 
 def shell(sheet: Sheet) -> None:
     """Seven turns, each over the one before, a dark seam between them, and lines of growth."""
+    lip = ribbon(knots("206,640 290,776 420,872 570,900"), [12, 26, 28, 14], 15)
+    sheet.paper(lip, STRAW, lift=2)
     for at, half, tall in WHORLS:
         turn = whorl(at, half, tall)
         sheet.paper(wind(turn), BARK, lift=2.5)
@@ -136,10 +138,10 @@ def foot(sheet: Sheet) -> None:
     )
     sheet.paper(sole, STRAW, lift=3)
     sheet.paper([slit((x, 1060), 40, 0, 0.2) for x in range(140, 860, 62)], OCHRE)
-    feeler(sheet, knots("250,840 236,770 196,700 186,600"))
+    feeler(sheet, knots("240,850 226,780 196,710 196,620"))
     flesh = closed(
         *knots(
-            "40,960 56,900 110,850 190,816 290,776 380,740 540,790 690,870 800,950 900,1034! "
+            "40,960 56,900 110,856 190,836 290,806 380,760 540,800 690,870 800,950 900,1034! "
             "700,1036 420,1038 220,1032 120,1026 60,1000"
         )
     )
