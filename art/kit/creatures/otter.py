@@ -49,7 +49,7 @@ def draw() -> Sheet:
     sheet.ground(MIST, PAPER, seed=24)
     habitat(sheet, rng)
     sheet.layer("creature")
-    limb(sheet, knots("820,520 912,640 916,740"), (92, 112), BARK)
+    limb(sheet, knots("820,520 896,640 898,740"), (92, 108), BARK)
     limb(sheet, knots("380,700 390,860 350,930"), (118, 112), BARK)
     body(sheet)
     limb(sheet, knots("730,430 720,570 660,670"), (118, 160), BARK)
