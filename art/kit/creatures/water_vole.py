@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from art.kit.curves import along, closed, ellipse, knots, line, ribbon
+from art.kit.curves import Knot, along, closed, ellipse, knots, line, ribbon, step
 from art.kit.cutouts import crescent, leaf, reed, ripple, slit
 from art.kit.limbs import toes
 from art.kit.palette import (
@@ -20,6 +20,7 @@ from art.kit.palette import (
     SAGE,
     SHELL,
     STONE,
+    STRAW,
 )
 from art.kit.rows import clear_of, rows
 from art.kit.sheet import Sheet
@@ -75,17 +76,31 @@ def habitat(sheet: Sheet, rng: Random) -> None:
     sheet.paper(waves, MIST)
     for x, tip, sway in knots("40,150,30 90,330,-24 130,60,24 960,60,-30 920,240,20 990,330,-10"):
         sheet.paper(reed((x, 1200), (x + sway, tip), 15, -sway), SAGE)
+    kingcup(sheet, (86, 250), 92, -20)
+    kingcup(sheet, (930, 150), 76, 10)
     bank = closed(*knots("-10,1060! 160,1040 420,1080 700,1070 1010,1020! 1010,1210! -10,1210!"))
     sheet.paper(bank, SAGE, lift=2)
 
 
+def kingcup(sheet: Sheet, at: Knot, size: float, turn: float) -> None:
+    """A marsh marigold: it tells how small a vole is."""
+    stalk = ribbon([at, (at[0] + 20, at[1] + 220), (at[0] - 10, 1200)], [8, 9, 10])
+    sheet.paper(stalk, MOSS)
+    petals = [
+        ellipse(step(at, turn + a, size * 0.56), size * 0.46, size * 0.4, turn + a)
+        for a in range(0, 360, 72)
+    ]
+    sheet.papers(petals, [OCHRE], lift=1)
+    sheet.paper(ellipse(at, size * 0.26), STRAW, lift=0.6)
+    stamens = [slit(step(at, a, size * 0.15), size * 0.2, a, 0.3) for a in range(0, 360, 45)]
+    sheet.paper(stamens, OCHRE)
+
+
 def tail(sheet: Sheet) -> None:
     course = knots("720,960 800,1064 900,1080 944,980 906,850")
-    shape = ribbon(course, [60, 54, 46, 34, 0])
+    shape = ribbon(course, [54, 42, 34, 24, 0])
     sheet.paper(shape, BARK, lift=3)
-    hairs = rows(
-        shape, line(*course), (-22, 0, 22), 34, lambda p, a, n, i: slit(p, 24, a + 12, 0.22)
-    )
+    hairs = rows(shape, line(*course), (-12, 12), 34, lambda p, a, n, i: slit(p, 24, a + 12, 0.22))
     sheet.paper(hairs, RUST)
 
 
@@ -151,8 +166,8 @@ def hands(sheet: Sheet) -> None:
 
 SKULL = closed(
     *knots(
-        "116,474 118,420 156,342 244,258 370,200 480,212 560,290 580,400 540,500 450,580 320,600 "
-        "220,584 158,552 124,518"
+        "130,476 128,414 162,332 248,254 370,200 480,212 560,290 580,400 540,500 450,580 320,600 "
+        "220,584 166,556 136,520"
     )
 )
 
@@ -176,11 +191,11 @@ def head(sheet: Sheet) -> None:
     )
     sheet.paper(ear, BARK, lift=2)
     sheet.paper(crescent((490, 300), 38, -70, 0.5), SHELL)
-    sheet.paper(closed(*knots("118,478! 118,452 142,446 158,462! 146,484 126,490")), INK)
+    sheet.paper(closed(*knots("134,480! 130,450 156,442 174,460! 164,484 144,490")), INK)
     sheet.paper(closed(*knots("196,548! 226,556 232,600 216,606! 200,596")), OCHRE, lift=1)
-    sheet.paper(ellipse((284, 366), 31), INK)
-    sheet.paper(ellipse((273, 355), 9), PAPER)
-    sheet.paper(crescent((284, 366), 38, -80, 0.18), STONE)
+    sheet.paper(ellipse((290, 366), 27), INK)
+    sheet.paper(ellipse((281, 356), 8), PAPER)
+    sheet.paper(crescent((290, 366), 34, -80, 0.18), STONE)
     whiskers = [
         ribbon([(176, 478 + 8 * i), (130 + 20 * i, 500 + 26 * i), tip], [3.2, 2.6, 0])
         for i, tip in enumerate(((20, 440), (14, 520), (40, 610)))
