@@ -24,6 +24,7 @@ from bookmaker.model.bound import (
     Side,
 )
 from bookmaker.model.certificate import Certificate, CertifiedPage, band_of, letter
+from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry
 from bookmaker.model.loose import FactKind, LooseShares, PrintTest, Slip, Slips, Tokens, Trial
 from bookmaker.model.numbers import Number, difference, progression, write_like
 from bookmaker.model.picture import Box, Picture
@@ -58,6 +59,7 @@ __all__ = [
     "Certificate",
     "CertifiedPage",
     "Chapter",
+    "Classroom",
     "Content",
     "Contents",
     "Cover",
@@ -85,6 +87,7 @@ __all__ = [
     "Outline",
     "Own",
     "Page",
+    "Permission",
     "Picture",
     "PlacedArt",
     "PlacedLink",
@@ -94,11 +97,13 @@ __all__ = [
     "Point",
     "PrintTest",
     "Problem",
+    "Pupil",
     "Puzzle",
     "Record",
     "Rule",
     "Severity",
     "Shares",
+    "SheetEntry",
     "Side",
     "Slip",
     "Slips",

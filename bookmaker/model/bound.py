@@ -115,6 +115,7 @@ class Handout:
 
     title: str
     entries: tuple[OrderedChapter, ...]
+    first: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +123,7 @@ class Record:
     """A side with a small picture and a ring to tick for each page."""
 
     entries: tuple[OrderedChapter, ...]
+    first: bool = True
 
 
 @dataclass(frozen=True, slots=True)

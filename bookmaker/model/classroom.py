@@ -1,0 +1,65 @@
+"""A class that draws its own edition: its pupils, and which sheet went to whom."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+Permission = Literal["class", "own", "no"]
+"""Where a drawing may stand: in the class's book, in the child's own copy alone, or nowhere."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pupil:
+    """One row of the roster. ``page`` is a page id or "", ``spots`` a wish or None.
+
+    ``credit`` is what is printed under the drawing where ``show_name`` allows it; ``creature``
+    the page's new title, or "" for a neutral one.
+    """
+
+    name: str
+    page: str = ""
+    drawing: Permission = "no"
+    show_name: bool = False
+    creature: str = ""
+    credit: str = ""
+    spots: int | None = None
+    line: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Classroom:
+    """A class as its ``class.toml`` and roster tell of it. ``folder`` holds everything of it."""
+
+    name: str
+    title: str
+    file: str
+    folder: Path
+    book: Path
+    roster_file: str
+    pupils: tuple[Pupil, ...]
+    swaps: tuple[tuple[str, Path], ...] = ()
+    lines: tuple[tuple[str, int], ...] = ()
+
+    def pupil(self, name: str) -> Pupil | None:
+        """The pupil of that name, upper and lower case being one."""
+        folded = name.strip().casefold()
+        return next((p for p in self.pupils if p.name.casefold() == folded), None)
+
+
+@dataclass(frozen=True, slots=True)
+class SheetEntry:
+    """One row of the register: fixed when the sheet is printed, whatever happens to the roster.
+
+    ``pupil`` is "" for a spare sheet, ``page`` "" for a free one. ``marks`` is what was printed
+    pale in the frame, one line as ``edition.pale`` writes it; ``paper`` that of the sheet.
+    """
+
+    sheet: int
+    pupil: str
+    page: str
+    paper: str
+    class_code: str
+    marks: str
+    format: int

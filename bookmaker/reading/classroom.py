@@ -1,0 +1,177 @@
+"""A class's ``class.toml`` and roster in, a ``Classroom`` and every problem in them out."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil
+from bookmaker.reading import csv
+from bookmaker.reading.files import file_fault, path_of
+from bookmaker.reading.kinds import Key, check_keys, text
+from bookmaker.reading.names import id_of, is_near, nearest, show
+from bookmaker.reading.table import Source, Table
+from bookmaker.reading.toml import parse
+
+KEYS = {
+    "title": Key(text(200), needed='a line like title = "Heron Class"'),
+    "book": Key(text(1000), needed='a line like book = "../river-term/book.toml"'),
+    "roster": Key(text(1000), needed='a line like roster = "roster.csv"'),
+    "swap": Key(lambda key, value: _swap_fault(value)),
+}
+COLUMNS = ("pupil", "page", "drawing", "name", "creature", "credit", "spots")
+PERMISSIONS: Mapping[str, Permission] = {"class": "class", "own": "own", "no": "no", "": "no"}
+YES = {"yes": True, "no": False, "": False}
+SURNAMES = re.compile(r"(sur|last|family).?name|nachname|apellidos?|nom de famille", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True)
+class ClassReading:
+    """``classroom`` is None where a problem stands in the way of it."""
+
+    classroom: Classroom | None
+    problems: tuple[Problem, ...]
+
+
+def read_class(path: Path) -> ClassReading:
+    """Read a class and its roster; all problems of both at once, warnings among them."""
+    file = str(path)
+    fault = file_fault(path)
+    if fault:
+        told = Problem(file, 0, "", "file-missing", f"the file {fault[0]}", fault[1])
+        return ClassReading(None, (told,))
+    source = Source(file, path, parse(path.read_bytes()))
+    slips = [Problem(file, s.line, "", s.code, s.message, s.mend) for s in source.parsed.slips]
+    if source.parsed.values is None:
+        return ClassReading(None, tuple(slips))
+    table = Table(source, (), source.parsed.values)
+    problems = [*slips, *check_keys(table, KEYS), *_missing_files(table)]
+    roster = path_of(table, "roster")
+    pupils: tuple[Pupil, ...] = ()
+    if roster and not file_fault(roster):
+        pupils, found = read_roster(roster)
+        problems += found
+    if any(problem.severity == "problem" for problem in problems):
+        return ClassReading(None, tuple(problems))
+    return ClassReading(_classroom(table, path, roster, pupils), tuple(problems))
+
+
+def _classroom(
+    table: Table, path: Path, roster: Path | None, pupils: tuple[Pupil, ...]
+) -> Classroom:
+    book = path_of(table, "book")
+    assert book is not None
+    swaps = table.table("swap")
+    pictures = ((id_of(page), path_of(swaps, page)) for page in swaps)
+    return Classroom(
+        name=path.resolve().parent.name,
+        title=str(table.get("title")).strip(),
+        file=str(path),
+        folder=path.parent,
+        book=book,
+        roster_file=str(roster),
+        pupils=pupils,
+        swaps=tuple((page, picture) for page, picture in pictures if picture),
+        lines=(*table.key_lines(), *((f"swap.{key}", line) for key, line in swaps.key_lines())),
+    )
+
+
+def _missing_files(table: Table) -> Iterator[Problem]:
+    for key in ("book", "roster"):
+        path = path_of(table, key)
+        fault = file_fault(path) if path else None
+        if fault:
+            message = f"the {key} {show(table.get(key))} {fault[0]}"
+            yield table.problem("file-missing", message, fault[1], key)
+    swaps = table.table("swap")
+    for page in swaps:
+        picture = path_of(swaps, page)
+        fault = file_fault(picture) if picture else None
+        if fault:
+            message = f"the picture {show(swaps.get(page))} {fault[0]}"
+            yield swaps.problem("art-missing", message, fault[1], page)
+
+
+def _swap_fault(value: object) -> tuple[str, str] | None:
+    if isinstance(value, dict) and all(isinstance(each, str) for each in value.values()):
+        return None
+    return "swap must name a picture for a page", 'Write newt = "mine.jpg" below [swap].'
+
+
+def read_roster(path: Path) -> tuple[tuple[Pupil, ...], list[Problem]]:
+    """The pupils of a roster and what is wrong in it; raises nothing."""
+    try:
+        rows = csv.read_table(path, needed=("pupil",))
+    except InputProblems as faults:
+        return (), list(faults.problems)
+    problems = list(_column_problems(rows))
+    pupils: dict[str, Pupil] = {}
+    for row in rows.rows:
+        found = list(_row_problems(rows.file, row, pupils))
+        problems += found
+        if not found:
+            pupil = _pupil(row)
+            pupils[pupil.name.casefold()] = pupil
+    if not rows.rows:
+        mend = "Write a row for each pupil below the header."
+        problems.append(
+            Problem(rows.file, rows.line, "", "missing-key", "the roster has no pupil", mend)
+        )
+    return tuple(pupils.values()), problems
+
+
+def _column_problems(table: csv.Table) -> Iterator[Problem]:
+    for column, heading in zip(table.columns, table.headings, strict=True):
+        if SURNAMES.search(column):
+            message = f"the column {show(heading)} looks as if it held surnames"
+            mend = "First names or numbers are enough: take the column out of the file."
+            yield Problem(table.file, table.line, "", "surnames", message, mend, "warning")
+        elif column and column not in COLUMNS:
+            likely = nearest(column, COLUMNS) or ""
+            hint = f" The nearest known one is {likely}." if is_near(column, likely) else ""
+            message = f"the column {show(heading)} is not known and is not read"
+            mend = f"Known are {', '.join(COLUMNS)}.{hint}"
+            yield Problem(table.file, table.line, "", "unknown-column", message, mend, "warning")
+
+
+def _cell(row: csv.Row, column: str) -> str:
+    return row.cells.get(column, "").strip()
+
+
+def _row_problems(file: str, row: csv.Row, before: Mapping[str, Pupil]) -> Iterator[Problem]:
+    name = _cell(row, "pupil")
+
+    def problem(code: str, message: str, mend: str) -> Problem:
+        return Problem(file, row.line, name, code, message, mend)
+
+    if not name:
+        yield problem("missing-key", "the row has no pupil", "Write a first name or a number.")
+    elif name.casefold() in before:
+        mend = 'Tell the two apart, as in "Olivia B" and "Olivia M".'
+        yield problem("repeated-name", f"two pupils are called {show(name)}", mend)
+    drawing, shown, spots = (_cell(row, key).lower() for key in ("drawing", "name", "spots"))
+    if drawing not in PERMISSIONS:
+        message = f"drawing can't be {show(drawing)}"
+        yield problem("bad-value", message, "Write class, own or no; empty is no.")
+    if shown not in YES:
+        yield problem("bad-value", f"name can't be {show(shown)}", "Write yes or no; empty is no.")
+    if spots and not (spots.isascii() and spots.isdigit() and 2 <= int(spots) <= 35):
+        message = f"spots can't be {show(spots)}"
+        yield problem("bad-value", message, "Write how many spots the page shall have, like 5.")
+
+
+def _pupil(row: csv.Row) -> Pupil:
+    name = _cell(row, "pupil")
+    spots = _cell(row, "spots")
+    return Pupil(
+        name=name,
+        page=id_of(_cell(row, "page")),
+        drawing=PERMISSIONS[_cell(row, "drawing").lower()],
+        show_name=YES[_cell(row, "name").lower()],
+        creature=_cell(row, "creature"),
+        credit=_cell(row, "credit") or name,
+        spots=int(spots) if spots else None,
+        line=row.line,
+    )
