@@ -79,7 +79,8 @@ def bind_part(
     if len(ordered.pages) > 1:
         for place, entries in enumerate(shares.record):
             bookmark = (0, title) if place == 0 else None
-            pieces.append(Piece(_nth("record", place), "body", Handout(title, entries), bookmark))
+            handout = Handout(title, entries, place == 0)
+            pieces.append(Piece(_nth("record", place), "body", handout, bookmark))
     pieces += (page for chapter in ordered.chapters for page in _puzzles(chapter, level=0))
     if with_key:
         pieces += key_pieces(ordered, titles)
@@ -119,7 +120,7 @@ def _puzzles(chapter: OrderedChapter, level: int) -> Iterator[Piece]:
 def _end_matter(shares: Shares, titles: Titles) -> Iterator[Piece]:
     for place, entries in enumerate(shares.record):
         bookmark = (0, titles["record"]) if place == 0 else None
-        yield Piece(_nth("record", place), "body", Record(entries), bookmark)
+        yield Piece(_nth("record", place), "body", Record(entries, place == 0), bookmark)
     yield Piece("own", "body", Own(), (0, titles["own"]))
     yield from _credits(shares, titles)
 

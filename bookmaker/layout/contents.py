@@ -28,13 +28,14 @@ LEAD = 9.0
 """Room for a page's number before a name."""
 REST = {"record.title": Record, "own.title": Own, "credits.title": Credits}
 """What else stands in the contents: its words and its kind of side."""
+REST_HEIGHT = len(REST) * row_height(PUPIL_SIZE) + HEAD_GAP
 
 
 def share_contents(
     ordered: OrderedBook, sheet: Sheet, words: Words
 ) -> tuple[tuple[OrderedChapter, ...], ...]:
     """What stands on each side of the contents."""
-    return share_out(ordered, Gallery.of(sheet, ordered), _room(sheet, words))
+    return share_out(ordered, Gallery.of(sheet, ordered), _rooms(sheet, words))
 
 
 def lay_out_contents(
@@ -45,8 +46,9 @@ def lay_out_contents(
     area = sheet.area
     gallery = Gallery.of(sheet, setting.bound.ordered)
     title, top = head(sheet, setting.words("contents.title"))
-    kin = [s.content.entries for s in setting.bound.sides if isinstance(s.content, Contents)]
-    row = common_row(kin, gallery, _room(sheet, setting.words))
+    kin = [s.content for s in setting.bound.sides if isinstance(s.content, Contents)]
+    rooms = _rooms(sheet, setting.words)
+    row = common_row(((one.entries, _room(one, rooms)) for one in kin), gallery)
     places = setting.bound.side_of(Puzzle)
 
     def lead(page: CertifiedPage) -> Lead:
@@ -66,11 +68,16 @@ def lay_out_contents(
     return sheet, (*shown, *rest, folio(side, sheet))
 
 
-def _room(sheet: Sheet, words: Words) -> float:
-    """The height that a side has for chapters: what its title and the rest leave."""
+def _rooms(sheet: Sheet, words: Words) -> tuple[float, float]:
+    """The height that the first side has for chapters, and each other, if the rest follows."""
+    area = sheet.area
     _, top = head(sheet, words("contents.title"))
-    rest = len(REST) * row_height(PUPIL_SIZE) + HEAD_GAP
-    return sheet.area.bottom - FOOT - top + 2 - rest
+    return area.bottom - FOOT - top + 2 - REST_HEIGHT, area.height - FOOT + 2 - REST_HEIGHT
+
+
+def _room(content: Contents, rooms: tuple[float, float]) -> float:
+    room = rooms[0] if content.first else rooms[1]
+    return room if content.last else room + REST_HEIGHT
 
 
 def _rest(area: Box, setting: Setting) -> list[Item]:

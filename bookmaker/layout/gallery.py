@@ -68,14 +68,17 @@ class Gallery:
         return (room - titles) / max(rows, 1)
 
 
-def share_out(ordered: OrderedBook, gallery: Gallery, room: float) -> tuple[Entries, ...]:
+def share_out(
+    ordered: OrderedBook, gallery: Gallery, rooms: tuple[float, float]
+) -> tuple[Entries, ...]:
     """Chapters over as few sides as can be, and as evenly; one that is too long is split.
 
-    ``room`` is the height that a side has for them.
+    ``rooms`` are the heights that the first side has for them, and each of the others.
     """
-    sides = _filled(ordered.chapters, gallery, room)
+    sides = _filled(ordered.chapters, gallery, rooms)
     for percent in range(98, 20, -2):
-        evener = _filled(ordered.chapters, gallery, room * percent / 100)
+        first, other = (room * percent / 100 for room in rooms)
+        evener = _filled(ordered.chapters, gallery, (first, other))
         if len(evener) > len(sides):
             break
         sides = evener
@@ -83,11 +86,11 @@ def share_out(ordered: OrderedBook, gallery: Gallery, room: float) -> tuple[Entr
 
 
 def _filled(
-    chapters: Sequence[OrderedChapter], gallery: Gallery, room: float
+    chapters: Sequence[OrderedChapter], gallery: Gallery, rooms: tuple[float, float]
 ) -> tuple[Entries, ...]:
     """Side after side, each filled as far as rows of the least height go."""
     sides: list[list[OrderedChapter]] = [[]]
-    left = room
+    left, room = rooms
     for chapter in chapters:
         pages = chapter.pages
         title = gallery.title_height(chapter)
@@ -106,9 +109,9 @@ def _filled(
     return tuple(tuple(side) for side in sides)
 
 
-def common_row(sides: Iterable[Entries], gallery: Gallery, room: float) -> float:
-    """One height of rows for all ``sides``: as much as the fullest of them allows."""
-    return min([MOST_ROW, *(gallery.row_in(room, entries) for entries in sides)])
+def common_row(sides: Iterable[tuple[Entries, float]], gallery: Gallery) -> float:
+    """One height of rows for all sides, each with its room: as the fullest of them allows."""
+    return min([MOST_ROW, *(gallery.row_in(room, entries) for entries, room in sides)])
 
 
 @dataclass(frozen=True, slots=True)

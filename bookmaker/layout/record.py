@@ -37,7 +37,9 @@ def share_record(
     ordered: OrderedBook, sheet: Sheet, words: Words
 ) -> tuple[tuple[OrderedChapter, ...], ...]:
     """What stands on each side of the record."""
-    return share_out(ordered, Gallery.of(sheet, ordered), _room(sheet, words))
+    return share_out(
+        ordered, Gallery.of(sheet, ordered), _rooms(sheet, words("record.title"), words)
+    )
 
 
 def lay_out_record(side: Side, content: Record, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
@@ -58,9 +60,10 @@ def _to_tick(
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area
     gallery = Gallery.of(sheet, setting.bound.ordered)
-    opening, top = _opening(sheet, title, words)
-    kin = [s.content.entries for s in setting.bound.sides if isinstance(s.content, type(content))]
-    row = common_row(kin, gallery, area.bottom - FOOT - top)
+    opening, top = _opening(sheet, title, words) if content.first else ((), area.y - 2)
+    kin = [s.content for s in setting.bound.sides if isinstance(s.content, Record | Handout)]
+    first, other = _rooms(sheet, title, words)
+    row = common_row(((one.entries, first if one.first else other) for one in kin), gallery)
     items, _ = Hanging(gallery, row, _ring, LEAD, setting).hang(content.entries, area.x, top)
     return sheet, (*opening, *items, folio(side, sheet))
 
@@ -83,6 +86,7 @@ def _opening(sheet: Sheet, title: str, words: Words) -> tuple[tuple[Item, ...], 
     return (*titled, *name, *told), below - row_height(PUPIL_SIZE) + 3
 
 
-def _room(sheet: Sheet, words: Words) -> float:
-    _, top = _opening(sheet, words("record.title"), words)
-    return sheet.area.bottom - FOOT - top
+def _rooms(sheet: Sheet, title: str, words: Words) -> tuple[float, float]:
+    """The height that the first side has for chapters, and each other."""
+    _, top = _opening(sheet, title, words)
+    return sheet.area.bottom - FOOT - top, sheet.area.height - FOOT + 2
