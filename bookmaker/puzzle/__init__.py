@@ -9,9 +9,17 @@ with ``chain`` and ``simulation``, ``ladder``, ``facts`` (all of it, cached); th
 from bookmaker.puzzle.certify import certify
 from bookmaker.puzzle.checker import Breach, breaches
 from bookmaker.puzzle.finding import Unsolvable
+from bookmaker.puzzle.grades import Standard, Suggestion, level, standards_for, suggest
 from bookmaker.puzzle.hints import Fact, Ladder, Rung, hint_ladder
 from bookmaker.puzzle.listing import every_solution, exchangeable
 from bookmaker.puzzle.marking import Clash, Marking, Miscalculation, mark
+from bookmaker.puzzle.practice import (
+    Practice,
+    Subtraction,
+    crosses_ten,
+    practice,
+    practice_together,
+)
 from bookmaker.puzzle.standing import Standing, standing
 from bookmaker.puzzle.tree import Tree
 
@@ -22,15 +30,25 @@ __all__ = [
     "Ladder",
     "Marking",
     "Miscalculation",
+    "Practice",
     "Rung",
+    "Standard",
     "Standing",
+    "Subtraction",
+    "Suggestion",
     "Tree",
     "Unsolvable",
     "breaches",
     "certify",
+    "crosses_ten",
     "every_solution",
     "exchangeable",
     "hint_ladder",
+    "level",
     "mark",
+    "practice",
+    "practice_together",
+    "standards_for",
     "standing",
+    "suggest",
 ]

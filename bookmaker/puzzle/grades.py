@@ -1,0 +1,163 @@
+"""What schools expect of subtraction, and whether a book's numbers lie above or below it.
+
+Two sets of standards are set against the numbers: the Common Core State Standards for Mathematics
+(2010), and the mathematics programmes of study of the national curriculum in England (2013). What
+each says is given in short.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from bookmaker.puzzle.practice import crossing_share
+
+Kind = Literal["whole", "decimal", "long decimal", "like fractions", "unlike fractions", "negative"]
+System = Literal["common core", "england"]
+Level = Literal["below", "at", "above"]
+
+GRADES = ("K", "1", "2", "3", "4", "5", "6", "7", "8")
+
+NO_LIMIT = Fraction(10**12)
+
+BEYOND_ALL = 5
+"""The grade of whole numbers so large that no standard names them."""
+
+
+@dataclass(frozen=True)
+class Standard:
+    """What is expected of ``kind`` of numbers up to ``limit``, in ``grade`` (a year in England)."""
+
+    system: System
+    code: str
+    grade: int
+    kind: Kind
+    limit: Fraction
+    says: str
+
+
+def _common_core(code: str, kind: Kind, limit: int | Fraction, says: str) -> Standard:
+    grade = 0 if code[0] == "K" else int(code[0])
+    return Standard("common core", code, grade, kind, Fraction(limit), says)
+
+
+def _england(year: int, kind: Kind, limit: int | Fraction, says: str) -> Standard:
+    return Standard("england", f"Year {year}", year, kind, Fraction(limit), says)
+
+
+STANDARDS = (
+    _common_core("K.OA.A.2", "whole", 10, "add and subtract within 10"),
+    _common_core("1.OA.C.6", "whole", 20, "add and subtract within 20"),
+    _common_core("2.OA.B.2", "whole", 20, "fluently add and subtract within 20 in the mind"),
+    _common_core("2.NBT.B.5", "whole", 100, "fluently add and subtract within 100"),
+    _common_core("3.NBT.A.2", "whole", 1000, "fluently add and subtract within 1000"),
+    _common_core(
+        "4.NBT.B.4", "whole", 10**6, "fluently add and subtract whole numbers, in columns"
+    ),
+    _common_core("4.NF.B.3", "like fractions", NO_LIMIT, "subtract fractions of like denominators"),
+    _common_core("5.NBT.B.7", "decimal", NO_LIMIT, "subtract decimals to hundredths"),
+    _common_core(
+        "5.NF.A.1", "unlike fractions", NO_LIMIT, "subtract fractions of any denominators"
+    ),
+    _common_core("6.NS.B.3", "long decimal", NO_LIMIT, "fluently subtract multi-digit decimals"),
+    _common_core("7.NS.A.1", "negative", NO_LIMIT, "subtract rational numbers"),
+    _england(1, "whole", 20, "subtract one-digit and two-digit numbers to 20"),
+    _england(2, "whole", 100, "subtract two-digit numbers, in the mind and on paper"),
+    _england(3, "whole", 1000, "subtract numbers of up to three digits, in columns"),
+    _england(3, "like fractions", 1, "subtract fractions of one denominator within one whole"),
+    _england(4, "whole", 10**4, "subtract numbers of up to four digits, in columns"),
+    _england(4, "like fractions", NO_LIMIT, "subtract fractions of one denominator"),
+    _england(5, "whole", 10**6, "subtract whole numbers of more than four digits, in columns"),
+    _england(5, "decimal", NO_LIMIT, "subtract decimals, with different numbers of places too"),
+    _england(5, "long decimal", NO_LIMIT, "solve problems with up to three decimal places"),
+    _england(6, "unlike fractions", NO_LIMIT, "subtract fractions of different denominators"),
+    _england(6, "negative", NO_LIMIT, "calculate intervals across zero"),
+)
+
+KNOWN_BY_HEART = {1: 5, 2: 10, 3: 20, 4: 100, 5: 1000, 6: 10**6, 7: 10**6, 8: 10**6}
+"""Whole numbers up to which subtraction is fluent before each grade starts.
+
+K.OA.A.5 (5), 1.OA.C.6 (fluency within 10), 2.OA.B.2 (20), and, a year after they are fluent,
+2.NBT.B.5 (100), 3.NBT.A.2 (1000) and 4.NBT.B.4.
+"""
+
+SUGGESTED = (
+    ("1", "1"),
+    ("1", "2"),
+    ("2", "3"),
+    ("5", "8"),
+    ("8", "7"),
+    ("17", "26"),
+    ("48", "57"),
+    ("165", "168"),
+    ("3/8", "1/4"),
+    ("5/6", "1/3"),
+    ("0.3", "0.4"),
+    ("1.75", "0.68"),
+    ("1/2", "1/3"),
+)
+"""Starts and steps that are worth a chapter, easiest first."""
+
+
+@dataclass(frozen=True)
+class Suggestion:
+    """A progression as a manifest writes it, and the part of its subtractions that cross tens."""
+
+    start: str
+    step: str
+    crossing: Fraction
+
+
+def level(numbers: Sequence[Fraction], grade: str, as_fractions: bool = False) -> Level:
+    """Where the subtractions among ``numbers`` lie, by the Common Core.
+
+    "above": no standard up to the grade asks for them; "below": whole numbers that are known by
+    heart before the grade begins. ``as_fractions`` where they are written as 1/4, not as 0.25.
+    """
+    expected = [each.grade for each in standards_for(numbers, as_fractions) if _is_common(each)]
+    if GRADES.index(grade) < min(expected, default=BEYOND_ALL):
+        return "above"
+    by_heart = KNOWN_BY_HEART.get(GRADES.index(grade), 0)
+    is_whole = kind_of(numbers, as_fractions) == "whole"
+    return "below" if is_whole and max(numbers) <= by_heart else "at"
+
+
+def standards_for(numbers: Sequence[Fraction], as_fractions: bool = False) -> tuple[Standard, ...]:
+    """The standards, of both sets, that subtractions among ``numbers`` practise: the closest."""
+    kind = kind_of(numbers, as_fractions)
+    wide_enough = [s for s in STANDARDS if s.kind == kind and s.limit >= max(numbers)]
+    closest = {
+        system: min((s.limit for s in wide_enough if s.system == system), default=None)
+        for system in ("common core", "england")
+    }
+    return tuple(s for s in wide_enough if s.limit == closest[s.system])
+
+
+def kind_of(numbers: Sequence[Fraction], as_fractions: bool = False) -> Kind:
+    """What sort of numbers they are, taken together."""
+    if min(numbers) < 0:
+        return "negative"
+    below = {number.denominator for number in numbers} - {1}
+    if not below:
+        return "whole"
+    if not as_fractions and all(100 % denominator == 0 for denominator in below):
+        return "decimal"
+    if not as_fractions and all(10**12 % denominator == 0 for denominator in below):
+        return "long decimal"
+    return "like fractions" if len(below) == 1 else "unlike fractions"
+
+
+def suggest(grade: str, spots: int) -> tuple[Suggestion, ...]:
+    """Progressions of ``spots`` numbers that suit the grade; those that cross most tens first."""
+    fitting = []
+    for start, step in SUGGESTED:
+        numbers = [Fraction(start) + i * Fraction(step) for i in range(spots)]
+        if level(numbers, grade, as_fractions="/" in start) == "at":
+            fitting.append(Suggestion(start, step, crossing_share(numbers)))
+    return tuple(sorted(fitting, key=lambda suggestion: -suggestion.crossing))
+
+
+def _is_common(standard: Standard) -> bool:
+    return standard.system == "common core"
