@@ -1,0 +1,75 @@
+"""The register: which sheet went to which pupil for which page, fixed when sheets are printed."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable
+from pathlib import Path
+
+from bookmaker.edition.pale import read_pale
+from bookmaker.edition.sheet import FORMAT
+from bookmaker.model import InputProblems, Problem, SheetEntry
+from bookmaker.reading.csv import Row, Table, read_table
+
+NAME = "register.csv"
+COLUMNS = ("sheet", "pupil", "page", "paper", "class", "format", "marks")
+"""The file's columns; ``class`` is the class's random code."""
+
+
+def read_register(path: Path) -> tuple[SheetEntry, ...]:
+    """The register at ``path``, by sheet number; none where there is no file yet.
+
+    Raises InputProblems where a row can't be understood: it must never be guessed at.
+    """
+    if not path.exists():
+        return ()
+    table = read_table(path, needed=COLUMNS)
+    entries: dict[int, SheetEntry] = {}
+    problems: list[Problem] = []
+    for row in table.rows:
+        try:
+            entry = _entry(row)
+        except ValueError as fault:
+            problems.append(_problem(table, row, str(fault)))
+            continue
+        if entry.sheet in entries:
+            problems.append(_problem(table, row, f"sheet {entry.sheet} stands here twice"))
+        entries[entry.sheet] = entry
+    if problems:
+        raise InputProblems(problems)
+    return tuple(entries[number] for number in sorted(entries))
+
+
+def _entry(row: Row) -> SheetEntry:
+    for column in ("sheet", "format"):
+        if not row[column].isdigit():
+            raise ValueError(f"{column} {row[column]!r} is no number")
+    if len(row["class"]) != 8 or not row["class"].isdigit():
+        raise ValueError(f"the class code {row['class']!r} is not eight digits")
+    read_pale(row["marks"])
+    return SheetEntry(
+        sheet=int(row["sheet"]),
+        pupil=row["pupil"],
+        page=row["page"],
+        paper=row["paper"],
+        class_code=row["class"],
+        marks=row["marks"],
+        format=int(row["format"]),
+    )
+
+
+def _problem(table: Table, row: Row, fault: str) -> Problem:
+    mend = "Bring back the register as it was written when the sheets were printed."
+    return Problem(table.file, row.line, "", "bad-register", fault, mend)
+
+
+def write_register(entries: Iterable[SheetEntry]) -> bytes:
+    """The register as a table that every spreadsheet reads (RFC 4180, UTF-8 with its mark)."""
+    stream = io.StringIO(newline="")
+    writer = csv.writer(stream, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for entry in sorted(entries, key=lambda each: each.sheet):
+        facts = (entry.sheet, entry.pupil, entry.page, entry.paper)
+        writer.writerow((*facts, entry.class_code, entry.format or FORMAT, entry.marks))
+    return ("\ufeff" + stream.getvalue()).encode("utf-8")
