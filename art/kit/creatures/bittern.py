@@ -35,7 +35,7 @@ SPOTS = {
     "foot": (45, 89.5),
     "otherfoot": (69.5, 91.5),
 }
-LINKS = ["neck-breast", "breast-wing", "breast-foot", "wing-otherfoot"]
+LINKS = ["foot-breast", "breast-neck", "neck-wing", "wing-otherfoot"]
 
 NECK = knots("456,240 452,330 440,430 416,540 396,660 410,790 480,900")
 NECK_GIRTH = [66, 84, 106, 130, 148, 146, 110]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from art.kit.curves import Curve, Knot, along, closed, ellipse, knots, line, ribbon
-from art.kit.cutouts import bubble, leaf, slit
+from art.kit.cutouts import bubble, leaf, ripple, slit
 from art.kit.palette import (
     BARK,
     FERN,
@@ -61,8 +61,13 @@ def wind(shape: Curve) -> Curve:
 
 def habitat(sheet: Sheet, rng: Random) -> None:
     """Duckweed at the top, stems of pondweed, and a sunken log."""
-    water = closed(*knots("-10,760! 260,720 520,770 780,730 1010,760! 1010,1210! -10,1210!"))
-    sheet.paper(water, POOL)
+    waves = [
+        ripple([(x, y), (x + w / 3, y - 12), (x + w * 0.66, y + 10), (x + w, y)], 7)
+        for x, y, w in knots(
+            "330,230,150 480,330,110 150,420,130 780,560,140 700,700,120 790,830,150 30,560,100"
+        )
+    ]
+    sheet.paper(waves, POOL)
     for stem in (
         knots("80,1100 120,800 60,480 110,160"),
         knots("930,1100 900,900 950,700 910,470"),
@@ -89,7 +94,7 @@ def habitat(sheet: Sheet, rng: Random) -> None:
 
 def shell(sheet: Sheet) -> None:
     """Seven turns, each over the one before, a dark seam between them, and lines of growth."""
-    lip = ribbon(knots("206,640 290,776 420,872 570,900"), [12, 26, 28, 14], 15)
+    lip = ribbon(knots("206,636 304,758 436,852 570,896"), [12, 26, 28, 14], 15)
     sheet.paper(lip, STRAW, lift=2)
     for at, half, tall in WHORLS:
         turn = whorl(at, half, tall)
@@ -136,8 +141,8 @@ def foot(sheet: Sheet) -> None:
             "220,1086 90,1066"
         )
     )
-    sheet.paper(sole, STRAW, lift=3)
-    sheet.paper([slit((x, 1060), 40, 0, 0.2) for x in range(140, 860, 62)], OCHRE)
+    sheet.paper(sole, OCHRE, lift=3)
+    sheet.paper([slit((x, 1060), 40, 0, 0.2) for x in range(140, 860, 62)], RUST)
     feeler(sheet, knots("240,850 226,780 196,710 196,620"))
     flesh = closed(
         *knots(
@@ -171,11 +176,11 @@ def head(sheet: Sheet) -> None:
 
 def front(sheet: Sheet) -> None:
     log = closed(*knots("-10,1096! 300,1072 640,1086 1010,1068! 1010,1210! -10,1210!"))
-    sheet.paper(log, STONE, lift=2)
+    sheet.paper(log, SAND, lift=2)
     grooves = [
         slit((x, y), 90, -2, 0.12)
         for x, y in knots("70,1130 240,1160 400,1116 560,1170 700,1126 880,1160 950,1110 140,1190")
     ]
-    sheet.paper(grooves, SLATE)
+    sheet.paper(grooves, STONE)
     for x, y, r in knots("300,240,18 350,190,11 250,330,9 760,640,14 800,590,9"):
         sheet.paper(bubble((x, y), r), PAPER)
