@@ -17,10 +17,10 @@ Lead = Callable[[float, float], tuple[Item, ...]]
 """What stands before a name: its left end and the baseline, to items."""
 
 GUTTER: Final = 5.0
-LEAST_COLUMNS: Final = 3
+LEAST_COLUMNS: Final = 2
 CELL: Final = 36.0
 """Width of a cell at least: a name of ten letters in pupils' type."""
-LEAST_ROW, MOST_ROW = 36.0, 58.0
+LEAST_ROW: Final = 36.0
 CHAPTER_SIZES: Final = (16.0, 14.0, 12.0, 10.0)
 CHAPTER_GAP: Final = 4.0
 CAPTION_GAP: Final = 3.5
@@ -49,6 +49,11 @@ class Gallery:
     def cell(self) -> float:
         """The width of a cell."""
         return (self.width + GUTTER) / self.columns - GUTTER
+
+    @property
+    def most_row(self) -> float:
+        """The height of a row in which an upright picture, 4 by 5, is as wide as its cell."""
+        return self.cell * 1.25 + ROW_GAP + CAPTION_GAP + row_height(NAME_SIZES[0])
 
     def rows(self, pages: int) -> int:
         return -(-pages // self.columns)
@@ -111,7 +116,7 @@ def _filled(
 
 def common_row(sides: Iterable[tuple[Entries, float]], gallery: Gallery) -> float:
     """One height of rows for all sides, each with its room: as the fullest of them allows."""
-    return min([MOST_ROW, *(gallery.row_in(room, entries) for entries, room in sides)])
+    return min([gallery.most_row, *(gallery.row_in(room, entries) for entries, room in sides)])
 
 
 @dataclass(frozen=True, slots=True)
