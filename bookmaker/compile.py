@@ -37,6 +37,7 @@ from bookmaker.model import (
 from bookmaker.ordering import Part, in_order, take_part, warnings_of
 from bookmaker.placing import place_puzzles
 from bookmaker.press import Document, check_pdf, press
+from bookmaker.practised import above_grade
 from bookmaker.progress import Watch, unwatched
 from bookmaker.reading import read
 from bookmaker.slips import hint_slips
@@ -130,7 +131,8 @@ def prepare(
     sheets = _sheets(book.paper, scale, upright)
     puzzles, unplaced = place_puzzles(ordered, pictures, load(book.language), sheets)
     told = (*reading.problems, *missing_in(book), *art_problems)
-    found = (*told, *unsolvable, *unplaced, *warnings_of(ordered))
+    warned = (*warnings_of(ordered), *above_grade(ordered))
+    found = (*told, *unsolvable, *unplaced, *warned)
     return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper)
 
 

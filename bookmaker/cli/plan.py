@@ -7,6 +7,7 @@ import io
 import math
 import sys
 from collections.abc import Iterator
+from fractions import Fraction
 from pathlib import Path
 
 import typer
@@ -14,10 +15,11 @@ import typer
 from bookmaker.cli.tell import table, tell_problems
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.compile import prepare
-from bookmaker.model import CertifiedPage, InputProblems, OrderedBook
+from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, write_like
 from bookmaker.ordering import term_plan
+from bookmaker.practised import Practised, as_numbers, practised
 
-HEADS = ("week", "page", "chapter", "spots", "one in", "work", "band")
+HEADS = ("week", "page", "chapter", "spots", "one in", "work", "band", "largest", "over a ten")
 BAR = 40
 """Columns of the longest bar of the ramp."""
 
@@ -27,21 +29,24 @@ def print_plan(manifest: Path, as_csv: bool) -> None:
     prepared = prepare(existing(manifest), None, workshop())
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
-    rows = list(_rows(prepared.ordered))
+    ordered, place = prepared.ordered, workshop()
+    found = practised(ordered, place.cache, place.seed)
+    rows = list(_rows(ordered, found))
     if as_csv:
         typer.echo(_csv(rows), nl=False)
         return
     tell_problems(prepared.problems)
     typer.echo(table([HEADS, *rows]))
     typer.echo("\nThe ramp (subtractions, each step of the scale doubles):")
-    for line in _ramp(prepared.ordered):
+    for line in (*_ramp(ordered), "", *_practice(ordered, found)):
         typer.echo(line)
 
 
-def _rows(ordered: OrderedBook) -> Iterator[tuple[str, ...]]:
+def _rows(ordered: OrderedBook, found: Practised) -> Iterator[tuple[str, ...]]:
     for week in term_plan(ordered):
         for page in week.pages:
             certificate = page.certificate
+            practice = found.pages[page.page.id]
             yield (
                 str(week.number),
                 page.page.name,
@@ -50,7 +55,37 @@ def _rows(ordered: OrderedBook) -> Iterator[tuple[str, ...]]:
                 "-" if certificate.one_in is None else f"{certificate.one_in:.3g}",
                 f"{certificate.work:.0f}",
                 certificate.band,
+                _text(ordered, practice.largest),
+                f"{float(practice.times_crossing):.2g} of {float(practice.times):.0f}",
             )
+
+
+def _practice(ordered: OrderedBook, found: Practised) -> Iterator[str]:
+    """What the book practises, in a teacher's words."""
+    together, grade = found.together, ordered.book.grade
+    yield "What is practised, when each page is solved once:"
+    largest = _text(ordered, together.largest)
+    yield f"  {float(together.times):.0f} subtractions, the larger number up to {largest};"
+    yield f"  about {float(together.times_crossing):.0f} of them cross a ten."
+    common = sorted(together.differences.items(), key=lambda item: (-item[1], item[0]))[:6]
+    told = ", ".join(f"{_text(ordered, d)} ({float(times):.0f} times)" for d, times in common)
+    yield f"  The commonest differences: {told}."
+    for standard in found.standards:
+        where = "Common Core" if standard.system == "common core" else "England"
+        yield f"  {where}, {standard.code}: {standard.says}."
+    if found.level == "below":
+        yield f"  Practice in reasoning; the arithmetic is below grade {grade}."
+    elif found.level == "above":
+        yield f"  The numbers go beyond what grade {grade} expects."
+    if found.suggestions and found.level != "at":
+        told = "; ".join(as_numbers(each) for each in found.suggestions[:3])
+        yield f"  Numbers that suit grade {grade}, those that cross most tens first: {told}."
+
+
+def _text(ordered: OrderedBook, value: Fraction) -> str:
+    numbers = [number for page in ordered.pages for number in page.page.numbers]
+    known = {number.value: number.text for number in numbers}
+    return known.get(value) or write_like(value, tuple(numbers)).text
 
 
 def _csv(rows: list[tuple[str, ...]]) -> str:
