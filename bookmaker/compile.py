@@ -36,8 +36,8 @@ from bookmaker.model import (
 )
 from bookmaker.ordering import Part, in_order, take_part, warnings_of
 from bookmaker.placing import place_puzzles
-from bookmaker.press import Document, check_pdf, press
 from bookmaker.practised import above_grade
+from bookmaker.press import Document, check_pdf, press
 from bookmaker.progress import Watch, unwatched
 from bookmaker.reading import read
 from bookmaker.slips import hint_slips
