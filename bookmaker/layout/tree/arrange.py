@@ -6,7 +6,7 @@ above), so that neither the order of writing nor a mirror can change what comes 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
@@ -14,11 +14,13 @@ import numpy as np
 
 from bookmaker.layout.tree import spots as moving
 from bookmaker.layout.tree.clear import Breach, Laid, breaches
-from bookmaker.layout.tree.links import GENTLE, STRAIGHT, WILD, sound, ways
+from bookmaker.layout.tree.fits import Fits
+from bookmaker.layout.tree.links import Bend, gentle, sound, straight, ways, wild
+from bookmaker.layout.tree.mend import mend
 from bookmaker.layout.tree.search import Search
-from bookmaker.layout.tree.sizes import EASE, Sizes
+from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
 from bookmaker.layout.tree.spots import Edge
-from bookmaker.layout.tree.tags import seats
+from bookmaker.layout.tree.tags import FEW, seats
 from bookmaker.model.picture import Box
 from bookmaker.model.placed import PlacedLink, PlacedSpot, PlacedTag, Point
 
@@ -215,36 +217,41 @@ class _Refused(Exception):
 def _lay(wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes) -> Laid:
     places = _settle(wanted, edges, bounds, sizes)
     blame: list[int] = list(range(len(edges)))
-    for at, level in _plans(wanted, places, edges, bounds, sizes):
-        candidates = sound(ways(at, edges, level, sizes), at, bounds, sizes)
-        search = Search(candidates, seats(candidates, np.array(at), bounds, sizes), sizes)
-        found = search.run()
+    for bends, nodes, steps in (
+        (straight(), 12, 0),
+        (gentle(), 60, 30),
+        (wild(110), 0, 60),
+        (wild(300), 0, 100),
+    ):
+        fits = _fits(places, edges, bends, bounds, sizes)
+        search = Search(fits, nodes)
+        found = search.run() if nodes else None
+        if not found and steps:
+            found, blame = mend(fits, steps)
         if found:
-            laid = Laid(np.array(at), edges, candidates.controls[list(found.curves)], found.centres)
+            centres = fits.seats.centres[list(found.curves), list(found.seats)]
+            laid = Laid(np.array(places), edges, fits.ways.controls[list(found.curves)], centres)
             if not breaches(laid, bounds, sizes):
                 return laid
-        elif search.blame:
-            blame = [link for link, _ in search.blame.most_common(2)]
     raise _Refused(_reason(places, edges, blame, bounds, sizes))
 
 
-def _plans(
-    wanted: tuple[Point, ...],
+def _fits(
     places: tuple[Point, ...],
     edges: tuple[Edge, ...],
+    bends: tuple[Bend, ...],
     bounds: Box,
     sizes: Sizes,
-) -> Iterator[tuple[tuple[Point, ...], int]]:
-    yield places, STRAIGHT
-    yield places, GENTLE
-    yield places, WILD
+) -> Fits:
+    candidates = sound(ways(places, edges, [bends] * len(edges), sizes), places, bounds, sizes)
+    return Fits(candidates, seats(candidates, places, bounds, sizes, FEW), sizes)
 
 
 def _settle(
     wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes
 ) -> tuple[Point, ...]:
     """Spots with their gaps, and with room for tags as far as that can be had."""
-    keep = sizes.radius + EASE
+    keep = sizes.radius + STROKE
     inner = Box(bounds.x + keep, bounds.y + keep, bounds.width - 2 * keep, bounds.height - 2 * keep)
     apart = moving.gaps(sizes, EASE)
     limits = {edge: float("inf") for edge in edges}
@@ -257,9 +264,21 @@ def _settle(
     settled = moving.settle(wanted, (apart,), sizes.reach, inner)
     if settled.worst is None:
         return settled.places
-    worst = settled.worst
-    gap = "spot-spot" if len(worst.spots) == 2 else "spot-edge"
-    raise _Refused(Breach(gap, worst.short, worst.spots))
+    raise _Refused(_why_unsettled(wanted, settled.places, inner, sizes))
+
+
+def _why_unsettled(
+    wanted: tuple[Point, ...], places: tuple[Point, ...], inner: Box, sizes: Sizes
+) -> Breach:
+    """A spot that is too near the edge from the start, else the two spots most too close."""
+    for k, (x, y) in enumerate(wanted):
+        out = max(inner.x - x, x - inner.right, inner.y - y, y - inner.bottom)
+        if out > sizes.reach + moving.SLACK:
+            return Breach("spot-edge", out - sizes.reach, (k,))
+    close = [row for row in moving.gaps(sizes, 0.0)(wanted) if row.short > 0]
+    left = {row.spots: row.short for row in moving.gaps(sizes, 0.0)(places)}
+    worst = max(close, key=lambda row: left.get(row.spots, 0.0))
+    return Breach("spot-spot", max(left.get(worst.spots, 0.0), 0.01), worst.spots)
 
 
 def _length(places: Sequence[Point], a: int, b: int) -> float:
@@ -274,8 +293,8 @@ def _reason(
     sizes: Sizes,
 ) -> Breach:
     """The worst breach at the links in the way, were all straight with their tags midway."""
-    straight = ways(places, edges, STRAIGHT, sizes)
-    laid = Laid(np.array(places), edges, straight.controls, straight.points.mean(axis=1))
+    lines = ways(places, edges, [straight()] * len(edges), sizes)
+    laid = Laid(np.array(places), edges, lines.controls, lines.points.mean(axis=1))
     found = [breach for breach in breaches(laid, bounds, sizes) if set(breach.links) & set(blame)]
     return max(
         found, key=lambda breach: breach.missing, default=Breach("link-link", 0.0, (), tuple(blame))

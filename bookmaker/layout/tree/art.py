@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from bookmaker.layout.tree.sizes import Sizes
+from bookmaker.layout.tree.sizes import STROKE, Sizes
 from bookmaker.model.picture import Box
 
 EDGE = 0.02
 """Kept free inside the frame: drawing rounds to a hundredth of a millimetre."""
+RING = STROKE + EDGE
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +64,7 @@ class _Axis:
     def __init__(
         self, low: float, high: float, spots: list[float], room: float, radius: float
     ) -> None:
-        self.edges = [(low, EDGE), (high, EDGE), *((at, radius + EDGE) for at in spots)]
+        self.edges = [(low, EDGE), (high, EDGE), *((at, radius + RING) for at in spots)]
         self.middle = (low + high) / 2
         self.room = room
 

@@ -21,7 +21,7 @@ from bookmaker.layout.tree.geometry import (
     points_on,
     segment_distances,
 )
-from bookmaker.layout.tree.sizes import Sizes
+from bookmaker.layout.tree.sizes import STROKE, Sizes
 from bookmaker.layout.tree.spots import Edge
 from bookmaker.model.picture import Box
 
@@ -69,7 +69,7 @@ def _spots(laid: Laid, bounds: Box, sizes: Sizes) -> Iterator[Breach]:
         far = math.dist(places[a], places[b])
         yield Breach("spot-spot", sizes.spot + sizes.spot_gap - far, (a, b))
     for a in range(len(places)):
-        yield Breach("spot-edge", sizes.radius - _inside(places[a], bounds), (a,))
+        yield Breach("spot-edge", sizes.radius + STROKE - _inside(places[a], bounds), (a,))
 
 
 def _links_and_spots(laid: Laid, chains: Array, sizes: Sizes) -> Iterator[Breach]:
@@ -122,7 +122,7 @@ def _tags(laid: Laid, chains: Array, bounds: Box, sizes: Sizes) -> Iterator[Brea
         yield Breach("tag-hides-link", sizes.visible - shown[tag], (), (tag,))
         edge_x = _inside((laid.tags[tag][0], (bounds.y + bounds.bottom) / 2), bounds)
         edge_y = _inside(((bounds.x + bounds.right) / 2, laid.tags[tag][1]), bounds)
-        yield Breach("tag-edge", max(half[0] - edge_x, half[1] - edge_y), (), (tag,))
+        yield Breach("tag-edge", max(half[0] - edge_x, half[1] - edge_y) + STROKE, (), (tag,))
         for spot in range(len(laid.places)):
             short = sizes.tag_gap - float(to_spots[tag, spot])
             yield Breach("tag-spot", short, (spot,), (tag,))

@@ -1,7 +1,8 @@
 """The ways a link can run: straight, gently bent, or round something.
 
 A way leaves each ring squarely, turned by an angle from the straight line between the two spots,
-and is one cubic Bezier. ``ways`` lists candidates for every link at once, as arrays.
+and is one cubic Bezier. ``ways`` makes candidates for every link at once, as arrays; ``sound``
+keeps those that stay on the page and clear of spots.
 """
 
 from __future__ import annotations
@@ -9,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import product
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,10 +22,6 @@ from bookmaker.model.picture import Box
 from bookmaker.model.placed import Point
 
 SAMPLES = 33
-STRAIGHT = 0
-"""How far a family goes: straight lines alone, gentle curves too, or everything."""
-GENTLE = 1
-WILD = 2
 BENT = 1.0
 """What it costs that a link is not straight, in units of ``Bend.cost``."""
 CROWD, CROWD_FADES = 0.3, 4.0
@@ -35,7 +32,10 @@ CORD = 1.2
 
 @dataclass(frozen=True, slots=True)
 class Bend:
-    """How a way leaves its two ends: angles in degrees, how long its handles are (1: an arc)."""
+    """How a way leaves its two ends: angles in degrees, and how long its handles are.
+
+    Equal angles make an arc, opposite ones an S; handles of ``stretch`` 1 fit a circle's arc.
+    """
 
     start: float
     end: float
@@ -43,7 +43,7 @@ class Bend:
 
     @property
     def cost(self) -> float:
-        """0 for a straight line; the bending of a thin rod with these ends, and then some.
+        """0 for a straight line; else the bending of a thin rod with these ends, and then some.
 
         A rod clamped at slopes a and -b to its chord stores 4 (a2 - ab + b2) over its length.
         """
@@ -53,12 +53,61 @@ class Bend:
         return BENT + 4 * (a * a - a * b + b * b) * self.stretch
 
 
+@cache
+def straight() -> tuple[Bend, ...]:
+    """No bend at all."""
+    return (Bend(0, 0),)
+
+
+@cache
+def gentle() -> tuple[Bend, ...]:
+    """Straight, or bent by a little, to either side."""
+    arcs = [Bend(side * a, side * a) for a in (7, 14, 22, 31, 42) for side in (1, -1)]
+    hooks = [Bend(side * a, 0) for a in (15, 30) for side in (1, -1)]
+    return _cheapest_first([*straight(), *arcs, *hooks, *(Bend(h.end, h.start) for h in hooks)])
+
+
+@cache
+def wild(count: int) -> tuple[Bend, ...]:
+    """The gentle bends and ``count`` strong ones to either side, spread evenly over all there are.
+
+    They are the points of a Halton sequence (Halton 1960, Numerische Mathematik 2, 84-90).
+    """
+    found = list(gentle())
+    for i in range(1, count + 1):
+        start, end = (WIDEST * (2 * _halton(i, base) - 1) for base in (2, 3))
+        stretch = 0.8 + 1.5 * _halton(i, 5)
+        found += [Bend(side * start, side * end, stretch) for side in (1, -1)]
+    return _cheapest_first([bend for bend in found if bend.cost < MOST_COST])
+
+
+WIDEST, MOST_COST = 130.0, 90.0
+"""Angle and cost of the wildest bend."""
+
+
+def _cheapest_first(bends: list[Bend]) -> tuple[Bend, ...]:
+    return tuple(sorted(bends, key=lambda bend: (bend.cost, bend.start, bend.end)))
+
+
+def _halton(index: int, base: int) -> float:
+    """``index`` written in ``base`` and mirrored at the point: 0 to 1."""
+    value, share = 0.0, 1.0
+    while index:
+        share /= base
+        index, digit = divmod(index, base)
+        value += share * digit
+    return value
+
+
 @dataclass(frozen=True, slots=True)
 class Ways:
     """C candidate curves of all links, each link's in a run, cheapest first."""
 
     edges: tuple[Edge, ...]
+    bends: tuple[Bend, ...]
+    """All bends there are; ``bend`` says which of them a curve has."""
     link: NDArray[np.intp]  # (C,) which link
+    bend: NDArray[np.intp]  # (C,)
     cost: Array  # (C,)
     controls: Array  # (C, 4, 2)
     points: Array  # (C, SAMPLES, 2)
@@ -68,10 +117,15 @@ class Ways:
     def only(self, keep: Flags) -> Ways:
         """The curves that ``keep`` marks, each link's still cheapest first."""
         kept = np.nonzero(keep)[0]
-        kept = kept[np.lexsort((kept, self.cost[kept], self.link[kept]))]
+        return self.take(kept[np.lexsort((kept, self.cost[kept], self.link[kept]))])
+
+    def take(self, kept: NDArray[np.intp] | list[int]) -> Ways:
+        """The curves with these indices, in this order."""
         return Ways(
             self.edges,
+            self.bends,
             self.link[kept],
+            self.bend[kept],
             self.cost[kept],
             self.controls[kept],
             self.points[kept],
@@ -85,40 +139,49 @@ class Ways:
         return longest
 
 
-def bends(level: int) -> tuple[Bend, ...]:
-    """The bends of a level, cheapest first."""
-    found = [Bend(0, 0)]
-    if level >= GENTLE:
-        found += [Bend(s * a, s * a) for a in (7, 14, 22, 31, 42) for s in (1, -1)]
-        found += [Bend(s * a, 0) for a in (15, 30) for s in (1, -1)]
-        found += [Bend(0, s * a) for a in (15, 30) for s in (1, -1)]
-    if level >= WILD:
-        turns = (0, 15, 30, 45, 60, 80, 105)
-        signed = sorted({s * a for a in turns for s in (1, -1)})
-        grid = (Bend(a, b) for a, b in product(signed, signed) if a or b)
-        found += [bend for bend in grid if bend not in found and bend.cost < 20]
-        found += [Bend(s * a, s * a, 1.7) for a in (45, 60, 80, 105) for s in (1, -1)]
-    return tuple(sorted(found, key=lambda bend: (bend.cost, bend.start, bend.end)))
-
-
-def ways(places: Sequence[Point], edges: Sequence[Edge], level: int, sizes: Sizes) -> Ways:
-    """Every bend of ``level`` for every link, before anything is ruled out."""
-    choice = bends(level)
-    count = len(choice)
+def ways(
+    places: Sequence[Point],
+    edges: Sequence[Edge],
+    choice: Sequence[Sequence[Bend]],
+    sizes: Sizes,
+) -> Ways:
+    """Curves for every link with each of its bends (``choice`` has a list for each link)."""
+    bends = tuple(dict.fromkeys(bend for listed in choice for bend in listed))
+    number = {bend: i for i, bend in enumerate(bends)}
+    link = np.repeat(np.arange(len(edges)), [len(listed) for listed in choice])
+    bend = np.array([number[bend] for listed in choice for bend in listed], dtype=np.intp)
     at = np.array(places, dtype=float)
-    ends = np.array(edges, dtype=np.intp).reshape(-1, 2)
-    controls = _controls(at[ends[:, 0]], at[ends[:, 1]], choice, sizes.radius).reshape(-1, 4, 2)
+    ends = np.array(edges, dtype=np.intp).reshape(-1, 2)[link]
+    shape = np.array([(bend.start, bend.end, bend.stretch) for bend in bends])[bend]
+    controls = _controls(at[ends[:, 0]], at[ends[:, 1]], shape, sizes.radius)
     points = points_on(controls, bernstein(SAMPLES))
     outward = controls[:, [1, 2]] - controls[:, [0, 3]]
     return Ways(
         tuple(edges),
-        np.repeat(np.arange(len(edges)), count),
-        np.tile([bend.cost for bend in choice], len(edges)),
+        bends,
+        link,
+        bend,
+        np.array([bend.cost for bend in bends])[bend],
         controls,
         points,
         lengths_along(points),
         outward / np.sqrt((outward**2).sum(axis=-1, keepdims=True)),
     )
+
+
+def _controls(a: Array, b: Array, shape: Array, radius: float) -> Array:
+    """Control points (C, 4, 2) from ``a`` to ``b`` (C, 2); ``shape`` is start, end, stretch."""
+    start, end = np.radians(shape[:, 0, None]), np.radians(shape[:, 1, None])
+    u = (b - a) / np.sqrt(((b - a) ** 2).sum(axis=-1, keepdims=True))
+    v = np.stack([-u[:, 1], u[:, 0]], axis=-1)
+    from_a = np.cos(start) * u + np.sin(start) * v
+    from_b = -np.cos(end) * u + np.sin(end) * v
+    p, q = a + radius * from_a, b + radius * from_b
+    chord = np.sqrt(((q - p) ** 2).sum(axis=-1, keepdims=True)) * shape[:, 2, None] / 3
+    # A third of the chord for a line; over cos2 of half the angle, a circle's arc.
+    p_handle = p + chord / np.cos(start / 2) ** 2 * from_a
+    q_handle = q + chord / np.cos(end / 2) ** 2 * from_b
+    return np.stack([p, p_handle, q_handle, q], axis=1)
 
 
 def sound(ways: Ways, places: Sequence[Point], bounds: Box, sizes: Sizes) -> Ways:
@@ -127,39 +190,28 @@ def sound(ways: Ways, places: Sequence[Point], bounds: Box, sizes: Sizes) -> Way
     Their cost grows a little with each spot that they squeeze past: of two bends, the one in the
     open.
     """
-    ends = np.array(ways.edges, dtype=np.intp).reshape(-1, 2)[ways.link]
-    need = sizes.radius + sizes.link_gap + EASE
-    off = ways.points[:, :, None] - np.array(places)[None, None]
-    near = (off * off).sum(axis=-1)
-    # A curve may come nearer between two samples than it does at either.
-    slip = ways.spacing()[:, None] ** 2 / 4
-    apart = np.sqrt(np.maximum(near.min(axis=1) - slip, 0.0))
-    rows = np.arange(len(ends))
-    for k, along in ((0, ways.along), (1, ways.along[:, -1:] - ways.along)):
-        own = near[rows, :, ends[:, k]]
-        kept = own >= (sizes.radius + np.minimum(along / 2, 1.5) - 1e-6) ** 2
-        apart[rows, ends[:, k]] = np.where(kept.all(axis=1), np.inf, 0.0)
     low = np.array([bounds.x, bounds.y]) + CORD
     high = np.array([bounds.right, bounds.bottom]) - CORD
-    inside = ((ways.points >= low) & (ways.points <= high)).all(axis=(1, 2))
+    inside = (ways.points.min(axis=1) >= low) & (ways.points.max(axis=1) <= high)
+    ways = ways.take(np.nonzero(inside.all(axis=1))[0])
+    apart = _from_spots(ways, np.array(places), sizes)
+    need = sizes.radius + sizes.link_gap + EASE
     squeeze = CROWD * np.exp(-(apart - need) / CROWD_FADES).sum(axis=1)
-    keep = inside & (apart >= need).all(axis=1)
-    return replace(ways, cost=ways.cost + squeeze).only(keep)
+    clear: Flags = np.all(apart >= need, axis=1)
+    return replace(ways, cost=ways.cost + squeeze).only(clear)
 
 
-def _controls(a: Array, b: Array, choice: Sequence[Bend], radius: float) -> Array:
-    """Control points (L, B, 4, 2) of each bend from each of ``a`` to its ``b`` (L, 2)."""
-    start = np.radians([bend.start for bend in choice])[:, None]
-    end = np.radians([bend.end for bend in choice])[:, None]
-    stretch = np.array([bend.stretch for bend in choice])[:, None]
-    a, b = a[:, None, :], b[:, None, :]
-    u = (b - a) / np.sqrt(((b - a) ** 2).sum(axis=-1, keepdims=True))
-    v = np.stack([-u[..., 1], u[..., 0]], axis=-1)
-    from_a = np.cos(start) * u + np.sin(start) * v
-    from_b = -np.cos(end) * u + np.sin(end) * v
-    p, q = a + radius * from_a, b + radius * from_b
-    chord = np.sqrt(((q - p) ** 2).sum(axis=-1, keepdims=True)) * stretch / 3
-    # A third of the chord for a line; over cos2 of half the angle, a circle's arc.
-    p_handle = p + chord / np.cos(start / 2) ** 2 * from_a
-    q_handle = q + chord / np.cos(end / 2) ** 2 * from_b
-    return np.stack([p, p_handle, q_handle, q], axis=2)
+def _from_spots(ways: Ways, places: Array, sizes: Sizes) -> Array:
+    """(C, n) how near curves come to spots' middles: their own at infinity, or at 0 if inside."""
+    ends = np.array(ways.edges, dtype=np.intp).reshape(-1, 2)[ways.link]
+    x, y = (ways.points[:, None, :, k] - places[None, :, None, k] for k in (0, 1))
+    near = x * x + y * y
+    # A curve may come nearer between two samples than it does at either.
+    slip = ways.spacing()[:, None] ** 2 / 4
+    apart: Array = np.sqrt(np.maximum(near.min(axis=2) - slip, 0.0))
+    rows = np.arange(len(ends))
+    for k, along in ((0, ways.along), (1, ways.along[:, -1:] - ways.along)):
+        own = near[rows, ends[:, k]]
+        kept = own >= (sizes.radius + np.minimum(along / 2, 1.5) - 1e-6) ** 2
+        apart[rows, ends[:, k]] = np.where(kept.all(axis=1), np.inf, 0.0)
+    return apart

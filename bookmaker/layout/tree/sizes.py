@@ -7,6 +7,8 @@ from dataclasses import dataclass
 SMALL_PAPERS = frozenset({"a5", "half-letter"})
 EASE = 0.06
 """Added to every clearance, mm: drawing rounds to hundredths, and chords cut corners."""
+STROKE = 0.6
+"""Half the widest stroke, mm: outlines keep this much inside the bounds, so that ink does."""
 LARGE = 1.4
 """How much wider spots and tags are in large print."""
 

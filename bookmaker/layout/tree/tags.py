@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bookmaker.layout.tree.geometry import Array, Flags, box_distances, clip_to_box
 from bookmaker.layout.tree.links import Ways
-from bookmaker.layout.tree.sizes import EASE, Sizes
+from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
 from bookmaker.model.picture import Box
+from bookmaker.model.placed import Point
 
-SHARES = (0.0, 0.07, 0.15, 0.25, 0.36, 0.48, 0.62, 0.78, 0.95)
+FEW = (0.0, 0.12, 0.3, 0.55, 0.85)
+MANY = tuple(step / 24 for step in range(25))
 """How far from the middle the seats are, against the farthest at which a tag could sit."""
 
 
@@ -24,22 +28,26 @@ class Seats:
     good: Flags  # (C, T) the tag shows enough of its link, inside the bounds, clear of spots
 
 
-def seats(ways: Ways, places: Array, bounds: Box, sizes: Sizes) -> Seats:
-    """All seats of all curves, and which of them are good whatever the other links do."""
+def seats(
+    ways: Ways, places: Sequence[Point], bounds: Box, sizes: Sizes, steps: tuple[float, ...]
+) -> Seats:
+    """All seats of all curves, and which of them are good whatever the other links do.
+
+    ``steps`` (0 the middle, 1 as far as can be) are taken to both sides.
+    """
     total = ways.along[:, -1:]
-    shares = np.array([0.0, *(side * share for share in SHARES[1:] for side in (-1.0, 1.0))])
+    shares = np.array([0.0, *(side * step for step in steps[1:] for side in (-1.0, 1.0))])
     farthest = np.maximum(total / 2 - sizes.visible - sizes.tag_height / 2, 0.0)
     off = farthest * shares
     centres = _points_at(ways, total / 2 + off)
     half = (sizes.tag_width / 2, sizes.tag_height / 2)
-    spot_far = box_distances(places[None, None], centres[:, :, None], half).min(axis=2)
-    inside = (
-        (centres[..., 0] >= bounds.x + half[0] + EASE)
-        & (centres[..., 0] <= bounds.right - half[0] - EASE)
-        & (centres[..., 1] >= bounds.y + half[1] + EASE)
-        & (centres[..., 1] <= bounds.bottom - half[1] - EASE)
-    )
-    good = inside & (spot_far >= sizes.radius + sizes.tag_gap + EASE)
+    edge = STROKE + EASE
+    low = np.array([bounds.x, bounds.y]) + half + edge
+    high = np.array([bounds.right, bounds.bottom]) - half - edge
+    good: Flags = np.all((centres >= low) & (centres <= high), axis=2)
+    candidates = np.nonzero(good)
+    far = box_distances(np.array(places)[None], centres[candidates][:, None], half).min(axis=1)
+    good[candidates] = far >= sizes.radius + sizes.tag_gap + EASE
     candidates = np.nonzero(good)
     good[candidates] = _shows(ways, candidates[0], centres[candidates], sizes)
     return Seats(centres, np.abs(off), good)
@@ -55,12 +63,11 @@ def _points_at(ways: Ways, along: Array) -> Array:
     return at
 
 
-def _shows(ways: Ways, curve: np.ndarray, centres: Array, sizes: Sizes) -> Flags:
+def _shows(ways: Ways, curve: NDArray[np.intp], centres: Array, sizes: Sizes) -> Flags:
     """Whether curves enter a tag once, with enough to be seen before and after it."""
     points, along = ways.points[curve], ways.along[curve]
     half = (sizes.tag_width / 2, sizes.tag_height / 2)
-    start, end = points[:, :-1], points[:, 1:]
-    enter, leave = clip_to_box(start, end, centres[:, None], half)
+    enter, leave = clip_to_box(points[:, :-1], points[:, 1:], centres[:, None], half)
     touched = enter <= leave
     first = touched.argmax(axis=1)
     last = touched.shape[1] - 1 - touched[:, ::-1].argmax(axis=1)
