@@ -1,0 +1,129 @@
+"""Loose sheets: tokens to the millimetre, a slip a rung, blank backs, all inside the margins."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+
+from bookmaker.binding import bind_loose
+from bookmaker.cache import MemoryCache
+from bookmaker.example import worked_example
+from bookmaker.layout import Setting, lay_out, measure_loose
+from bookmaker.layout.loose import TOKEN, may_be_turned
+from bookmaker.layout.slips import saying
+from bookmaker.model import (
+    Blank,
+    Disc,
+    Line,
+    PlacedPage,
+    PlacedSpot,
+    Rule,
+    Side,
+    Slips,
+    Tokens,
+    Trial,
+)
+from bookmaker.slips import hint_slips
+from bookmaker.words import languages, load
+from tests.layout.books import Shape, setting_of
+from tests.layout.test_sides import faults
+
+SHAPE = Shape(2, 3)
+
+
+def loose(paper: str = "a4", language: str = "en", shape: Shape = SHAPE) -> Setting:
+    setting = setting_of(shape, paper, language)
+    ordered = setting.bound.ordered
+    slips = hint_slips(ordered, MemoryCache(), 0)
+    titles = dict.fromkeys(("test", "tokens", "slips", "family", "trial"), "title")
+    shares = measure_loose(ordered, slips, setting.words)
+    bound = bind_loose(ordered, shares, worked_example(ordered), titles)
+    return replace(setting, bound=bound)
+
+
+def sides(setting: Setting, kind: type) -> list[tuple[Side, PlacedPage]]:
+    return [(s, lay_out(s, setting)) for s in setting.bound.sides if isinstance(s.content, kind)]
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
+@pytest.mark.parametrize("language", languages())
+def test_loose_sheets_stay_inside_their_margins(paper: str, language: str) -> None:
+    assert faults(loose(paper, language)) == []
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_there_are_three_sets_of_tokens_of_25_mm(paper: str) -> None:
+    setting = loose(paper)
+    tokens = [page for _, page in sides(setting, Tokens)]
+    numbers = sorted(
+        item.text
+        for page in tokens
+        for item in page.items
+        if isinstance(item, Line) and item.role == "number"
+    )
+    assert numbers == sorted(["1", "3", "5", "7"] * 3)
+    assert TOKEN == 25
+    for page in tokens:
+        cuts = [item for item in page.items if isinstance(item, Rule) and item.role == "cut"]
+        across = sorted({cut.start[1] for cut in cuts if cut.start[1] == cut.end[1]})
+        assert {round(b - a, 6) for a, b in pairwise(across)} == {25.0}
+
+
+def test_what_is_cut_apart_has_a_blank_back() -> None:
+    setting = loose()
+    cut = {
+        place
+        for place, s in enumerate(setting.bound.sides)
+        if isinstance(s.content, Tokens | Slips)
+    }
+    for place in cut:
+        assert setting.bound.sides[place].recto
+        assert isinstance(setting.bound.sides[place + 1].content, Blank)
+
+
+@pytest.mark.parametrize(
+    ("text", "turned"),
+    [("6", True), ("9", True), ("19", True), ("8", False), ("96", True), ("63", False)],
+)
+def test_numbers_that_read_upside_down_are_underlined(text: str, turned: bool) -> None:
+    assert may_be_turned(text) == turned
+
+
+def test_every_rung_is_a_slip_that_darkens_the_spot_it_speaks_of() -> None:
+    setting = loose()
+    slips = hint_slips(setting.bound.ordered, MemoryCache(), 0)
+    placed = [slip for side, _ in sides(setting, Slips) for slip in side.content.slips]  # type: ignore[union-attr]
+    assert placed == list(slips)
+    dark = sum(
+        isinstance(item, Disc) and item.role == "marked"
+        for _, page in sides(setting, Slips)
+        for item in page.items
+    )
+    assert dark == sum(bool(slip.spot) for slip in slips)
+
+
+def test_slips_climb_to_the_certificates_solution() -> None:
+    setting = loose()
+    page = setting.bound.ordered.pages[0]
+    for slip in hint_slips(setting.bound.ordered, MemoryCache(), 0):
+        if slip.page is page and slip.spot:
+            assert saying(slip, load("en")) == f"Write {slip.numbers[0].text} in the dark spot."
+
+
+def test_a_trial_sheet_has_the_tree_four_times_with_lines_for_each_link() -> None:
+    setting = loose()
+    side, page = sides(setting, Trial)[0]
+    assert isinstance(side.content, Trial)
+    told = side.content.page.page
+    assert sum(isinstance(item, PlacedSpot) for item in page.items) == 4 * len(told.spots)
+    writing = [i for i in page.items if isinstance(i, Rule) and i.role == "write"]
+    assert len(writing) == 1 + 4 * 3 * len(told.links)
+
+
+def test_the_test_print_has_a_rule_of_100_mm() -> None:
+    setting = loose()
+    page = lay_out(setting.bound.sides[0], setting)
+    rule = next(i for i in page.items if isinstance(i, Rule) and i.role == "write")
+    assert rule.end[0] - rule.start[0] == pytest.approx(100.0)

@@ -1,0 +1,144 @@
+"""The puzzle page: what hangs where, what is printed beforehand, and what never is."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from bookmaker.layout import Setting, Sheet, lay_out, place_puzzle
+from bookmaker.layout.puzzle import in_words
+from bookmaker.model import (
+    Answers,
+    BoundBook,
+    Frame,
+    HowTo,
+    Jump,
+    Line,
+    Number,
+    PlacedArt,
+    PlacedPage,
+    PlacedSpot,
+    PlacedTag,
+    Puzzle,
+    Rule,
+    Side,
+)
+from bookmaker.type import width
+from bookmaker.words import languages, load
+from tests.layout.books import ONE, PICTURES, TWO, Shape, setting_of
+from tests.making import book_of, page_of
+
+STAR = (("a", "b"), ("a", "c"), ("a", "d"))
+
+
+def puzzle_pages(setting: Setting) -> list[PlacedPage]:
+    return [lay_out(s, setting) for s in setting.bound.sides if isinstance(s.content, Puzzle)]
+
+
+def placed_alone(given: dict[str, Number], paper: str = "a4", language: str = "en") -> PlacedPage:
+    page = page_of("newt", STAR, ONE, TWO, given)
+    words = load(language)
+    puzzle = place_puzzle(page, None, Sheet(paper, recto=True), words)
+    side = Side("newt", "1", True, Puzzle(page))
+    bound = BoundBook(book_of([page]), (side,))
+    return lay_out(side, Setting(paper, words, bound, {}, {"newt": puzzle}))
+
+
+def texts(page: PlacedPage) -> list[str]:
+    return [item.text for item in page.items if isinstance(item, Line)]
+
+
+def test_a_wide_picture_hangs_under_the_title_with_its_numbers_close() -> None:
+    page = puzzle_pages(setting_of(Shape(1, 1, wide=True)))[0]
+    art = next(item for item in page.items if isinstance(item, PlacedArt))
+    title = next(item for item in page.items if isinstance(item, Line) and item.tag == "H1")
+    boxes = [i.box for i in page.items if isinstance(i, Frame) and i.role == "number-box"]
+    assert art.window.y - title.y < 12
+    assert 2 < min(box.y for box in boxes) - art.window.bottom < 12
+
+
+def test_an_upright_picture_fills_half_of_the_paper() -> None:
+    page = puzzle_pages(setting_of(Shape(1, 1)))[0]
+    art = next(item for item in page.items if isinstance(item, PlacedArt))
+    assert art.window.width * art.window.height >= 0.5 * page.width * page.height
+
+
+@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
+def test_the_line_for_a_name_is_long_enough_and_has_air_above(paper: str, language: str) -> None:
+    """80 mm long, 12 mm clear above (design: the page, sizes)."""
+    page = puzzle_pages(setting_of(Shape(1, 1), paper, language))[0]
+    lines = [item for item in page.items if isinstance(item, Rule) and item.role == "write"]
+    name = min(lines, key=lambda line: (line.start[1], line.start[0]))
+    assert name.end[0] - name.start[0] >= 80 - 1e-6
+    above = [
+        item
+        for item in page.items
+        if isinstance(item, Line)
+        and name.start[1] - 12 < item.y < name.start[1] - 1
+        and item.x < name.end[0]
+        and item.x + width(item.text, item.face, item.size) > name.start[0]
+    ]
+    assert not above
+    assert name.start[1] >= 12
+
+
+def test_given_numbers_are_printed_in_their_spots_and_nothing_else_is() -> None:
+    three = Number.parse("3")
+    page = placed_alone({"b": three})
+    spot = next(i for i in page.items if isinstance(i, PlacedSpot) and i.name == "b")
+    given = [i for i in page.items if isinstance(i, Line) and i.role == "given"]
+    assert [(line.text, line.x) for line in given] == [("3", spot.x)]
+
+
+def test_numbers_take_the_decimal_mark_of_the_language() -> None:
+    start, step = Number.parse("0.3"), Number.parse("0.4")
+    page = page_of("newt", STAR, start, step)
+    words = load("fr")
+    puzzle = place_puzzle(page, None, Sheet("a4", recto=True), words)
+    shown = [item.text for item in puzzle.foot if isinstance(item, Line)]
+    assert shown[:4] == ["0,3", "0,7", "1,1", "1,5"]
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5", "board"])
+def test_no_pupils_page_writes_a_number_into_a_spot_or_a_tag(paper: str) -> None:
+    """Only the worked example may, and it is no page of the book (tests/test_example.py)."""
+    setting = setting_of(Shape(2, 3), paper)
+    for side in setting.bound.sides:
+        if isinstance(side.content, HowTo | Answers):
+            continue
+        page = lay_out(side, setting)
+        spots = [item for item in page.items if isinstance(item, PlacedSpot)]
+        tags = [item.box for item in page.items if isinstance(item, PlacedTag)]
+        for line in (item for item in page.items if isinstance(item, Line)):
+            assert line.role not in ("solved", "difference", "letter", "example")
+            assert not any((line.x - s.x) ** 2 + (line.y - s.y) ** 2 < s.radius**2 for s in spots)
+            assert not any(
+                box.x < line.x < box.right and box.y < line.y < box.bottom for box in tags
+            )
+
+
+def test_a_screen_reader_hears_spots_and_links_but_no_solution() -> None:
+    page = page_of("newt", STAR, ONE, TWO)
+    told = in_words(page.page, load("en"))
+    assert told == "Newt. 4 spots. Linked are a and b, a and c, a and d."
+
+
+def test_the_pages_number_leads_to_its_answer_where_there_is_one() -> None:
+    setting = setting_of(Shape(1, 2))
+    side = next(s for s in setting.bound.sides if isinstance(s.content, Puzzle))
+    assert isinstance(side.content, Puzzle)
+    answer = Side("key-1", "A1", True, Answers((side.content.page,)))
+    bound = replace(setting.bound, sides=(*setting.bound.sides, answer))
+    with_key = lay_out(side, replace(setting, bound=bound))
+    assert [i.target for i in with_key.items if isinstance(i, Jump)] == ["key-1"]
+    assert not [i for i in lay_out(side, setting).items if isinstance(i, Jump)]
+
+
+def test_the_picture_is_laid_down_before_links_tags_and_spots() -> None:
+    page = puzzle_pages(setting_of(Shape(1, 1)))[0]
+    kinds = [type(item).__name__ for item in page.items]
+    order = [kinds.index(k) for k in ("PlacedArt", "PlacedLink", "PlacedTag", "PlacedSpot")]
+    assert order == sorted(order)
+    assert PICTURES
