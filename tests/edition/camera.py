@@ -87,7 +87,7 @@ class Photograph:
 
 def photograph(page: Image.Image, plan: SheetPlan, shot: Shot) -> Photograph:
     """Take ``page`` (the whole sheet, any resolution) on a busy table."""
-    eye = _Eye(plan, shot)
+    eye = Eye(plan, shot)
     rng = np.random.default_rng([shot.seed, 1])
     picture = _table(shot, rng)
     sheet, mask = _seen(page, plan, shot, eye)
@@ -173,7 +173,7 @@ def scan(page: Image.Image, plan: SheetPlan, circumstances: Scan) -> Photograph:
     return Photograph(out.getvalue(), place, Shot(circumstances.seed, *turned.size))
 
 
-class _Eye:
+class Eye:
     """Sheet to pixels and back. The sheet's middle is the origin; z towards the camera."""
 
     def __init__(self, plan: SheetPlan, shot: Shot) -> None:
@@ -246,7 +246,7 @@ class _Eye:
         return self._shot.curl * shapes[self._shot.curl_kind]
 
 
-def _seen(page: Image.Image, plan: SheetPlan, shot: Shot, eye: _Eye) -> tuple[Image.Image, ...]:
+def _seen(page: Image.Image, plan: SheetPlan, shot: Shot, eye: Eye) -> tuple[Image.Image, ...]:
     """The sheet as the lens projects it, and where it lies in the picture."""
     here = eye.place(
         np.array([[plan.width / 2, plan.height / 2], [plan.width / 2 + 10, plan.height / 2]])

@@ -68,15 +68,20 @@ class Score:
 
 def the_class() -> Class:
     """Sheets 1 to SHEETS, odd ones on A4, even ones on letter."""
-    return Class(CODE, {n: KnownSheet(_paper(n), _marks(n)) for n in range(1, SHEETS + 1)})
+    return Class(CODE, {n: KnownSheet(_paper(n), marks_of(n)) for n in range(1, SHEETS + 1)})
 
 
-def photograph_trial(seed: int, case: Case, dpi: float = 300) -> Trial:
+def photograph_trial(seed: int, case: Case, dpi: float = 300, widest: int = 4000) -> Trial:
+    """A photograph of some sheet, no wider than ``widest`` pixels."""
     sheet, name = seed % SHEETS + 1, f"photograph-{seed}"
-    shot, plan = any_shot(seed), sheet_plan(_paper(sheet))
+    shot, plan = any_shot(seed), plan_of(sheet)
+    if shot.width > widest:
+        part = widest / shot.width
+        height = round(shot.height * part)
+        shot = replace(shot, width=widest, height=height, blur=shot.blur * part)
     if case == "hand":
         shot = replace(shot, hands=(seed // 5 % 4,))
-    page, reason = _finished(sheet, dpi), ""
+    page, reason = finished(sheet, dpi), ""
     if case == "coloured":
         page = scribble_over(page, plan.codes[seed // 5 % 4], seed, dpi)
     if case == "refuse":
@@ -87,7 +92,7 @@ def photograph_trial(seed: int, case: Case, dpi: float = 300) -> Trial:
 
 def scan_trial(seed: int, case: Case, dpi: float = 300) -> Trial:
     sheet, name = (seed * 5) % SHEETS + 1, f"scan-{seed}"
-    plan, page, reason = sheet_plan(_paper(sheet)), _finished(sheet, dpi), ""
+    plan, page, reason = plan_of(sheet), finished(sheet, dpi), ""
     if case == "coloured":
         page = scribble_over(page, plan.codes[seed // 5 % 4], seed, dpi)
     if case == "refuse":
@@ -99,8 +104,8 @@ def scan_trial(seed: int, case: Case, dpi: float = 300) -> Trial:
     return Trial(name, case, "scan", scan(page, plan, any_scan(seed)), sheet, reason)
 
 
-def judge(trial: Trial, known: Class) -> Score:
-    """Take the picture in and compare with the truth."""
+def judge(trial: Trial, known: Class, dpi: float = 300) -> Score:
+    """Take the picture in and compare with the truth; ``dpi`` is that of the printed sheet."""
     picture = Image.open(io.BytesIO(trial.picture.data))
     picture.load()
     got = take(picture, known)
@@ -109,7 +114,7 @@ def judge(trial: Trial, known: Class) -> Score:
     score = Score(trial.name, trial.case, trial.source, outcome, False, wrong)
     if isinstance(got, Refused) or trial.reason:
         return replace(score, right=bool(trial.reason) and outcome == trial.reason)
-    return replace(_measured(score, trial, picture.convert("RGB"), known, got), right=not wrong)
+    return replace(_measured(score, trial, picture.convert("RGB"), got, dpi), right=not wrong)
 
 
 def frame_points(plan: SheetPlan) -> np.ndarray:
@@ -134,10 +139,10 @@ def misplaced(warp, picture: Photograph, plan: SheetPlan) -> np.ndarray:  # type
 
 
 def colour_error(got: Taken, sheet: int, dpi: float = 300) -> float:
-    """Mean CIE 1976 difference over the frame at some 4 pixels a millimetre."""
-    clean = Image.fromarray((_layer(sheet, dpi) * 255).astype(np.uint8))
-    plan = sheet_plan(_paper(sheet))
-    size = (round(plan.frame.width * 4), round(plan.frame.height * 4))
+    """Mean CIE 1976 difference over the frame at 3 pixels a millimetre."""
+    clean = Image.fromarray((layer(sheet, dpi) * 255).astype(np.uint8))
+    plan = plan_of(sheet)
+    size = (round(plan.frame.width * 3), round(plan.frame.height * 3))
     wanted = np.asarray(clean.resize(size, Image.Resampling.BOX))
     seen = np.asarray(Image.fromarray(got.drawing).resize(size, Image.Resampling.BOX))
     return float(np.sqrt(((lab(wanted) - lab(seen)) ** 2).sum(-1)).mean())
@@ -145,12 +150,13 @@ def colour_error(got: Taken, sheet: int, dpi: float = 300) -> float:
 
 def lab(pixels: np.ndarray) -> np.ndarray:
     """sRGB bytes (IEC 61966-2-1) to CIE 1976 L*a*b* under D65 (ISO/CIE 11664-4)."""
-    part = pixels.astype(np.float32) / 255
-    linear = np.where(part <= 0.04045, part / 12.92, ((part + 0.055) / 1.055) ** 2.4)
+    part = np.arange(256, dtype=np.float32) / 255
+    steps = np.where(part <= 0.04045, part / 12.92, ((part + 0.055) / 1.055) ** 2.4)
+    linear = steps[pixels]
     to_xyz = np.array(
-        [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]]
+        [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]], np.float32
     )
-    x = linear @ to_xyz.T / [0.9505, 1, 1.089]
+    x = linear @ to_xyz.T / np.array([0.9505, 1, 1.089], np.float32)
     f = np.where(x > (6 / 29) ** 3, np.cbrt(x), x / (3 * (6 / 29) ** 2) + 4 / 29)
     a, b, c = f[..., 0], f[..., 1], f[..., 2]
     return np.stack([116 * b - 16, 500 * (a - b), 200 * (b - c)], -1)
@@ -191,9 +197,9 @@ def _mid(values: Iterable[float]) -> float:
     return float(np.median(kept)) if kept else np.nan
 
 
-def _measured(score: Score, trial: Trial, picture, known: Class, got: Taken) -> Score:  # type: ignore[no-untyped-def]
-    plan = sheet_plan(_paper(trial.sheet))
-    found = find_sheet(picture, known.code, lambda number: plan)
+def _measured(score: Score, trial: Trial, picture, got: Taken, dpi: float) -> Score:  # type: ignore[no-untyped-def]
+    plan = plan_of(trial.sheet)
+    found = find_sheet(picture, CODE, lambda number: plan)
     assert not isinstance(found, Refused)
     miss = misplaced(found.warp, trial.picture, plan)
     plain = _four_corners(picture, trial, plan)
@@ -203,7 +209,7 @@ def _measured(score: Score, trial: Trial, picture, known: Class, got: Taken) -> 
         middle=float(np.median(miss)),
         plain_worst=float(plain.max()),
         plain_middle=float(np.median(plain)),
-        colour=colour_error(got, trial.sheet),
+        colour=colour_error(got, trial.sheet, dpi),
     )
 
 
@@ -219,27 +225,31 @@ def _four_corners(picture, trial: Trial, plan: SheetPlan) -> np.ndarray:  # type
 
 
 def _spoilt(reason: str, sheet: int, dpi: float, shot):  # type: ignore[no-untyped-def]
-    plan = sheet_plan(_paper(sheet))
+    plan = plan_of(sheet)
     if reason == "other-class":
-        return _finished(sheet, dpi, OTHER_CODE), plan, shot
+        return finished(sheet, dpi, OTHER_CODE), plan, shot
     if reason == "older-format":
-        return _finished(sheet, dpi, format=0), plan, shot
+        return finished(sheet, dpi, format=0), plan, shot
     if reason == "unknown-sheet":
-        return _finished(sheet, dpi, number=sheet + 500), plan, shot
+        return finished(sheet, dpi, number=sheet + 500), plan, shot
     if reason == "nothing-drawn":
-        return print_sheet(plan, CODE, sheet, _marks(sheet), dpi), plan, shot
+        return print_sheet(plan, CODE, sheet, marks_of(sheet), dpi), plan, shot
     if reason == "too-few-marks":
-        return _finished(sheet, dpi), plan, replace(shot, hands=((0, 1), (1, 2), (2, 3))[sheet % 3])
+        return finished(sheet, dpi), plan, replace(shot, hands=((0, 1), (1, 2), (2, 3))[sheet % 3])
     if reason == "no-marks":
-        page = _finished(sheet, dpi).copy()
+        page = finished(sheet, dpi).copy()
         for box in plan.codes:
             corners = (box.x - 1, box.y - 1, box.right + 1, box.bottom + 1)
             page.paste("white", tuple(round(value * dpi / 25.4) for value in corners))
         return page, plan, shot
     wide = Image.new("RGB", (round(440 * dpi / 25.4), round(300 * dpi / 25.4)), (120, 96, 70))
-    wide.paste(_finished(1, dpi), (0, 0))
-    wide.paste(_finished(3, dpi), (round(225 * dpi / 25.4), 0))
+    wide.paste(finished(1, dpi), (0, 0))
+    wide.paste(finished(3, dpi), (round(225 * dpi / 25.4), 0))
     return wide, replace(plan, width=440.0, height=300.0), shot
+
+
+def plan_of(sheet: int) -> SheetPlan:
+    return sheet_plan(_paper(sheet))
 
 
 def _paper(sheet: int) -> str:
@@ -247,18 +257,18 @@ def _paper(sheet: int) -> str:
 
 
 @functools.cache
-def _marks(sheet: int):  # type: ignore[no-untyped-def]
-    return some_marks(sheet_plan(_paper(sheet)).frame, sheet)
+def marks_of(sheet: int):  # type: ignore[no-untyped-def]
+    return some_marks(plan_of(sheet).frame, sheet)
 
 
 @functools.lru_cache(SHEETS)
-def _layer(sheet: int, dpi: float) -> np.ndarray:
-    size = frame_size(sheet_plan(_paper(sheet)).frame, dpi)
+def layer(sheet: int, dpi: float) -> np.ndarray:
+    size = frame_size(plan_of(sheet).frame, dpi)
     return drawing(KINDS[sheet % len(KINDS)], size, sheet, dpi)
 
 
 @functools.lru_cache(SHEETS)
-def _finished(sheet: int, dpi: float, code: str = CODE, format: int = 1, number: int = 0):  # type: ignore[no-untyped-def]
-    plan = sheet_plan(_paper(sheet))
-    page = print_sheet(plan, code, number or sheet, _marks(sheet), dpi, format=format)
-    return lay_on(page, _layer(sheet, dpi), plan.frame, dpi)
+def finished(sheet: int, dpi: float, code: str = CODE, format: int = 1, number: int = 0):  # type: ignore[no-untyped-def]
+    plan = plan_of(sheet)
+    page = print_sheet(plan, code, number or sheet, marks_of(sheet), dpi, format=format)
+    return lay_on(page, layer(sheet, dpi), plan.frame, dpi)

@@ -17,8 +17,8 @@ from bookmaker.edition.intake.warp import Picture
 from bookmaker.edition.pale import PaleMarks
 from bookmaker.model import Box
 
-FRAME_INSIDE = 0.7
-"""Millimetres along the frame that its own line and its blur take up."""
+FRAME_INSIDE = 0.45
+"""Millimetres from the frame's edge to where its own line surely ends, but for its blur."""
 
 BAND = 64
 """Rows that are worked on at once: they stay in the processor's own memory."""
@@ -49,7 +49,7 @@ def even_out(flat: Picture, light: Light, box: Box) -> Picture:
 
 def clean(even: Picture, marks: PaleMarks, lens: Lens) -> Picture:
     """The drawing alone: pale marks dropped, the frame's line too, paper white."""
-    inside = _without_frame(even, lens.scale)
+    inside = _without_frame(even, lens)
     return whiten(drop_pale(inside, marks, lens.scale, lens.blur, lens.noise), lens)
 
 
@@ -66,9 +66,9 @@ def whiten(even: Picture, lens: Lens) -> Picture:
     return np.asarray(Image.composite(picture, white, near.point(keep)))
 
 
-def _without_frame(even: Picture, scale: float) -> Picture:
+def _without_frame(even: Picture, lens: Lens) -> Picture:
     """The frame's line painted over with what is drawn just inside it."""
-    rim = round(FRAME_INSIDE * scale)
+    rim = round((FRAME_INSIDE + 2.5 * lens.blur) * lens.scale)
     done = even.copy()
     done[:rim], done[-rim:] = even[rim], even[-rim - 1]
     done[:, :rim] = done[:, rim : rim + 1]

@@ -1,0 +1,177 @@
+"""Light, pale ink, paper, beads and likeness, each by itself."""
+
+import numpy as np
+import pytest
+from PIL import Image, ImageFilter
+
+from bookmaker.edition.intake.beads import find_beads
+from bookmaker.edition.intake.clean import Lens, even_out, whiten
+from bookmaker.edition.intake.codes import find_missing, read_codes
+from bookmaker.edition.intake.compare import better, likeness, same_drawing
+from bookmaker.edition.intake.drop import drop_pale, pale_cover, pale_shade
+from bookmaker.edition.intake.light import find_light
+from bookmaker.edition.intake.take import Taken
+from bookmaker.edition.intake.warp import flat_warp, flatten
+from bookmaker.edition.pale import PaleMarks
+from bookmaker.edition.sheet import PALE_INK, PALE_STROKE, sheet_plan
+from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag
+from tests.edition.trial import finished, layer, marks_of
+
+DPI = 127.0  # five pixels a millimetre
+PLAN = sheet_plan("a4")
+STRAIGHT = flat_warp(np.diag([5.0, 5.0, 1.0]), (PLAN.width, PLAN.height))
+MARKS = PaleMarks(
+    (PlacedSpot("a", 30, 30, 10), PlacedSpot("b", 90, 40, 10)),
+    (PlacedLink("a-b", ((40, 30), (55, 20), (70, 30), (80, 40))),),
+    (PlacedTag("a-b", Box(52, 22, 15, 12)),),
+)
+
+
+def page(sheet: int = 1) -> Image.Image:
+    return finished(sheet, DPI)
+
+
+def lit(light: np.ndarray, sheet: int = 1) -> Image.Image:
+    return Image.fromarray((np.asarray(page(sheet)) * light).clip(0, 255).astype(np.uint8))
+
+
+@pytest.mark.parametrize("sheet", [1, 3])
+def test_light_is_evened_out_under_a_slope_and_a_shadow(sheet: int) -> None:
+    width, height = page(sheet).size
+    slope = np.linspace(1.0, 0.6, width)[None, :, None] * np.ones((height, 1, 3))
+    shadow = np.zeros((height, width), np.uint8)
+    shadow[height // 3 :] = 255
+    soft = np.asarray(Image.fromarray(shadow).filter(ImageFilter.GaussianBlur(20)), float) / 255
+    picture = lit(slope * (1 - 0.35 * soft[..., None]) * [1.0, 0.95, 0.85], sheet)
+    even = even_out(
+        flatten(picture, STRAIGHT, _area(PLAN.frame), 5.0),
+        find_light(picture, STRAIGHT, PLAN),
+        PLAN.frame,
+    )
+    wanted = flatten(page(sheet), STRAIGHT, _area(PLAN.frame), 5.0)
+    bare = wanted.min(2) > 250
+    assert np.abs(even[bare].astype(float) - 255).mean() < 2
+    assert np.abs(even.astype(float) - wanted).mean() < 5
+
+
+def test_a_yellow_patch_is_not_taken_for_yellow_light() -> None:
+    pixels = np.asarray(page()).copy()
+    pixels[400:900, 200:800] = (250, 220, 90)
+    picture = Image.fromarray(pixels)
+    light = find_light(picture, STRAIGHT, PLAN)
+    gain = light.gain(Box(60, 100, 80, 50), (80, 50))
+    assert max(np.abs(channel - 1).max() for channel in gain) < 0.05
+
+
+def test_pale_lines_cover_what_they_should() -> None:
+    rows, columns, cover = pale_cover(MARKS, (400, 600), 5.0, 0.05)
+    lines = 2 * 2 * np.pi * 10 + (2 * 15 + 2 * 12 - 8 * 2 + 2 * np.pi * 2) + 45
+    assert cover.sum() / 25 == pytest.approx(PALE_STROKE * lines, rel=0.04)
+    far = np.hypot(columns / 5 - 30, rows / 5 - 30)
+    assert cover[np.abs(far - 10) < 0.1].min() > 0.95
+
+
+@pytest.mark.parametrize("blur", [0.1, 0.25])
+def test_pale_ink_goes_and_pencil_crayon_and_paper_stay(blur: float) -> None:
+    clean = np.full((400, 600, 3), 255, np.uint8)
+    clean[200:210, :] = (170, 170, 172)  # pencil, straight through the spots
+    clean[100:140, 100:500] = (250, 225, 120)  # yellow crayon, under everything
+    rows, columns, cover = pale_cover(MARKS, (400, 600), 5.0, 0.02)
+    printed = clean.astype(float)
+    printed[rows, columns] *= 1 - cover * (1 - np.array(PALE_INK) / 255)
+    seen = Image.fromarray(printed.round().astype(np.uint8)).filter(
+        ImageFilter.GaussianBlur(blur * 5)
+    )
+    wanted = np.asarray(Image.fromarray(clean).filter(ImageFilter.GaussianBlur(blur * 5)), float)
+    got = drop_pale(np.asarray(seen), MARKS, 5.0, blur, 0.005)
+    assert np.abs(got[rows, columns] - wanted[rows, columns]).mean() < 2.5
+    untouched = np.ones((400, 600), bool)
+    untouched[rows, columns] = False
+    assert (got[untouched] == np.asarray(seen)[untouched]).all()
+
+
+def test_the_pale_ink_is_measured_even_where_the_copier_made_it_grey() -> None:
+    cover = np.ones((500, 1), np.float32)
+    seen = np.full((500, 3), 0.86, np.float32)
+    assert pale_shade(seen, cover) == pytest.approx(np.full(3, 0.14), abs=0.01)
+
+
+def test_a_sheet_without_pale_marks_is_left_alone() -> None:
+    even = np.asarray(page())
+    assert drop_pale(even, PaleMarks(), 5.0, 0.1, 0.01) is even
+
+
+def test_noise_goes_to_white_and_a_faint_stroke_stays() -> None:
+    rng = np.random.default_rng(3)
+    even = 254 + 2 * rng.standard_normal((200, 300, 3))
+    even[90:95, 50:250] -= 25
+    got = whiten(even.clip(0, 255).astype(np.uint8), Lens(5.0, 0.15, 0.009)).astype(float)
+    assert got[:70].mean() > 254.5
+    assert got[91:94, 60:240].mean() == pytest.approx(227, abs=3)
+
+
+@pytest.mark.parametrize("sigma", [0.12, 0.2, 0.35])
+def test_beads_tell_how_far_a_picture_is_blurred(sigma: float) -> None:
+    grey = page().convert("L").filter(ImageFilter.GaussianBlur(sigma * 5))
+    beads = find_beads(grey, STRAIGHT, PLAN, 1.5)
+    assert all(beads.seen)
+    assert beads.blur == pytest.approx(sigma, abs=0.07)
+
+
+def test_beads_are_found_where_they_are() -> None:
+    shifted = flat_warp(np.array([[5.0, 0, 15], [0, 5.0, -12], [0, 0, 1]]), STRAIGHT.size)
+    beads = find_beads(page().convert("L"), shifted, PLAN, 5.0)
+    assert np.abs(beads.picture / 5 - beads.sheet).max() < 0.1
+
+
+def test_a_code_that_one_colour_hides_is_read_in_another() -> None:
+    picture, code = page().copy(), PLAN.codes[2]
+    pixels = np.asarray(picture).copy()
+    rows = slice(round(code.y * 5), round(code.bottom * 5))
+    columns = slice(round(code.x * 5), round(code.right * 5))
+    dark = pixels[rows, columns].mean(2) < 128
+    pixels[rows, columns] = np.where(dark[..., None], (30, 30, 30), (230, 40, 40))
+    picture = Image.fromarray(pixels)
+    import zxingcpp
+
+    found = read_codes(np.asarray(picture.convert("L")), zxingcpp.Binarizer.GlobalHistogram)
+    found = [each for each in found if each.payload.mark != 2]
+    views = [picture.getchannel(channel) for channel in range(3)]
+    assert len(find_missing(views, tuple(found), PLAN)) == 4
+
+
+def test_drawings_are_told_apart() -> None:
+    one, other = ((layer(sheet, DPI)[: 190 * 5] * 255).astype(np.uint8) for sheet in (1, 5))
+    soft = Image.fromarray(one).filter(ImageFilter.GaussianBlur(1.5)).resize((500, 540))
+    assert same_drawing(one, np.asarray(soft))
+    assert not same_drawing(one, other)
+    assert likeness(one, other) < 0.3 < 0.8 < likeness(one, np.asarray(soft))
+
+
+def test_two_empty_frames_are_alike_and_no_drawing_is_like_one() -> None:
+    empty = np.full((210, 180, 3), 255, np.uint8)
+    assert same_drawing(empty, empty)
+    assert not same_drawing(empty, (layer(1, DPI) * 255).astype(np.uint8))
+
+
+def test_the_better_picture_has_fewer_faults_then_less_blur() -> None:
+    def taken(dpi: float, blur: float, *faults: str) -> Taken:
+        empty = np.zeros((1, 1, 3), np.uint8)
+        return Taken(1, empty, empty, 5.0, faults, blur, dpi, ())  # type: ignore[arg-type]
+
+    assert better(taken(150, 0.3), taken(300, 0.1, "corner-covered"))
+    assert better(taken(200, 0.1), taken(200, 0.2))
+    assert better(taken(300, 0.1), taken(100, 0.1))
+    assert not better(taken(200, 0.1), taken(200, 0.1))
+
+
+def _area(box: Box) -> tuple[float, float, float, float]:
+    return box.x, box.y, box.width, box.height
+
+
+def test_marks_of_the_trial_stand_inside_the_frame() -> None:
+    for sheet in range(1, 13):
+        plan = sheet_plan("a4" if sheet % 2 else "letter")
+        for spot in marks_of(sheet).spots:
+            assert spot.radius < spot.x < plan.frame.width - spot.radius
+            assert spot.radius < spot.y < plan.frame.height - spot.radius

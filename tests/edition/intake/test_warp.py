@@ -1,0 +1,103 @@
+"""Homography and bend, against closed forms and a camera."""
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from PIL import Image
+
+from bookmaker.edition.intake.warp import (
+    fit_bend,
+    fit_homography,
+    flat_warp,
+    flatten,
+    project,
+    terms,
+)
+from bookmaker.edition.sheet import sheet_plan
+from tests.edition.camera import Eye, any_shot
+from tests.edition.trial import frame_points
+
+PLAN = sheet_plan("a4")
+SIZE = (PLAN.width, PLAN.height)
+BEADS = np.array([(bead.x, bead.y) for bead in PLAN.beads])
+corner = st.floats(-0.3, 0.3)
+
+
+def square_to_quad(quad: np.ndarray) -> np.ndarray:
+    """Heckbert, Fundamentals of Texture Mapping and Image Warping (1989), section 2.2.3."""
+    (x0, y0), (x1, y1), (x2, y2), (x3, y3) = quad
+    dx1, dx2, sx = x1 - x2, x3 - x2, x0 - x1 + x2 - x3
+    dy1, dy2, sy = y1 - y2, y3 - y2, y0 - y1 + y2 - y3
+    below = dx1 * dy2 - dx2 * dy1
+    g, h = (sx * dy2 - dx2 * sy) / below, (dx1 * sy - sx * dy1) / below
+    return np.array(
+        [
+            [x1 - x0 + g * x1, x3 - x0 + h * x3, x0],
+            [y1 - y0 + g * y1, y3 - y0 + h * y3, y0],
+            [g, h, 1],
+        ]
+    )
+
+
+@given(st.tuples(*[corner] * 8))
+def test_four_corners_give_the_homography_of_the_textbook(moved: tuple[float, ...]) -> None:
+    square = np.array([(0.0, 0.0), (1, 0), (1, 1), (0, 1)])
+    quad = square + np.reshape(moved, (4, 2))
+    inside = np.random.default_rng(0).uniform(0, 1, (20, 2))
+    ours = project(fit_homography(square, quad), inside)
+    assert np.allclose(ours, project(square_to_quad(quad), inside), atol=1e-7)
+
+
+@settings(max_examples=20)
+@given(st.integers(0, 10**6))
+def test_marks_round_the_frame_fix_every_term_inside(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    homography = np.array([[8.0, 0.3, 100], [-0.2, 8.1, 50], [1e-4, 2e-4, 1]])
+    bend = rng.normal(0, 0.3, (terms(BEADS, SIZE, 4).shape[1], 2))
+    points = frame_points(PLAN)
+
+    def seen(at: np.ndarray) -> np.ndarray:
+        return project(homography, at + terms(at, SIZE, 4) @ bend)
+
+    warp = fit_bend(homography, SIZE, BEADS, seen(BEADS), np.ones(len(BEADS)), 4)
+    assert np.abs(warp.bent(points) - points - terms(points, SIZE, 4) @ bend).max() < 0.05
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_beads_in_their_true_places_leave_little_more_than_a_tenth_of_a_millimetre(
+    seed: int,
+) -> None:
+    eye = Eye(PLAN, any_shot(seed))
+    homography = fit_homography(BEADS, eye.place(BEADS))
+    warp = fit_bend(homography, SIZE, BEADS, eye.place(BEADS), np.ones(len(BEADS)), 4)
+    points = frame_points(PLAN)
+    flat = eye.place(points) - project(homography, points)
+    bent = eye.place(points) - warp.to_picture(points)
+    scale = warp.scale_at(points)
+    assert (np.hypot(*bent.T) / scale).max() < 0.15
+    assert np.abs(bent).max() < np.abs(flat).max()
+
+
+def test_beads_in_wrong_places_do_not_bend_the_sheet() -> None:
+    eye = Eye(PLAN, any_shot(3))
+    homography, seen = fit_homography(BEADS, eye.place(BEADS)), eye.place(BEADS)
+    seen[::8] += np.random.default_rng(1).uniform(-30, 30, seen[::8].shape)
+    warp = fit_bend(homography, SIZE, BEADS, seen, np.ones(len(BEADS)), 4)
+    points = frame_points(PLAN)
+    miss = np.hypot(*(eye.place(points) - warp.to_picture(points)).T) / warp.scale_at(points)
+    assert miss.max() < 0.15
+
+
+def test_the_scale_is_that_of_the_coarser_direction() -> None:
+    warp = flat_warp(np.diag([6.0, 9.0, 1.0]), SIZE)
+    assert warp.scale_at(np.array([[100.0, 100.0]])) == pytest.approx([6.0])
+
+
+def test_a_flat_picture_is_flattened_to_itself() -> None:
+    pixels = np.random.default_rng(2).integers(0, 256, (120, 100, 3)).astype(np.uint8)
+    warp = flat_warp(np.diag([2.0, 2.0, 1.0]), SIZE)
+    whole = flatten(Image.fromarray(pixels), warp, (0, 0, 50, 60), 2.0)
+    assert np.abs(whole.astype(int) - pixels).max() <= 1
+    part = flatten(Image.fromarray(pixels), warp, (10, 20, 30, 20), 2.0)
+    assert np.abs(part.astype(int) - pixels[40:80, 20:80]).max() <= 1
