@@ -38,6 +38,8 @@ def _uses(book: Book) -> Iterator[_Use]:
         for page in chapter.pages:
             if page.art:
                 yield _Use(page.art, page.file, page.line_of("art"), page.name)
+            if page.mark:
+                yield _Use(page.mark, page.file, page.line_of("mark"), page.name)
 
 
 def _problems(use: _Use, taken: Mapping[Path, Picture | PictureFault]) -> Iterator[Problem]:

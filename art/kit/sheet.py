@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from html import escape
 from random import Random
 
@@ -19,6 +20,15 @@ LAYERS = ("habitat", "creature", "front")
 SHADOW = "0.2"
 
 
+@dataclass(frozen=True)
+class Glued:
+    """One paper of the creature, or many glued as one, as it lies on the sheet."""
+
+    pieces: tuple[Curve, ...]
+    colour: str
+    lift: float
+
+
 class Sheet:
     """Collects papers; ``svg()`` writes them. Colours must be of the palette."""
 
@@ -26,12 +36,19 @@ class Sheet:
         self.name, self.width, self.height = name, width, height
         self._parts: dict[str, list[str]] = {layer: [] for layer in LAYERS}
         self._clips: list[str] = []
+        self._glued: list[Glued] = []
+        self._cut_off = False
         self._layer = "habitat"
         self._pose: tuple[float, Point, float] | None = None
 
     @property
     def size(self) -> tuple[int, int]:
         return self.width, self.height
+
+    @property
+    def creature(self) -> tuple[Glued, ...]:
+        """The creature's papers from the back, without those that are cut off at a shape's edge."""
+        return tuple(self._glued)
 
     def layer(self, name: str) -> None:
         """What follows goes into this layer."""
@@ -53,6 +70,8 @@ class Sheet:
             fallen = paths(piece.moved(3.2 * lift, 5 * lift) for piece in pieces)
             self._add(f'<path fill="{INK}" fill-opacity="{SHADOW}" d="{fallen}"/>')
         self._add(f'<path fill="{colour}" d="{paths(pieces)}"/>')
+        if self._layer == "creature" and not self._cut_off:
+            self._glued.append(Glued(tuple(pieces), colour, lift))
 
     def papers(self, shapes: Iterable[Curve], colours: Iterable[str], lift: float = 0) -> None:
         """Glues shapes one over the other, each with its own shadow; colours come in turn."""
@@ -67,7 +86,9 @@ class Sheet:
         edge = paths(self._set(shape))
         self._clips.append(f'<clipPath id="{mark}"><path d="{edge}"/></clipPath>')
         self._add(f'<g clip-path="url(#{mark})">')
+        before, self._cut_off = self._cut_off, True
         yield
+        self._cut_off = before
         self._add("</g>")
 
     @contextmanager

@@ -123,7 +123,8 @@ def common_row(sides: Iterable[tuple[Entries, float]], gallery: Gallery) -> floa
 class Hanging:
     """A gallery with rows of one height, ready to be hung.
 
-    ``lead`` is what stands before each name, ``lead_width`` wide.
+    ``lead`` is what stands before each name, ``lead_width`` wide; ``marks`` asks for the pages'
+    marks instead of their pictures.
     """
 
     gallery: Gallery
@@ -131,6 +132,7 @@ class Hanging:
     lead: Callable[[CertifiedPage], Lead]
     lead_width: float
     setting: Setting
+    marks: bool = False
 
     def hang(self, entries: Entries, x: float, y: float) -> tuple[tuple[Item, ...], float]:
         """Titles, pictures and names from the top left down; gives them and where they end."""
@@ -152,13 +154,14 @@ class Hanging:
             yield Line(x, base, text, size, "strong", "start", "heading", "H2", place > 0)
 
     def _row(self, pages: Sequence[CertifiedPage], x: float, y: float) -> Iterator[Item]:
+        shown = self.setting.mark_of if self.marks else self.setting.picture_of
         names = [self._name(page) for page in pages]
         caption = max(len(lines) * row_height(size) for size, lines in names)
         high = max(self.row - ROW_GAP - CAPTION_GAP - caption, 4.0)
         for column, (page, (size, lines)) in enumerate(zip(pages, names, strict=True)):
             left = x + column * (self.gallery.cell + GUTTER)
             frame = Box(left, y + 1.0, self.gallery.cell, high - 1.0)
-            picture = self.setting.picture_of(page.page)
+            picture = shown(page.page)
             if picture:
                 yield contained(picture, frame, page.page.name, True, (0.0, 1.0))
             base = y + high + CAPTION_GAP + ascent("strong", NAME_SIZES[0])

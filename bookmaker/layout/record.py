@@ -43,7 +43,7 @@ def share_record(
 
 
 def lay_out_record(side: Side, content: Record, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
-    """A small picture, a ring to tick and a name for each page: the child's own record."""
+    """A mark to colour in, a ring to tick and a name for each page: the child's own record."""
     return _to_tick(side, content, setting.words("record.title"), setting)
 
 
@@ -64,7 +64,8 @@ def _to_tick(
     kin = [s.content for s in setting.bound.sides if isinstance(s.content, Record | Handout)]
     first, other = _rooms(sheet, title, words)
     row = common_row(((one.entries, first if one.first else other) for one in kin), gallery)
-    items, _ = Hanging(gallery, row, _ring, LEAD, setting).hang(content.entries, area.x, top)
+    hanging = Hanging(gallery, row, _ring, LEAD, setting, marks=True)
+    items, _ = hanging.hang(content.entries, area.x, top)
     return sheet, (*opening, *items, folio(side, sheet))
 
 

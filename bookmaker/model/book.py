@@ -50,7 +50,8 @@ class Wish:
 class Page:
     """One puzzle as its manifest tells it.
 
-    ``art`` is a path that can be opened, or None for a page without a picture.
+    ``art`` is a path that can be opened, or None for a page without a picture; ``mark`` is one
+    of a small picture to colour in, which the record shows.
     ``numbers`` are as many as ``spots`` and in the manifest's order; ``given`` pairs spot names
     with numbers. ``lines`` pairs manifest keys of this page ("art", "links", "spots",
     "spots.nose", "links.nose-back", ...) with their line in ``file``.
@@ -75,6 +76,7 @@ class Page:
     description: str = ""
     lines: tuple[tuple[str, int], ...] = ()
 
+    mark: Path | None = None
     def line_of(self, *keys: str) -> int:
         """The line of the first of ``keys`` that the manifest has, else the page's own."""
         known = dict(self.lines)

@@ -20,6 +20,7 @@ from bookmaker.reading.toml import Written
 KEYS = {
     "name": Key(text(200), needed='a line like name = "Newt"'),
     "art": Key(text(1000), needed='a line like art = "newt.svg"'),
+    "mark": Key(text(1000)),
     "artist": Key(text(200, empty=True)),
     "licence": Key(text(200, empty=True)),
     "links": Key(anything, needed='a line like links = ["nose-back", "back-tail"]'),
@@ -69,6 +70,7 @@ def check_page(page: Table, outer: Numbers, others: tuple[Table, ...]) -> Iterat
         mend = "Write a name with letters or digits in it."
         yield page.problem("bad-value", "the name has no letter and no digit", mend, "name")
     yield from check_art(page, "art")
+    yield from check_art(page, "mark")
     yield from check_spots(page)
     yield from check_links(page)
     yield from check_numbers(page)
@@ -100,6 +102,7 @@ def make_page(page: Table, chapter: str, outer: Numbers) -> Page:
         turn=page.get("turn") is True,
         wish=_wish(page),
         description=str(page.values.get("description", "")).strip(),
+        mark=path_of(page, "mark"),
         lines=tuple(_lines(page)),
     )
 

@@ -140,6 +140,7 @@ one_in = 7.5
 fixed = true
 turn = true
 description = "a newt"
+mark = "heron.svg"
 numbers.list = [4, "1/3", 0.50, 9]
 [page.given]
 b = "1/3"
@@ -172,7 +173,8 @@ spots = { a = [0, 0], b = [100, 100.0] }
     assert (newt.fixed, newt.turn, newt.description) == (True, True, "a newt")
     assert [number.text for number in newt.numbers] == ["4", "1/3", "0.50"]
     assert newt.given == (("b", Number(Fraction(1, 3), "1/3")),)
-    assert newt.line_of("given.b") == 18
+    assert (newt.mark, heron.mark) == (tmp_path / "heron.svg", None)
+    assert newt.line_of("given.b") == 19
     assert (heron.wish, heron.given, heron.links) == (None, (), (Link("b", "a"),))
     assert [number.text for number in heron.numbers] == ["1/2", "3/4"]
 

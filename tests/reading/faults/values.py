@@ -193,6 +193,13 @@ VALUES = (
         (2, "art-missing"),
     ),
     in_chapter(
+        "a mark that is not there",
+        'art = "heron.svg"',
+        'art = "heron.svg"\nmark = "heron-mark.svg"',
+        'art = "heron.svg"\nmark = "heron.svg"',
+        (24, "art-missing"),
+    ),
+    in_chapter(
         "a single page in single brackets",
         CHAPTER[CHAPTER.index('\n[[page]]\nname = "Newt"') :],
         '\n[page]\nname = "Newt"\n',

@@ -1,0 +1,40 @@
+"""The record shows marks to colour in, and pictures where a page has no mark."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+from bookmaker.layout import Setting, lay_out
+from bookmaker.model import Box, Contents, OrderedBook, Picture, PlacedArt, Record
+from bookmaker.words import load
+from tests.layout.books import PICTURES, Shape, bound_book, ordered_book
+
+MARK = Picture("svg", 600.0, 600.0, Box(0, 0, 1, 1), b"<svg/>", "m" * 64, cover=0.2)
+
+
+def setting_with_a_mark() -> Setting:
+    """A book of two pages, the first of which has a mark."""
+    ordered = ordered_book(Shape(chapters=1, pages=2))
+    (chapter,) = ordered.chapters
+    first = replace(chapter.pages[0], page=replace(chapter.pages[0].page, mark=Path("mark.svg")))
+    marked = OrderedBook(ordered.book, (replace(chapter, pages=(first, *chapter.pages[1:])),))
+    pictures = {**PICTURES, Path("mark.svg"): MARK}
+    return Setting("a4", load("en"), bound_book(marked), pictures, {})
+
+
+def shown_on(kind: type, setting: Setting) -> list[str]:
+    """Digests of the small pictures on the side of ``kind``."""
+    side = next(side for side in setting.bound.sides if isinstance(side.content, kind))
+    items = lay_out(side, setting).items
+    return [item.picture for item in items if isinstance(item, PlacedArt)]
+
+
+def test_the_record_shows_a_pages_mark_and_else_its_picture() -> None:
+    picture = PICTURES[Path("upright.svg")].digest
+    assert shown_on(Record, setting_with_a_mark()) == [MARK.digest, picture]
+
+
+def test_the_contents_keep_to_the_pictures() -> None:
+    picture = PICTURES[Path("upright.svg")].digest
+    assert shown_on(Contents, setting_with_a_mark())[:2] == [picture, picture]
