@@ -6,7 +6,16 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Final
 
-from bookmaker.layout import NoCleanLayout, PlacedPuzzle, Sheet, place_puzzle
+from bookmaker.cache import Cache
+from bookmaker.layout import (
+    Arrange,
+    NoCleanLayout,
+    PlacedPuzzle,
+    Sheet,
+    place_drawn,
+    place_puzzle,
+    remembering,
+)
 from bookmaker.model import CertifiedPage, OrderedBook, Page, Picture, Problem
 from bookmaker.pictures import dpi
 from bookmaker.words import Words
@@ -16,12 +25,17 @@ LEAST_DPI = 150
 
 
 def place_puzzles(
-    ordered: OrderedBook, pictures: Mapping[Path, Picture], words: Words, sheets: Sequence[Sheet]
+    ordered: OrderedBook,
+    pictures: Mapping[Path, Picture],
+    words: Words,
+    sheets: Sequence[Sheet],
+    cache: Cache,
 ) -> tuple[dict[str, PlacedPuzzle], tuple[Problem, ...]]:
     """Each page's placed puzzle by the page's id, and what can't be laid out or is coarse.
 
     A page goes onto the first of ``sheets`` on which it can be laid out.
     """
+    arrange = remembering(cache)
     placed: dict[str, PlacedPuzzle] = {}
     problems: list[Problem] = []
     for certified in ordered.pages:
@@ -29,7 +43,7 @@ def place_puzzles(
         picture = pictures.get(page.art) if page.art else None
         if page.art and picture is None:
             continue  # its picture is a problem already told
-        puzzle = _placed(certified, picture, words, sheets)
+        puzzle = _placed(certified, picture, words, sheets, arrange)
         if isinstance(puzzle, NoCleanLayout):
             problems.append(_refused(page, puzzle))
             continue
@@ -39,12 +53,18 @@ def place_puzzles(
 
 
 def _placed(
-    page: CertifiedPage, picture: Picture | None, words: Words, sheets: Sequence[Sheet]
+    page: CertifiedPage,
+    picture: Picture | None,
+    words: Words,
+    sheets: Sequence[Sheet],
+    arrange: Arrange,
 ) -> PlacedPuzzle | NoCleanLayout:
     refusals = []
     for sheet in sheets:
         try:
-            return place_puzzle(page, picture, sheet, words)
+            if page.page.drawn and picture:
+                return place_drawn(page, picture, sheet, words)
+            return place_puzzle(page, picture, sheet, words, arrange)
         except NoCleanLayout as refusal:
             refusals.append(refusal)
     return refusals[-1]
@@ -76,6 +96,8 @@ def _refused(page: Page, refusal: NoCleanLayout) -> Problem:
     message = f"{GAPS.get(refusal.gap, refusal.gap)}: {who} ({short})"
     movable = refusal.spots or tuple(dict.fromkeys(end for link in links for end in ends(link)))
     mend = f"Move {' or '.join(movable)} to where there is more room, or link the spots otherwise."
+    if page.drawn:
+        mend = "The drawing sheet fixes its spots: print on the sheet's own paper, or a larger one."
     line = page.line_of(*where, "spots")
     return Problem(page.file, line, page.name, refusal.code, message, mend)
 

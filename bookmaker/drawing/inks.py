@@ -17,6 +17,10 @@ SAND = "#e6dcc3"
 PAPER = "#ffffff"
 PALE = "#cfc6b4"
 HUSK = "#d9b777"
+HEATHER = "#f0c8f6"
+"""Of drawing sheets: pale enough to vanish afterwards (``edition.sheet`` says why this one)."""
+BLACK = "#000000"
+"""For what a machine is to read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +103,12 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "grid-edge": Paint(None, PAPER, 0.9, round=False),
     "tight": Paint(None, CLAY, 0.7),
     "tight-edge": Paint(None, PAPER, 1.6),
+    "pale-ring": Paint(PAPER, HEATHER, 0.8),
+    "pale-cord": Paint(None, HEATHER, 0.8, round=False),
+    "pale-tag": Paint(PAPER, HEATHER, 0.8),
+    "sheet-frame": Paint(None, BARK, 0.5),
+    "bead": Paint(BLACK, None),
+    "code": Paint(BLACK, None),
 }
 
 _WORDS: Final[Mapping[str, str]] = {

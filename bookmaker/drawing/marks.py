@@ -134,7 +134,7 @@ def _(item: PlacedArt, ink: Ink) -> Group:
 
 @_marks.register
 def _(item: PlacedSpot, ink: Ink) -> Group:
-    ring = ink.paints["ring"].scaled(item.scale)
+    ring = ink.paints["pale-ring" if item.pale else "ring"].scaled(item.scale)
     return Group("spot", (Circle(item.x, item.y, item.radius, ring),), (("data-spot", item.name),))
 
 
@@ -143,13 +143,15 @@ def _(item: PlacedLink, ink: Ink) -> Group:
     start, *rest = item.curve
     step: Literal["L", "C"] = "L" if len(rest) == 1 else "C"
     line = (Segment("M", (start,)), Segment(step, tuple(rest)))
-    paints = (ink.paints[role].scaled(item.scale) for role in ("cord-edge", "cord"))
+    roles = ("pale-cord",) if item.pale else ("cord-edge", "cord")
+    paints = (ink.paints[role].scaled(item.scale) for role in roles)
     return Group("link", tuple(Path(line, paint) for paint in paints), (("data-link", item.name),))
 
 
 @_marks.register
 def _(item: PlacedTag, ink: Ink) -> Group:
-    box = Rect(item.box, TAG_CORNER * item.scale, ink.paints["tag"].scaled(item.scale))
+    paint = ink.paints["pale-tag" if item.pale else "tag"].scaled(item.scale)
+    box = Rect(item.box, TAG_CORNER * item.scale, paint)
     return Group("tag", (box,), (("data-link", item.link),))
 
 

@@ -1,7 +1,9 @@
 """Layout: a side of the book and its paper in, a ``PlacedPage`` out, all in millimetres."""
 
 from bookmaker.layout.booklet import lay_out_booklet
+from bookmaker.layout.drawn import has_moved, place_drawn, tree_for_sheet
 from bookmaker.layout.proof import lay_out_grid, tight_gaps
+from bookmaker.layout.remembered import Arrange, remembering
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.shares import measure_loose, measure_shares
 from bookmaker.layout.sheet import LARGE, PAPERS, Sheet
@@ -9,17 +11,22 @@ from bookmaker.layout.sides import lay_out, place_puzzle
 from bookmaker.layout.tree import NoCleanLayout
 
 __all__ = [
+    "Arrange",
+    "remembering",
     "LARGE",
     "PAPERS",
     "NoCleanLayout",
     "PlacedPuzzle",
     "Setting",
     "Sheet",
+    "has_moved",
     "lay_out",
     "lay_out_booklet",
     "lay_out_grid",
     "measure_loose",
     "measure_shares",
+    "place_drawn",
     "place_puzzle",
     "tight_gaps",
+    "tree_for_sheet",
 ]

@@ -15,6 +15,7 @@ from bookmaker.layout.furniture import (
     to_write,
 )
 from bookmaker.layout.moving import Move, moved
+from bookmaker.layout.remembered import Arrange
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.tools import CLIMB, NumberRows, climb
@@ -62,15 +63,19 @@ class Regions:
 
 
 def place_puzzle(
-    certified: CertifiedPage, picture: Picture | None, sheet: Sheet, words: Words
+    certified: CertifiedPage,
+    picture: Picture | None,
+    sheet: Sheet,
+    words: Words,
+    arrange: Arrange = arrange,
 ) -> PlacedPuzzle:
-    """Lay one puzzle out on ``sheet``, a right-hand side.
+    """Lay one puzzle out on ``sheet``, a right-hand side; ``arrange`` may remember.
 
     Raises NoCleanLayout where its spots and links can't be placed cleanly.
     """
     page = certified.page
     sheet = replace(sheet, turned=page.turn)
-    regions = (_board if sheet.is_board else _page)(certified, sheet, words)
+    regions = regions_of(certified, sheet, words)
     frames = [regions.frame]
     if picture and not sheet.is_board:
         frames.insert(0, _close(page, picture, regions))
@@ -85,6 +90,11 @@ def place_puzzle(
             continue
         return PlacedPuzzle(sheet, regions.head, art, tree, regions.foot(frame.bottom), frame)
     raise AssertionError("there is always a frame")
+
+
+def regions_of(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
+    """What stands around the picture of a page on ``sheet``, and the room for the picture."""
+    return (_board if sheet.is_board else _page)(certified, sheet, words)
 
 
 def lay_out_puzzle(side: Side, content: Puzzle, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:

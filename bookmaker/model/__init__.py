@@ -31,6 +31,7 @@ from bookmaker.model.picture import Box, Picture
 from bookmaker.model.placed import (
     Anchor,
     Disc,
+    Drawn,
     Face,
     Frame,
     Item,
@@ -66,6 +67,7 @@ __all__ = [
     "Credit",
     "Credits",
     "Disc",
+    "Drawn",
     "Example",
     "Face",
     "FactKind",

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from bookmaker.model.numbers import Number
+from bookmaker.model.placed import Drawn
 
 Band = Literal["gentle", "steady", "steep", "sheer"]
 BANDS: tuple[Band, ...] = ("gentle", "steady", "steep", "sheer")
@@ -54,7 +55,8 @@ class Page:
     of a small picture to colour in, which the record shows.
     ``numbers`` are as many as ``spots`` and in the manifest's order; ``given`` pairs spot names
     with numbers. ``lines`` pairs manifest keys of this page ("art", "links", "spots",
-    "spots.nose", "links.nose-back", ...) with their line in ``file``.
+    "spots.nose", "links.nose-back", ...) with their line in ``file``. Where a pupil drew the
+    picture, ``drawn`` is the tree as the drawing sheet had it; ``spots`` and ``links`` say the same.
     """
 
     id: str
@@ -74,9 +76,10 @@ class Page:
     turn: bool = False
     wish: Wish | None = None
     description: str = ""
-    lines: tuple[tuple[str, int], ...] = ()
-
     mark: Path | None = None
+    lines: tuple[tuple[str, int], ...] = ()
+    drawn: Drawn | None = None
+
     def line_of(self, *keys: str) -> int:
         """The line of the first of ``keys`` that the manifest has, else the page's own."""
         known = dict(self.lines)

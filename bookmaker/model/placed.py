@@ -53,13 +53,17 @@ class PlacedArt:
 
 @dataclass(frozen=True, slots=True)
 class PlacedSpot:
-    """A spot's outline: the middle of its ring. What is written in it is a ``Line``."""
+    """A spot's outline: the middle of its ring. What is written in it is a ``Line``.
+
+    ``pale`` spots, links and tags are those of a drawing sheet, to be drawn around.
+    """
 
     name: str
     x: float
     y: float
     radius: float
     scale: float = 1.0
+    pale: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +73,7 @@ class PlacedLink:
     name: str
     curve: tuple[Point, ...]
     scale: float = 1.0
+    pale: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,6 +83,19 @@ class PlacedTag:
     link: str
     box: Box
     scale: float = 1.0
+    pale: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A page's tree as a drawing sheet has it, in millimetres from the top left of the sheet's
+    frame, which is ``width`` by ``height`` large and which the drawing fills."""
+
+    width: float
+    height: float
+    spots: tuple[PlacedSpot, ...]
+    links: tuple[PlacedLink, ...]
+    tags: tuple[PlacedTag, ...]
 
 
 @dataclass(frozen=True, slots=True)

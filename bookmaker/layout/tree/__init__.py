@@ -6,6 +6,7 @@ where the teacher leaves them to us; ``place_tree`` chooses places for spots tha
 
 from bookmaker.layout.tree.arrange import NoCleanLayout, TreePlacement, arrange, scaled
 from bookmaker.layout.tree.art import ArtPlace, fit_art
+from bookmaker.layout.tree.finished import faults
 from bookmaker.layout.tree.sizes import Sizes
 
 __all__ = [
@@ -14,6 +15,7 @@ __all__ = [
     "Sizes",
     "TreePlacement",
     "arrange",
+    "faults",
     "fit_art",
     "scaled",
 ]
