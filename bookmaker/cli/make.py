@@ -10,6 +10,7 @@ from pathlib import Path
 
 import typer
 
+from bookmaker.cli.exits import CommandFault
 from bookmaker.cli.summary import advice, told
 from bookmaker.cli.tell import page_table, tell_problems
 from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop
@@ -56,6 +57,8 @@ def make_loose(manifest: Path, out: Path, wanted: Wanted) -> None:
 def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
     wanted = replace(wanted, paper=known_paper(wanted.paper), ink=known_ink(wanted.ink))
     compiled = compile_book(existing(manifest), wanted, workshop())
+    if compiled.bound.ordered.book.paper == "board" and (wanted.booklet or wanted.loose):
+        raise CommandFault("That is for paper, and a board is none. Add --paper a4, or another.")
     tell_problems(compiled.prepared.problems)
     return compiled
 

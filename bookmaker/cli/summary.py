@@ -17,16 +17,23 @@ MUCH_INK = 0.30
 
 def told(compiled: Compiled, wanted: Wanted, pdf: Path, whom: str) -> str:
     """The file, who it is for, and how much paper and ink it takes."""
-    sheets = compiled.sheets
-    pages = len(compiled.pages)
-    paper = f"{pages} {'page' if pages == 1 else 'pages'}"
-    folded = " to fold and staple" if wanted.booklet else ", printed on both sides"
-    lines = [f"{pdf}: {whom}, {paper} on {sheets} {'sheet' if sheets == 1 else 'sheets'}{folded}"]
+    lines = [f"{pdf}: {whom}, {_many(len(compiled.pages), 'page')}{_on_paper(compiled, wanted)}"]
     cover = average_cover(compiled.pages, INKS[wanted.ink], compiled.inked)
     if cover:
         light = " --ink light fades the pictures." if cover > MUCH_INK else ""
         lines.append(f"Ink: pictures cover about {cover:.0%} of a picture page.{light}")
     return "\n".join(lines)
+
+
+def _on_paper(compiled: Compiled, wanted: Wanted) -> str:
+    if compiled.bound.ordered.book.paper == "board":
+        return " to project"
+    folded = " to fold and staple" if wanted.booklet else ", printed on both sides"
+    return f" on {_many(compiled.sheets, 'sheet')}{folded}"
+
+
+def _many(count: int, thing: str) -> str:
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def advice(compiled: Compiled, wanted: Wanted, manifest: Path) -> Iterator[str]:
