@@ -14,13 +14,12 @@ import numpy as np
 
 from bookmaker.layout.tree import spots as moving
 from bookmaker.layout.tree.clear import Breach, Laid, breaches
-from bookmaker.layout.tree.fits import Fits
-from bookmaker.layout.tree.links import Bend, gentle, sound, straight, ways, wild
+from bookmaker.layout.tree.links import gentle, straight, ways, wild
 from bookmaker.layout.tree.mend import mend
+from bookmaker.layout.tree.refine import Page, refine
 from bookmaker.layout.tree.search import Search
 from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
 from bookmaker.layout.tree.spots import Edge
-from bookmaker.layout.tree.tags import FEW, seats
 from bookmaker.model.picture import Box
 from bookmaker.model.placed import PlacedLink, PlacedSpot, PlacedTag, Point
 
@@ -216,35 +215,27 @@ class _Refused(Exception):
 
 def _lay(wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes) -> Laid:
     places = _settle(wanted, edges, bounds, sizes)
+    page = Page(places, edges, bounds, sizes)
     blame: list[int] = list(range(len(edges)))
-    for bends, nodes, steps in (
-        (straight(), 12, 0),
-        (gentle(), 60, 30),
-        (wild(110), 0, 60),
-        (wild(300), 0, 100),
+    for bends, nodes, steps, turns in (
+        (straight(), 1, 0, ()),
+        (gentle(), 60, 30, (4.0,)),
+        (wild(110), 0, 60, (16.0, 8.0, 4.0)),
+        (wild(300), 0, 100, (16.0, 8.0, 4.0)),
     ):
-        fits = _fits(places, edges, bends, bounds, sizes)
-        search = Search(fits, nodes)
-        found = search.run() if nodes else None
+        fits = page.fits([bends] * len(edges))
+        found = Search(fits, nodes).run() if nodes else None
         if not found and steps:
             found, blame = mend(fits, steps)
         if found:
-            centres = fits.seats.centres[list(found.curves), list(found.seats)]
-            laid = Laid(np.array(places), edges, fits.ways.controls[list(found.curves)], centres)
+            bends = fits.ways.bends[list(found.curves)]
+            fits, found = refine(page, bends, turns) or (fits, found)
+            curves, tags = list(found.curves), list(found.seats)
+            centres = fits.seats.centres[curves, tags]
+            laid = Laid(np.array(places), edges, fits.ways.controls[curves], centres)
             if not breaches(laid, bounds, sizes):
                 return laid
     raise _Refused(_reason(places, edges, blame, bounds, sizes))
-
-
-def _fits(
-    places: tuple[Point, ...],
-    edges: tuple[Edge, ...],
-    bends: tuple[Bend, ...],
-    bounds: Box,
-    sizes: Sizes,
-) -> Fits:
-    candidates = sound(ways(places, edges, [bends] * len(edges), sizes), places, bounds, sizes)
-    return Fits(candidates, seats(candidates, places, bounds, sizes, FEW), sizes)
 
 
 def _settle(

@@ -87,13 +87,14 @@ def _links_and_spots(laid: Laid, chains: Array, sizes: Sizes) -> Iterator[Breach
 
 
 def _links_and_links(laid: Laid, chains: Array, sizes: Sizes) -> Iterator[Breach]:
-    count = len(laid.edges)
-    starts = chains[:, :-1].reshape(-1, 2)
-    ends = chains[:, 1:].reshape(-1, 2)
-    apart = segment_distances(starts[:, None], ends[:, None], starts[None], ends[None])
-    near = apart.reshape(count, PIECES, count, PIECES).min(axis=(1, 3))
-    for a, b in _pairs(count):
-        far = float(near[a, b])
+    low, high = chains.min(axis=1), chains.max(axis=1)
+    boxes_near = (low[:, None] <= high + sizes.cord_gap) & (high[:, None] >= low - sizes.cord_gap)
+    one, other = np.nonzero(np.triu(boxes_near.all(axis=2), 1))
+    starts, ends = chains[:, :-1], chains[:, 1:]
+    apart = segment_distances(
+        starts[one][:, :, None], ends[one][:, :, None], starts[other][:, None], ends[other][:, None]
+    ).min(axis=(1, 2))
+    for a, b, far in zip(one.tolist(), other.tolist(), apart.tolist(), strict=True):
         gap = "link-link" if far > 0 else "crossing"
         yield Breach(gap, sizes.cord_gap - far, (), (a, b))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,6 +15,10 @@ from bookmaker.layout.tree.tags import Seats
 
 COARSE = 4
 """Every how many samples a first look is taken."""
+CHUNK = 4000
+"""How many pairs of curves are looked at closely at once: what stays in a processor's cache."""
+
+Index = NDArray[np.intp]
 
 
 class Fits:
@@ -24,10 +29,10 @@ class Fits:
         self.links = len(ways.edges)
         self.starts = np.searchsorted(ways.link, np.arange(self.links + 1))
         self._rows: dict[int, Flags] = {}
-        self._edges = np.array(ways.edges, dtype=np.intp).reshape(-1, 2)[ways.link]
+        self._ends = np.array(ways.edges, dtype=np.intp).reshape(-1, 2)[ways.link]
         self._spacing = ways.spacing().astype(np.float32)
         points = ways.points.astype(np.float32)
-        self._points = np.ascontiguousarray(points.transpose(2, 0, 1))  # (2, C, SAMPLES)
+        self._x, self._y = (np.ascontiguousarray(points[:, :, k]) for k in (0, 1))
         self._low, self._high = points.min(axis=1), points.max(axis=1)
         self._seat = np.nonzero(seats.good)
         self._centres = seats.centres[self._seat].astype(np.float32)
@@ -35,13 +40,19 @@ class Fits:
     def row(self, curve: int) -> Flags:
         """(C, T): the good seats, on curves, that go together with ``curve``; its own all do."""
         if curve not in self._rows:
-            fits = self._curves(curve) & self._angles(curve)
-            first, last = self.starts[self.ways.link[curve] :][:2]
-            fits[first:last] = False
-            seats = self._seats(curve) & fits[:, None]
+            self.work_out([curve])
+        return self._rows[curve]
+
+    def work_out(self, curves: Sequence[int]) -> None:
+        """Work out the rows of several curves at once, which is quicker."""
+        missing = np.array([curve for curve in curves if curve not in self._rows], dtype=np.intp)
+        if not len(missing):
+            return
+        fits = self._curves(missing)
+        for curve, row in zip(missing.tolist(), fits, strict=True):
+            seats = self._seats(curve) & row[:, None]
             seats[curve] = self.seats.good[curve]
             self._rows[curve] = seats
-        return self._rows[curve]
 
     def together(self, curves: list[int]) -> Flags:
         """(L, T): the seats left on one curve of each link when all these are drawn."""
@@ -50,60 +61,78 @@ class Fits:
             left = left & self.row(curve)[curves]
         return left
 
-    def _curves(self, curve: int) -> Flags:
-        """Whether curves keep from ``curve`` at the gap of two cords."""
+    def _curves(self, curves: Index) -> Flags:
+        """(R, C): whether curves of other links keep from ``curves`` at the gap of two cords."""
         need = np.float32(self.sizes.cord_gap + EASE)
-        clear = np.ones(len(self._spacing), dtype=bool)
-        near = (self._low <= self._high[curve] + need) & (self._high >= self._low[curve] - need)
-        look = np.nonzero(near.all(axis=1) & (self.ways.link != self.ways.link[curve]))[0]
-        between = np.sqrt(self._nearest(look, curve, COARSE))
+        low, high = self._low[curves] - need, self._high[curves] + need
+        clear: Flags = self.ways.link[curves][:, None] != self.ways.link
+        clear &= self._angles(curves)
+        near = clear.copy()
+        for k in (0, 1):
+            near &= self._low[:, k] <= high[:, k, None]
+            near &= self._high[:, k] >= low[:, k, None]
+        one, other = np.nonzero(near)
+        between = np.sqrt(self._nearest(other, curves[one], COARSE))
         # Between coarse samples the curves may be nearer by half a step of each.
-        slip = COARSE * (self._spacing[look] + self._spacing[curve]) / 2
-        clear[look] = between >= need
-        look = look[(between >= need) & (between < need + slip)]
-        slip = (self._spacing[look] ** 2 + self._spacing[curve] ** 2) / 4
-        clear[look] = self._nearest(look, curve, 1) >= need**2 + slip
+        slip = COARSE * (self._spacing[other] + self._spacing[curves[one]]) / 2
+        touch = between < need
+        clear[one[touch], other[touch]] = False
+        unsure = ~touch & (between < need + slip)
+        one, other = one[unsure], other[unsure]
+        slip = (self._spacing[other] ** 2 + self._spacing[curves[one]] ** 2) / 4
+        touch = self._nearest(other, curves[one], 1) < need**2 + slip
+        clear[one[touch], other[touch]] = False
         return clear
 
-    def _nearest(self, look: NDArray[np.intp], curve: int, every: int) -> NDArray[np.float32]:
-        """The least squared distance between samples of each curve in ``look`` and ``curve``."""
-        x, y = self._points[:, look, ::every]
-        own_x, own_y = self._points[:, curve, ::every]
-        square = x[:, :, None] - own_x
-        square *= square
-        dy = y[:, :, None] - own_y
-        dy *= dy
-        square += dy
-        nearest: NDArray[np.float32] = square.min(axis=(1, 2))
-        return nearest
+    def _nearest(self, some: Index, others: Index, every: int) -> NDArray[np.float32]:
+        """The least squared distance between samples of the curves of each pair."""
+        found = np.empty(len(some), dtype=np.float32)
+        for start in range(0, len(some), CHUNK):
+            part = slice(start, start + CHUNK)
+            a, b = some[part], others[part]
+            square = self._x[a, None, ::every] - self._x[b, ::every, None]
+            square *= square
+            dy = self._y[a, None, ::every] - self._y[b, ::every, None]
+            dy *= dy
+            square += dy
+            found[part] = square.min(axis=(1, 2))
+        return found
 
-    def _angles(self, curve: int) -> Flags:
-        """Whether the others' directions differ enough where they leave a shared spot."""
+    def _angles(self, curves: Index) -> Flags:
+        """(R, C): whether directions differ enough where curves leave a shared spot."""
         most = math.cos(math.radians(self.sizes.angle + EASE))
-        clear = np.ones(len(self._edges), dtype=bool)
-        for k, spot in enumerate(self.ways.edges[self.ways.link[curve]]):
-            rows, ends = np.nonzero(self._edges == spot)
-            along = (self.ways.leaving[rows, ends] * self.ways.leaving[curve, k]).sum(axis=1)
-            clear[rows[along > most]] = False
+        clear = np.ones((len(curves), len(self._ends)), dtype=bool)
+        leaving = self.ways.leaving
+        for own in (0, 1):
+            for end in (0, 1):
+                shared = self._ends[curves, own][:, None] == self._ends[:, end]
+                along = leaving[curves, own, 0][:, None] * leaving[:, end, 0]
+                along += leaving[curves, own, 1][:, None] * leaving[:, end, 1]
+                clear &= ~(shared & (along > most))
         return clear
 
     def _seats(self, curve: int) -> Flags:
-        """The good seats that keep their gap from ``curve``."""
+        """(C, T): the good seats that keep their gap from ``curve``."""
         need = np.float32(self.sizes.tag_gap + EASE)
         half = np.array([self.sizes.tag_width, self.sizes.tag_height], dtype=np.float32) / 2
-        reach = half + need
-        near = self._centres <= self._high[curve] + reach
-        near &= self._centres >= self._low[curve] - reach
-        look = np.nonzero(near.all(axis=1))[0]
-        square = np.zeros((len(look), self._points.shape[2]), dtype=np.float32)
-        for k in (0, 1):
-            off = np.abs(self._centres[look, k, None] - self._points[k, curve])
-            off -= half[k]
-            np.maximum(off, 0, out=off)
-            off *= off
-            square += off
+        near = self._centres <= self._high[curve] + half + need
+        near &= self._centres >= self._low[curve] - half - need
+        look = np.nonzero(near[:, 0] & near[:, 1])[0]
+        dx = self._beyond(look, 0, self._x[curve], half[0])
+        dy = self._beyond(look, 1, self._y[curve], half[1])
+        dx += dy
         clear = np.ones(len(self._centres), dtype=bool)
-        clear[look] = square.min(axis=1) >= need**2 + self._spacing[curve] ** 2 / 4
+        clear[look] = dx.min(axis=1) >= need**2 + self._spacing[curve] ** 2 / 4
         seats = np.zeros(self.seats.good.shape, dtype=bool)
         seats[self._seat] = clear
         return seats
+
+    def _beyond(
+        self, look: Index, axis: int, samples: NDArray[np.float32], half: np.float32
+    ) -> NDArray[np.float32]:
+        """Squares of how far samples lie beyond tags' sides in one direction."""
+        off: NDArray[np.float32] = np.abs(self._centres[look, axis, None] - samples)
+        off -= half
+        np.maximum(off, 0, out=off)
+        off *= off
+        return off

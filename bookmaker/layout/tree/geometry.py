@@ -47,20 +47,22 @@ def box_distances(points: Array, centres: Array, half: Point) -> Array:
 
 def segment_distances(a: Array, b: Array, c: Array, d: Array) -> Array:
     """Distances between the segments a-b and c-d (0 where they cross); shapes broadcast."""
-    apart = np.minimum(
+    squares = np.minimum(
         np.minimum(_to_segment(a, c, d), _to_segment(b, c, d)),
         np.minimum(_to_segment(c, a, b), _to_segment(d, a, b)),
     )
     crossing = (_side(a, b, c) * _side(a, b, d) < 0) & (_side(c, d, a) * _side(c, d, b) < 0)
-    return np.where(crossing, 0.0, apart)
+    return np.where(crossing, 0.0, np.sqrt(squares))
 
 
 def _to_segment(p: Array, a: Array, b: Array) -> Array:
-    along = b - a
-    square = np.maximum((along * along).sum(axis=-1), 1e-12)
-    share = np.clip(((p - a) * along).sum(axis=-1) / square, 0.0, 1.0)
-    off = p - a - share[..., None] * along
-    far: Array = np.sqrt((off * off).sum(axis=-1))
+    """Squared distances of points from segments."""
+    along_x, along_y = b[..., 0] - a[..., 0], b[..., 1] - a[..., 1]
+    x, y = p[..., 0] - a[..., 0], p[..., 1] - a[..., 1]
+    square = np.maximum(along_x * along_x + along_y * along_y, 1e-12)
+    share = np.clip((x * along_x + y * along_y) / square, 0.0, 1.0)
+    x, y = x - share * along_x, y - share * along_y
+    far: Array = x * x + y * y
     return far
 
 

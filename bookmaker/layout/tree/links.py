@@ -7,7 +7,6 @@ keeps those that stay on the page and clear of spots.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -22,71 +21,64 @@ from bookmaker.model.picture import Box
 from bookmaker.model.placed import Point
 
 SAMPLES = 33
+WIDEST, MOST_COST = 130.0, 90.0
+"""Angle and cost of the wildest bend."""
 BENT = 1.0
-"""What it costs that a link is not straight, in units of ``Bend.cost``."""
+"""What it costs that a link is not straight, in units of ``cost_of``."""
 CROWD, CROWD_FADES = 0.3, 4.0
 """What it costs to pass a spot at its gap, and the mm in which that fades by e."""
 CORD = 1.2
 """Half a cord with its white edge, mm: how far links keep inside the bounds."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bend:
-    """How a way leaves its two ends: angles in degrees, and how long its handles are.
+Bends = Array
+"""(B, 3): how ways leave their two ends (degrees, to the same side where the signs agree), and how
+long their handles are. Equal angles make an arc, opposite ones an S; a stretch of 1 a circle's arc.
+"""
 
-    Equal angles make an arc, opposite ones an S; handles of ``stretch`` 1 fit a circle's arc.
+
+def cost_of(bends: Bends) -> Array:
+    """(B,) 0 for a straight line; else the bending of a thin rod with these ends, and then some.
+
+    A rod clamped at slopes a and -b to its chord stores 4 (a2 - ab + b2) over its length.
     """
-
-    start: float
-    end: float
-    stretch: float = 1.0
-
-    @property
-    def cost(self) -> float:
-        """0 for a straight line; else the bending of a thin rod with these ends, and then some.
-
-        A rod clamped at slopes a and -b to its chord stores 4 (a2 - ab + b2) over its length.
-        """
-        if not (self.start or self.end):
-            return 0.0
-        a, b = math.radians(self.start), math.radians(self.end)
-        return BENT + 4 * (a * a - a * b + b * b) * self.stretch
+    a, b = np.radians(bends[:, 0]), np.radians(bends[:, 1])
+    bending = a * a - a * b + b * b
+    cost: Array = np.where(bending > 0, BENT + 4 * bending * bends[:, 2], 0.0)
+    return cost
 
 
 @cache
-def straight() -> tuple[Bend, ...]:
+def straight() -> Bends:
     """No bend at all."""
-    return (Bend(0, 0),)
+    return np.array([[0.0, 0.0, 1.0]])
 
 
 @cache
-def gentle() -> tuple[Bend, ...]:
+def gentle() -> Bends:
     """Straight, or bent by a little, to either side."""
-    arcs = [Bend(side * a, side * a) for a in (7, 14, 22, 31, 42) for side in (1, -1)]
-    hooks = [Bend(side * a, 0) for a in (15, 30) for side in (1, -1)]
-    return _cheapest_first([*straight(), *arcs, *hooks, *(Bend(h.end, h.start) for h in hooks)])
+    arcs = [(side * a, side * a, 1.0) for a in (7, 14, 22, 31, 42) for side in (1, -1)]
+    hooks = [(side * a, 0, 1.0) for a in (15, 30) for side in (1, -1)]
+    return np.array([(0, 0, 1.0), *arcs, *hooks, *((b, a, one) for a, b, one in hooks)])
 
 
 @cache
-def wild(count: int) -> tuple[Bend, ...]:
+def wild(count: int) -> Bends:
     """The gentle bends and ``count`` strong ones to either side, spread evenly over all there are.
 
     They are the points of a Halton sequence (Halton 1960, Numerische Mathematik 2, 84-90).
     """
-    found = list(gentle())
-    for i in range(1, count + 1):
-        start, end = (WIDEST * (2 * _halton(i, base) - 1) for base in (2, 3))
-        stretch = 0.8 + 1.5 * _halton(i, 5)
-        found += [Bend(side * start, side * end, stretch) for side in (1, -1)]
-    return _cheapest_first([bend for bend in found if bend.cost < MOST_COST])
-
-
-WIDEST, MOST_COST = 130.0, 90.0
-"""Angle and cost of the wildest bend."""
-
-
-def _cheapest_first(bends: list[Bend]) -> tuple[Bend, ...]:
-    return tuple(sorted(bends, key=lambda bend: (bend.cost, bend.start, bend.end)))
+    one_side = [
+        (
+            WIDEST * (2 * _halton(i, 2) - 1),
+            WIDEST * (2 * _halton(i, 3) - 1),
+            0.8 + 1.5 * _halton(i, 5),
+        )
+        for i in range(1, count + 1)
+    ]
+    other = [(-start, -end, stretch) for start, end, stretch in one_side]
+    strong = np.array([*one_side, *other])
+    return np.concatenate([gentle(), strong[cost_of(strong) < MOST_COST]])
 
 
 def _halton(index: int, base: int) -> float:
@@ -104,10 +96,8 @@ class Ways:
     """C candidate curves of all links, each link's in a run, cheapest first."""
 
     edges: tuple[Edge, ...]
-    bends: tuple[Bend, ...]
-    """All bends there are; ``bend`` says which of them a curve has."""
     link: NDArray[np.intp]  # (C,) which link
-    bend: NDArray[np.intp]  # (C,)
+    bends: Bends  # (C, 3)
     cost: Array  # (C,)
     controls: Array  # (C, 4, 2)
     points: Array  # (C, SAMPLES, 2)
@@ -123,9 +113,8 @@ class Ways:
         """The curves with these indices, in this order."""
         return Ways(
             self.edges,
-            self.bends,
             self.link[kept],
-            self.bend[kept],
+            self.bends[kept],
             self.cost[kept],
             self.controls[kept],
             self.points[kept],
@@ -140,28 +129,21 @@ class Ways:
 
 
 def ways(
-    places: Sequence[Point],
-    edges: Sequence[Edge],
-    choice: Sequence[Sequence[Bend]],
-    sizes: Sizes,
+    places: Sequence[Point], edges: Sequence[Edge], choice: Sequence[Bends], sizes: Sizes
 ) -> Ways:
-    """Curves for every link with each of its bends (``choice`` has a list for each link)."""
-    bends = tuple(dict.fromkeys(bend for listed in choice for bend in listed))
-    number = {bend: i for i, bend in enumerate(bends)}
-    link = np.repeat(np.arange(len(edges)), [len(listed) for listed in choice])
-    bend = np.array([number[bend] for listed in choice for bend in listed], dtype=np.intp)
+    """Curves for every link with each of its bends (``choice`` has some for each link)."""
+    link = np.repeat(np.arange(len(edges)), [len(bends) for bends in choice])
+    bends = np.concatenate(choice)
     at = np.array(places, dtype=float)
     ends = np.array(edges, dtype=np.intp).reshape(-1, 2)[link]
-    shape = np.array([(bend.start, bend.end, bend.stretch) for bend in bends])[bend]
-    controls = _controls(at[ends[:, 0]], at[ends[:, 1]], shape, sizes.radius)
+    controls = _controls(at[ends[:, 0]], at[ends[:, 1]], bends, sizes.radius)
     points = points_on(controls, bernstein(SAMPLES))
     outward = controls[:, [1, 2]] - controls[:, [0, 3]]
     return Ways(
         tuple(edges),
-        bends,
         link,
-        bend,
-        np.array([bend.cost for bend in bends])[bend],
+        bends,
+        cost_of(bends),
         controls,
         points,
         lengths_along(points),
@@ -169,15 +151,15 @@ def ways(
     )
 
 
-def _controls(a: Array, b: Array, shape: Array, radius: float) -> Array:
-    """Control points (C, 4, 2) from ``a`` to ``b`` (C, 2); ``shape`` is start, end, stretch."""
-    start, end = np.radians(shape[:, 0, None]), np.radians(shape[:, 1, None])
+def _controls(a: Array, b: Array, bends: Bends, radius: float) -> Array:
+    """Control points (C, 4, 2) from ``a`` to ``b`` (C, 2)."""
+    start, end = np.radians(bends[:, 0, None]), np.radians(bends[:, 1, None])
     u = (b - a) / np.sqrt(((b - a) ** 2).sum(axis=-1, keepdims=True))
     v = np.stack([-u[:, 1], u[:, 0]], axis=-1)
     from_a = np.cos(start) * u + np.sin(start) * v
     from_b = -np.cos(end) * u + np.sin(end) * v
     p, q = a + radius * from_a, b + radius * from_b
-    chord = np.sqrt(((q - p) ** 2).sum(axis=-1, keepdims=True)) * shape[:, 2, None] / 3
+    chord = np.sqrt(((q - p) ** 2).sum(axis=-1, keepdims=True)) * bends[:, 2, None] / 3
     # A third of the chord for a line; over cos2 of half the angle, a circle's arc.
     p_handle = p + chord / np.cos(start / 2) ** 2 * from_a
     q_handle = q + chord / np.cos(end / 2) ** 2 * from_b

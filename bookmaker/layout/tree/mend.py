@@ -53,6 +53,7 @@ class _State:
 
     def clashes(self) -> list[tuple[int, int]]:
         """Pairs of links whose curves, or all of whose seats, are in each other's way."""
+        self.fits.work_out(self.curves)
         usable = [self._row(curve)[self.curves] for curve in self.curves]
         count = self.fits.links
         return [

@@ -106,6 +106,7 @@ class Search:
         """Links whose cheapest curves do not go together, with how many others they disturb."""
         clashing: Counter[int] = Counter()
         left = alive[firsts]
+        self.fits.work_out(firsts)
         for i, curve in enumerate(firsts):
             for j in np.nonzero(~(self.fits.row(curve)[firsts] & left).any(axis=1))[0]:
                 clashing.update([i, int(j)])

@@ -1,0 +1,108 @@
+"""Making a clean choice finer: bends as small as they can be, tags nearer their middles.
+
+The search takes its bends from a list; here each bent link in turn is given bends close to its own
+that cost less, and takes the cheapest that still goes together with all the rest.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from bookmaker.layout.tree.fits import Fits
+from bookmaker.layout.tree.geometry import Array
+from bookmaker.layout.tree.links import Bends, cost_of, sound, straight, ways
+from bookmaker.layout.tree.search import Chosen, seated
+from bookmaker.layout.tree.sizes import Sizes
+from bookmaker.layout.tree.spots import Edge
+from bookmaker.layout.tree.tags import FEW, MANY, seats
+from bookmaker.model.picture import Box
+from bookmaker.model.placed import Point
+
+WORTH = 0.02
+"""A change is made if it saves this much cost."""
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """Where the spots stand, which are linked, and the room for it all."""
+
+    places: tuple[Point, ...]
+    edges: tuple[Edge, ...]
+    bounds: Box
+    sizes: Sizes
+
+    def fits(self, choice: Sequence[Bends], steps: tuple[float, ...] = FEW) -> Fits:
+        """The table of what goes together, with these bends for each link."""
+        candidates = ways(self.places, self.edges, choice, self.sizes)
+        candidates = sound(candidates, self.places, self.bounds, self.sizes)
+        places = seats(candidates, self.places, self.bounds, self.sizes, steps)
+        return Fits(candidates, places, self.sizes)
+
+
+def refine(page: Page, bends: Bends, turns: Sequence[float]) -> tuple[Fits, Chosen] | None:
+    """The bends (L, 3) made gentler in steps of ``turns`` degrees, then all tags seated afresh.
+
+    None where the bends do not go together to begin with.
+    """
+    for turn in turns:
+        bends = _gentler(page, bends, turn)
+    fits = page.fits([bend[None] for bend in bends], MANY)
+    if len(fits.ways.link) < len(bends):
+        return None
+    found, _ = seated(fits, list(range(len(bends))))
+    return (fits, found) if found else None
+
+
+def _gentler(page: Page, bends: Bends, turn: float) -> Bends:
+    """Each bent link, the most bent first, with the cheapest bend near its own that fits in."""
+    fits = page.fits([_near(bend, turn) for bend in bends])
+    curves = []
+    for link, bend in enumerate(bends):
+        own = np.nonzero((fits.ways.bends == bend).all(axis=1) & (fits.ways.link == link))[0]
+        if not len(own):
+            return bends
+        curves.append(int(own[0]))
+    fits.work_out(curves)
+    for link in np.argsort(-fits.ways.cost[curves], kind="stable").tolist():
+        curves[link] = _cheapest(fits, curves, link)
+    return fits.ways.bends[curves]
+
+
+def _cheapest(fits: Fits, curves: list[int], link: int) -> int:
+    """The cheapest curve for a link that goes together with those of all others."""
+    start, end = fits.starts[link : link + 2]
+    alive = fits.seats.good[start:end]
+    for other, curve in enumerate(curves):
+        if other != link:
+            alive = alive & fits.row(curve)[start:end]
+    alive_curves: list[int] = (np.nonzero(alive.any(axis=1))[0] + start).tolist()
+    for curve in alive_curves:
+        if fits.ways.cost[curve] > fits.ways.cost[curves[link]] - WORTH:
+            break
+        if seated(fits, [*curves[:link], curve, *curves[link + 1 :]])[0]:
+            return curve
+    return curves[link]
+
+
+def _near(bend: Array, turn: float) -> Bends:
+    """This bend and some close to it that cost less."""
+    own = bend[None]
+    if not cost_of(own)[0]:
+        return own
+    start, end, stretch = bend
+    middle = (start + end) / 2
+    eased = max(0.8, stretch - turn / 50)
+    found = [(start * share, end * share, stretch) for share in (0.5, 0.8)]
+    found += [
+        (start + a, end + b, stretched)
+        for a in (-turn, 0, turn)
+        for b in (-turn, 0, turn)
+        for stretched in (stretch, eased)
+    ]
+    found += [(middle, middle, stretch), (start, end, (stretch + 1) / 2)]
+    near = np.array(found)
+    cheaper = near[cost_of(near) < cost_of(own) - WORTH]
+    return np.concatenate([own, straight(), cheaper])
