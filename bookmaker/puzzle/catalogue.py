@@ -11,10 +11,11 @@ largest difference, so that taking one of them leaves each once up to the mirror
 from __future__ import annotations
 
 import json
+from collections import Counter
 from collections.abc import Iterator
 
 from bookmaker.cache import Cache
-from bookmaker.puzzle.tree import Edge, Tree, find_symmetry
+from bookmaker.puzzle.tree import Edge
 
 LARGEST = 10
 """The catalogue goes up to trees of this many vertices: a tenth of a second."""
@@ -38,13 +39,7 @@ def catalogue(n: int, cache: Cache) -> dict[str, int]:
 
 def sweep(n: int) -> dict[str, int]:
     """Compute what ``catalogue`` gives, from nothing; n >= 3."""
-    classes = _Classes(n)
-    for links in _solved_trees(n):
-        classes.add(links)
-    return {
-        find_symmetry(Tree(n, classes.example[name])).form: count
-        for name, count in classes.count.items()
-    }
+    return dict(Counter(_form(n, links) for links in _solved_trees(n)))
 
 
 def _solved_trees(n: int) -> Iterator[list[Edge]]:
@@ -76,53 +71,44 @@ def _solved_trees(n: int) -> Iterator[list[Edge]]:
     return down(n - 1)
 
 
-class _Classes:
-    """Counts trees by shape, quickly: an isomorphism class is known by whole numbers.
+def _form(n: int, links: list[Edge]) -> str:
+    """The form that ``find_symmetry`` gives the tree, quickly.
 
-    Leaves are stripped in layers towards the centre. Each vertex that goes is classed by the
-    classes of the vertices that went before it and hung on it, so that equal numbers mean
-    isomorphic branches.
+    Leaves are stripped in layers, until the centre is left. A vertex that goes hangs its word on
+    the one neighbour that it still has.
     """
+    degree = [0] * n
+    onward = [0] * n  # all neighbours that are left, xor-ed: of a leaf, the one neighbour
+    for x, y in links:
+        degree[x] += 1
+        degree[y] += 1
+        onward[x] ^= y
+        onward[y] ^= x
+    hung: list[list[str]] = [[] for _ in range(n)]
+    layer = [v for v in range(n) if degree[v] == 1]
+    left = n
+    while left > 2:
+        left -= len(layer)
+        inner = []
+        for v in layer:
+            w = onward[v]
+            hung[w].append(_word(hung[v]))
+            onward[w] ^= v
+            degree[w] -= 1
+            if degree[w] == 1:
+                inner.append(w)
+        layer = inner
+    if left == 1:
+        return _word(hung[w])
+    one, other = layer
+    return max(
+        _word([*hung[one], _word(hung[other])]),
+        _word([*hung[other], _word(hung[one])]),
+    )
 
-    def __init__(self, n: int) -> None:
-        self.n = n
-        self.count: dict[tuple[int, ...], int] = {}
-        self.example: dict[tuple[int, ...], tuple[Edge, ...]] = {}
-        self._class_of: dict[tuple[int, ...], int] = {}
 
-    def add(self, links: list[Edge]) -> None:
-        name = self._name(links)
-        if name in self.count:
-            self.count[name] += 1
-        else:
-            self.count[name] = 1
-            self.example[name] = tuple(links)
-
-    def _name(self, links: list[Edge]) -> tuple[int, ...]:
-        """The classes of the one or two halves that meet in the centre."""
-        degree = [0] * self.n
-        onward = [0] * self.n  # all neighbours that are left, xor-ed: of a leaf, the one neighbour
-        for x, y in links:
-            degree[x] += 1
-            degree[y] += 1
-            onward[x] ^= y
-            onward[y] ^= x
-        hung: list[list[int]] = [[] for _ in range(self.n)]
-        layer = [v for v in range(self.n) if degree[v] == 1]
-        left = self.n
-        while left > 2:
-            left -= len(layer)
-            inner = []
-            for v in layer:
-                w = onward[v]
-                hung[w].append(self._class(hung[v]))
-                onward[w] ^= v
-                degree[w] -= 1
-                if degree[w] == 1:
-                    inner.append(w)
-            layer = inner or [w]
-        return tuple(sorted(self._class(hung[v]) for v in layer))
-
-    def _class(self, hung: list[int]) -> int:
-        hung.sort()
-        return self._class_of.setdefault(tuple(hung), len(self._class_of))
+def _word(hung: list[str]) -> str:
+    if not hung:
+        return "()"
+    hung.sort(reverse=True)
+    return f"({''.join(hung)})"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import combinations
 from typing import Literal
 
@@ -36,7 +36,7 @@ def climb(question: Question, known: Survey) -> tuple[tuple[Step, ...], Arrangem
             for place in range(question.tree.n)
         )
         steps.append(Step(-v, -place, left))
-        question = replace(question, given=(*question.given, (-v, -place)))
+        question = question.giving(-v, -place)
         known = survey(question)
     return tuple(steps), tuple(row.index(1) for row in known.standing)
 

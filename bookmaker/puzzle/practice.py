@@ -123,7 +123,7 @@ def crossing_share(numbers: Sequence[Fraction]) -> Fraction:
 
 
 def _is_whole(number: Fraction, places: int) -> bool:
-    return 10**places % number.denominator == 0
+    return int(10**places) % number.denominator == 0
 
 
 def _links_of(question: Question, solution: Sequence[int]) -> Table:

@@ -9,7 +9,7 @@ is a tuple that holds the place of the number at each vertex.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import gcd, lcm
@@ -24,11 +24,13 @@ class Question:
     """A tree in canonical order, its numbers, and the numbers that are given.
 
     ``values`` ascend from 0 and have no common factor; ``given`` pairs vertices with places.
+    ``symmetry`` holds the symmetries that keep every given number where it is.
     """
 
     tree: Tree
     values: tuple[int, ...]
     given: tuple[tuple[int, int], ...]
+    symmetry: Symmetry
 
     @cached_property
     def given_at(self) -> dict[int, int]:
@@ -38,11 +40,6 @@ class Question:
     def free(self) -> tuple[int, ...]:
         """The vertices that still need a number."""
         return tuple(v for v in range(self.tree.n) if v not in self.given_at)
-
-    @cached_property
-    def symmetry(self) -> Symmetry:
-        """The symmetries that keep every given number where it is."""
-        return find_symmetry(self.tree, self.given_at)
 
     @property
     def is_progression(self) -> bool:
@@ -60,6 +57,8 @@ class Question:
         if any(low + high != top for low, high in zip(self.values, self.values[::-1], strict=True)):
             return None
         last = self.tree.n - 1
+        if not self.given:
+            return tuple(range(self.tree.n))
         mirrored = find_symmetry(self.tree, {v: last - place for v, place in self.given})
         if mirrored.form != self.symmetry.form:
             return None
@@ -71,6 +70,11 @@ class Question:
         """A text equal for equal questions only."""
         numbers = "" if self.is_progression else ",".join(map(str, self.values))
         return f"{self.symmetry.form} {numbers}"
+
+    def giving(self, vertex: int, place: int) -> Question:
+        """The question in which the number at ``place`` is given to ``vertex`` as well."""
+        given = (*self.given, (vertex, place))
+        return replace(self, given=given, symmetry=find_symmetry(self.tree, dict(given)))
 
     @cached_property
     def differences(self) -> tuple[tuple[int, ...], ...]:
@@ -128,25 +132,36 @@ def ask(tree: Tree, numbers: Sequence[Fraction], given: Mapping[int, Fraction]) 
     them, is given twice, or stands at no vertex.
     """
     ascending = tuple(sorted(map(Fraction, numbers)))
-    if len(set(ascending)) != tree.n or len(ascending) != tree.n:
+    values = _scaled(ascending)
+    if len(set(values)) != tree.n or len(values) != tree.n:
         raise ValueError(f"{tree.n} vertices need {tree.n} different numbers")
-    place_of = {number: place for place, number in enumerate(ascending)}
+    places = _places(tree, ascending, given)
+    coloured = find_symmetry(tree, places)
+    question = Question(
+        tree=tree.relabelled(coloured.order),
+        values=values,
+        given=tuple(sorted((coloured.order.index(v), place) for v, place in places.items())),
+        symmetry=coloured.renamed(),
+    )
+    shape = find_symmetry(tree).form if places else coloured.form
+    return Asked(question, shape, coloured.order, ascending)
+
+
+def _places(
+    tree: Tree, ascending: tuple[Fraction, ...], given: Mapping[int, Fraction]
+) -> dict[int, int]:
+    """The given numbers, by their places. Raises ValueError where they can't be given."""
     if len(set(given.values())) != len(given):
         raise ValueError("a number is given twice")
-    if not all(0 <= v < tree.n and number in place_of for v, number in given.items()):
+    if not all(0 <= v < tree.n and number in ascending for v, number in given.items()):
         raise ValueError("a given number is not among the numbers, or at no vertex")
-    places = {v: place_of[Fraction(number)] for v, number in given.items()}
-    coloured = find_symmetry(tree, places)
-    order = coloured.order
-    shape = find_symmetry(tree).form if places else coloured.form
-    canonical = tuple(sorted((order.index(v), place) for v, place in places.items()))
-    question = Question(tree.relabelled(order), _scaled(ascending), canonical)
-    return Asked(question, shape, order, ascending)
+    return {v: ascending.index(Fraction(number)) for v, number in given.items()}
 
 
 def _scaled(ascending: Sequence[Fraction]) -> tuple[int, ...]:
     """Whole numbers from 0, without a common factor, in the same proportions."""
     whole = lcm(*(number.denominator for number in ascending))
-    offsets = [int((number - ascending[0]) * whole) for number in ascending]
+    values = [number.numerator * (whole // number.denominator) for number in ascending]
+    offsets = [value - values[0] for value in values]
     factor = gcd(*offsets) or 1
     return tuple(offset // factor for offset in offsets)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from operator import itemgetter
 
 from bookmaker.cache import Cache
 from bookmaker.puzzle import catalogue
@@ -74,6 +75,14 @@ def up_to_symmetry(question: Question) -> Iterator[Arrangement]:
         yield question.settled(solution)
         if _is_bare(question) and _has_mirror(question):
             yield question.settled(question.mirrored(solution))
+
+
+def all_solutions(question: Question) -> Iterator[Arrangement]:
+    """Every solution, the images under the symmetries that keep the given numbers among them."""
+    if question.tree.n == 1:
+        return up_to_symmetry(question)
+    symmetries = [itemgetter(*moves) for moves in question.symmetry.elements]
+    return (image(solution) for solution in up_to_symmetry(question) for image in symmetries)
 
 
 def _is_bare(question: Question) -> bool:

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
+from itertools import chain, groupby, pairwise, permutations
 from math import factorial
 
 Edge = tuple[int, int]
@@ -114,6 +114,14 @@ class Symmetry:
             product *= factorial(len(group))
         return product
 
+    def renamed(self) -> Symmetry:
+        """The same of the tree in which each vertex is called by its place in ``order``."""
+        place = {v: i for i, v in enumerate(self.order)}
+        alike = tuple(
+            tuple(tuple(place[v] for v in branch) for branch in group) for group in self.alike
+        )
+        return Symmetry(self.form, tuple(range(len(self.order))), alike)
+
     @property
     def exchanges(self) -> tuple[tuple[Edge, ...], ...]:
         """Symmetries that generate all: each exchanges two branches, as pairs of vertices."""
@@ -122,6 +130,25 @@ class Symmetry:
             for group in self.alike
             for one, other in pairwise(group)
         )
+
+    @property
+    def elements(self) -> list[tuple[int, ...]]:
+        """All symmetries, each as the vertex to which it moves vertex 0, 1, ...
+
+        The branches of every group are put in every order, the inner groups before the outer.
+        """
+        identity = tuple(sorted(self.order))
+        elements = [identity]
+        for group in reversed(self.alike):
+            orders = []
+            for chosen in permutations(group):
+                moves = list(identity)
+                for branch, other in zip(group, chosen, strict=True):
+                    for v, w in zip(branch, other, strict=True):
+                        moves[v] = w
+                orders.append(moves)
+            elements = [tuple(moves[v] for v in inner) for moves in orders for inner in elements]
+        return elements
 
     @property
     def orbits(self) -> tuple[tuple[int, ...], ...]:
@@ -147,47 +174,53 @@ class Symmetry:
 
 def find_symmetry(tree: Tree, colours: Mapping[int, int] | None = None) -> Symmetry:
     """The symmetries of ``tree`` that keep the ``colours`` of the vertices that have one."""
-    walk = _Walk(tree, colours or {})
-    roots = [(walk.branch(c, -1), c) for c in tree.centre]
-    form, root = max(roots, key=lambda rooted: (rooted[0], -rooted[1]))
-    order = walk.preorder(root, -1)
-    alike = walk.alike_below(root, -1)
-    if len(roots) == 2:
-        other = next(c for c in tree.centre if c != root)
-        if walk.branch(root, other) == walk.branch(other, root):
-            halves = (walk.preorder(root, other), walk.preorder(other, root))
-            alike = [halves, *alike]
-    return Symmetry(form, order, tuple(alike))
+    grow = _Grower(tree, colours or {}).grow
+    root, *other = sorted(
+        (grow(centre, -1) for centre in tree.centre),
+        key=lambda branch: (branch.word, -branch.order[0]),
+        reverse=True,
+    )
+    alike = root.alike
+    if other:
+        here, there = root.order[0], other[0].order[0]
+        halves = (grow(here, there), grow(there, here))
+        if halves[0].word == halves[1].word:
+            alike = ((halves[0].order, halves[1].order), *alike)
+    return Symmetry(root.word, root.order, alike)
 
 
-class _Walk:
-    """Words of the branches of one coloured tree; a branch is a vertex seen from another."""
+@dataclass(frozen=True, slots=True)
+class _Branch:
+    """A vertex and all that lies beyond it: its word, its vertices and the branches alike in it."""
+
+    word: str
+    order: Branch
+    alike: tuple[tuple[Branch, ...], ...]
+
+
+class _Grower:
+    """Grows branches of one coloured tree, each once."""
 
     def __init__(self, tree: Tree, colours: Mapping[int, int]) -> None:
-        self._tree = tree
+        self._neighbours = tree.neighbours
         self._colours = colours
-        self._words: dict[Edge, str] = {}
+        self._grown: dict[Edge, _Branch] = {}
 
-    def branch(self, v: int, parent: int) -> str:
-        word = self._words.get((v, parent))
-        if word is None:
-            below = "".join(self.branch(w, v) for w in self._children(v, parent))
-            word = self._words[v, parent] = f"({self._colours.get(v, '')}{below})"
-        return word
+    def grow(self, v: int, parent: int) -> _Branch:
+        """The branch of ``v`` away from ``parent``; inside it, larger words stand first."""
+        if (v, parent) not in self._grown:
+            children = [self.grow(w, v) for w in self._neighbours[v] if w != parent]
+            children.sort(key=_word, reverse=True)
+            words = "".join([child.word for child in children])
+            groups = (tuple(child.order for child in same) for _, same in groupby(children, _word))
+            alike = [group for group in groups if len(group) > 1]
+            self._grown[v, parent] = _Branch(
+                word=f"({self._colours.get(v, '')}{words})",
+                order=(v, *chain.from_iterable([child.order for child in children])),
+                alike=(*alike, *chain.from_iterable([child.alike for child in children])),
+            )
+        return self._grown[v, parent]
 
-    def preorder(self, v: int, parent: int) -> Branch:
-        below = (self.preorder(w, v) for w in self._children(v, parent))
-        return (v, *(u for branch in below for u in branch))
 
-    def alike_below(self, v: int, parent: int) -> list[tuple[Branch, ...]]:
-        children = self._children(v, parent)
-        groups: dict[str, list[Branch]] = {}
-        for w in children:
-            groups.setdefault(self.branch(w, v), []).append(self.preorder(w, v))
-        here = [tuple(group) for group in groups.values() if len(group) > 1]
-        return here + [group for w in children for group in self.alike_below(w, v)]
-
-    def _children(self, v: int, parent: int) -> list[int]:
-        """Away from ``parent``, largest word first; those that are alike by index."""
-        children = [w for w in self._tree.neighbours[v] if w != parent]
-        return sorted(children, key=lambda w: self.branch(w, v), reverse=True)
+def _word(branch: _Branch) -> str:
+    return branch.word

@@ -10,6 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookmaker.puzzle import every_solution, exchangeable
+from bookmaker.puzzle.question import ask
+from bookmaker.puzzle.solutions import all_solutions
 from tests.puzzle.reference import (
     all_trees,
     brute_force,
@@ -61,6 +63,15 @@ def test_all_solutions_unfolded_are_those_of_cp_sat(n: int) -> None:
 def test_all_solutions_of_eight_spots_unfolded_are_those_of_cp_sat() -> None:
     for tree in all_trees(8):
         assert unfolded(tree, every_solution(tree, progression(8), {})) == cp_sat_solutions(tree)
+
+
+@pytest.mark.parametrize("n", range(1, 7))
+def test_unfolding_gives_every_solution_once(n: int) -> None:
+    for tree in all_trees(n):
+        asked = ask(tree, progression(n), {})
+        unfolded_here = [asked.told(solution) for solution in all_solutions(asked.question)]
+        assert len(unfolded_here) == len(set(unfolded_here))
+        assert set(unfolded_here) == brute_force(tree, progression(n))
 
 
 def test_solutions_are_streamed_where_they_are_too_many_to_list() -> None:

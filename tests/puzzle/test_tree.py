@@ -72,6 +72,15 @@ def test_exchanging_alike_branches_keeps_every_link(n: int, seed: int) -> None:
 
 
 @given(st.integers(1, 8), seeds)
+def test_symmetries_are_those_of_networkx(n: int, seed: int) -> None:
+    tree = random_tree(n, seed)
+    expected = {tuple(moves[v] for v in range(n)) for moves in automorphisms(tree)}
+    elements = find_symmetry(tree).elements
+    assert len(elements) == len(expected)
+    assert set(elements) == expected
+
+
+@given(st.integers(1, 8), seeds)
 def test_orbits_are_those_of_networkx(n: int, seed: int) -> None:
     tree = random_tree(n, seed)
     group = automorphisms(tree)

@@ -1,0 +1,160 @@
+"""The solver against OR-Tools CP-SAT: ``python -m tests.benchmarks.solver``.
+
+Both sides in one run, one thread each, in turn; prints medians and ratios. Parts (a) to (c)
+take processor time, which other work on the machine disturbs least, part (d) time by the clock.
+
+(a) the exact count of all 46 shapes of 3 to 8 spots from nothing, and every solution listed;
+(b) the whole catalogue up to ten spots, against one nine-spot path; a twelve-spot path counted;
+(c) a first solution for seeded random trees of 35 vertices;
+(d) certifying a book of 24 pages, against building it.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import networkx as nx
+
+from bookmaker.cache import MemoryCache
+from bookmaker.puzzle import Tree
+from bookmaker.puzzle.catalogue import sweep
+from bookmaker.puzzle.finding import find
+from bookmaker.puzzle.question import Question, ask
+from bookmaker.puzzle.solutions import all_solutions, count
+from tests.puzzle.solver_reference import enumerate_labels, first_labels
+
+SHAPES = [Tree(n, tuple(graph.edges())) for n in range(3, 9) for graph in nx.nonisomorphic_trees(n)]
+
+
+def seconds(
+    action: Callable[..., object],
+    *arguments: object,
+    clock: Callable[[], float] = time.process_time,
+) -> float:
+    began = clock()
+    action(*arguments)
+    return clock() - began
+
+
+def median(times: int, action: Callable[[], object]) -> float:
+    return statistics.median(seconds(action) for _ in range(times))
+
+
+def question(tree: Tree) -> Question:
+    return ask(tree, range(tree.n), {}).question
+
+
+def path(n: int) -> Tree:
+    return Tree(n, tuple((i, i + 1) for i in range(n - 1)))
+
+
+def compare(what: str, ours: float, theirs: float, asked: str) -> None:
+    print(
+        f"{what:58} ours {ours:9.4f} s  CP-SAT {theirs:9.3f} s  ratio {theirs / ours:8.1f}  {asked}"
+    )
+
+
+def counting(times: int) -> None:
+    def count_all() -> list[int]:
+        cache = MemoryCache()
+        return [count(question(tree), cache).solutions for tree in SHAPES]
+
+    def list_all() -> list[int]:
+        return [sum(1 for _ in all_solutions(question(tree))) for tree in SHAPES]
+
+    def enumerate_all() -> list[int]:
+        return [len(enumerate_labels(tree)) for tree in SHAPES]
+
+    theirs = median(times, enumerate_all)
+    assert count_all() == list_all() == enumerate_all()
+    compare("(a) 46 shapes counted", median(times, count_all), theirs, "(300 or more)")
+    compare("(a) all their solutions listed", median(times, list_all), theirs, "(15 or more)")
+
+
+def catalogue(times: int) -> None:
+    ours = median(times, lambda: [sweep(n) for n in range(3, 11)])
+    theirs = median(times, lambda: enumerate_labels(path(9)))
+    compare("(b) the catalogue up to 10 spots, a 9-spot path", ours, theirs, "(0.67 or more)")
+    ours = median(times, lambda: count(question(path(12)), MemoryCache()))
+    theirs = seconds(enumerate_labels, path(12))
+    compare("(b) a 12-spot path counted", ours, theirs, "")
+
+
+def finding(trees: int) -> None:
+    ours, theirs = [], []
+    for seed in range(trees):
+        tree = Tree(35, tuple(nx.random_labeled_tree(35, seed=seed).edges()))
+        ours.append(seconds(lambda tree: find(question(tree), seed=0), tree))
+        theirs.append(seconds(first_labels, tree))
+    compare(
+        f"(c) first solutions of {trees} trees of 35 vertices, median",
+        statistics.median(ours),
+        statistics.median(theirs),
+        "(10 or more)",
+    )
+    compare("(c) the worst of them", max(ours), max(theirs), "(1 or more)")
+
+
+CERTIFY = """
+import sys, time
+from pathlib import Path
+from bookmaker.cache import MemoryCache
+from bookmaker.reading import read
+pages = read(Path(sys.argv[1])).book.pages
+assert len(pages) >= 24
+began = time.perf_counter()
+from bookmaker.certify import certify_pages
+certify_pages(pages, MemoryCache(), seed=0)
+print(time.perf_counter() - began)
+"""
+
+
+def certifying(book: Path, times: int) -> None:
+    """Whole processes: the build with nothing in its cache, and what certifying takes in one."""
+    builds, certified = [], []
+    for _ in range(times):
+        with tempfile.TemporaryDirectory() as folder:
+            surroundings = {**os.environ, "XDG_CACHE_HOME": folder}
+            command = [sys.executable, "-m", "bookmaker", "build", str(book), "--out", folder]
+            builds.append(seconds(_run, command, surroundings, clock=time.perf_counter))
+        certified.append(float(_run([sys.executable, "-c", CERTIFY, str(book)], dict(os.environ))))
+    build, certify = statistics.median(builds), statistics.median(certified)
+    what = f"(d) certifying {book.parent.name} with an empty cache, of its build"
+    print(
+        f"{what:58} ours {certify:9.4f} s  build  {build:9.3f} s  part {certify / build:9.3f}  "
+        "(less than 0.1)"
+    )
+
+
+def _run(command: list[str], surroundings: dict[str, str]) -> str:
+    done = subprocess.run(command, env=surroundings, check=True, capture_output=True, text=True)
+    return done.stdout
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("parts", nargs="*", default=["a", "b", "c", "d"])
+    parser.add_argument("--times", type=int, default=5, help="runs of which the median is taken")
+    parser.add_argument("--trees", type=int, default=50, help="trees in part (c)")
+    parser.add_argument("--book", type=Path, default=Path("chapters/river-term/book.toml"))
+    wanted = parser.parse_args()
+    if "a" in wanted.parts:
+        counting(wanted.times)
+    if "b" in wanted.parts:
+        catalogue(wanted.times)
+    if "c" in wanted.parts:
+        finding(wanted.trees)
+    if "d" in wanted.parts:
+        certifying(wanted.book, wanted.times)
+
+
+if __name__ == "__main__":
+    main()
