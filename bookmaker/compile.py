@@ -37,7 +37,7 @@ from bookmaker.model import (
 from bookmaker.ordering import Part, in_order, take_part, warnings_of
 from bookmaker.placing import place_puzzles
 from bookmaker.practised import above_grade
-from bookmaker.press import Document, check_pdf, press
+from bookmaker.press import Document, PressShop, check_pdf, press
 from bookmaker.progress import Watch, unwatched
 from bookmaker.reading import read
 from bookmaker.slips import hint_slips
@@ -129,7 +129,9 @@ def prepare(
     )
     ordered = in_order(book, certified)
     sheets = _sheets(book.paper, scale, upright)
-    puzzles, unplaced = place_puzzles(ordered, pictures, load(book.language), sheets)
+    puzzles, unplaced = place_puzzles(
+        ordered, pictures, load(book.language), sheets, workshop.cache
+    )
     told = (*reading.problems, *missing_in(book), *art_problems)
     warned = (*warnings_of(ordered), *above_grade(ordered))
     found = (*told, *unsolvable, *unplaced, *warned)
@@ -154,7 +156,8 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     ink = INKS[wanted.ink]
     inked = ready_for(ink, pictures, workshop.cache)
     printed = _imposed(pages, paper, words) if wanted.booklet else pages
-    pdf = press(printed, ink, inked, _document(ordered.book, workshop.date), workshop.fonts)
+    shop = PressShop(workshop.fonts, workshop.cache)
+    pdf = press(printed, ink, inked, _document(ordered.book, workshop.date), shop)
     check_pdf(pdf, printed)
     return Compiled(prepared, bound, pages, pdf, part, inked, -(-len(printed) // 2))
 

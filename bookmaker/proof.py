@@ -22,7 +22,7 @@ from bookmaker.model import (
 )
 from bookmaker.ordering import Part, take_part
 from bookmaker.pictures import PictureFault, take_in
-from bookmaker.press import Document, press
+from bookmaker.press import Document, PressShop, press
 from bookmaker.reading import Sketch, sketch
 from bookmaker.words import load
 
@@ -94,7 +94,9 @@ def _png(placed: PlacedPage, pictures: Mapping[str, Picture], workshop: Workshop
     import pypdfium2  # slow to import
 
     document = Document(placed.name, "en")
-    pdf = pypdfium2.PdfDocument(press([placed], INKS["full"], pictures, document, workshop.fonts))
+    pdf = pypdfium2.PdfDocument(
+        press([placed], INKS["full"], pictures, document, PressShop(workshop.fonts, workshop.cache))
+    )
     try:
         image = pdf[0].render(scale=DPI / 72).to_pil()
     finally:

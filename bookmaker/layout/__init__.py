@@ -11,10 +11,9 @@ from bookmaker.layout.sides import lay_out, place_puzzle
 from bookmaker.layout.tree import NoCleanLayout
 
 __all__ = [
-    "Arrange",
-    "remembering",
     "LARGE",
     "PAPERS",
+    "Arrange",
     "NoCleanLayout",
     "PlacedPuzzle",
     "Setting",
@@ -27,6 +26,7 @@ __all__ = [
     "measure_shares",
     "place_drawn",
     "place_puzzle",
+    "remembering",
     "tight_gaps",
     "tree_for_sheet",
 ]

@@ -1,7 +1,7 @@
 """Press: placed pages, ink and pictures in, the bytes of a checked PDF out."""
 
 from bookmaker.press.check import FinishedFileFault, check_pdf
-from bookmaker.press.document import Document, press
+from bookmaker.press.document import Document, PressShop, press
 from bookmaker.press.fonts import PressPartMissing
 
-__all__ = ["Document", "FinishedFileFault", "PressPartMissing", "check_pdf", "press"]
+__all__ = ["Document", "FinishedFileFault", "PressPartMissing", "PressShop", "check_pdf", "press"]

@@ -4,19 +4,11 @@ from __future__ import annotations
 
 import io
 from collections.abc import Mapping, Sequence
-from typing import Final, cast
+from typing import Final
 
-from pypdf import PageObject, PdfReader, PdfWriter
-from pypdf.generic import (
-    ArrayObject,
-    DictionaryObject,
-    FloatObject,
-    IndirectObject,
-    NameObject,
-    NumberObject,
-    StreamObject,
-)
+from pikepdf import Array, Dictionary, Name, Object, Page, Pdf, Stream
 
+from bookmaker.cache import Cache
 from bookmaker.drawing import ArtMark, Ink, faded
 from bookmaker.model import Box, Picture
 from bookmaker.pictures import at_size, png_stream, small
@@ -42,22 +34,27 @@ TURNS: Final[Mapping[int, Matrix]] = {
 
 
 class ArtStore:
-    """Puts pictures into one PDF, each at most once in full and once small."""
+    """Puts pictures into one PDF, each at most once in full and once small.
+
+    ``widest`` is the greatest width in millimetres at which each picture is printed in full.
+    """
 
     def __init__(
         self,
-        writer: PdfWriter,
+        pdf: Pdf,
         pictures: Mapping[str, Picture],
         ink: Ink,
         widest: Mapping[str, float],
+        cache: Cache,
     ) -> None:
-        self._writer = writer
+        self._pdf = pdf
         self._pictures = pictures
         self._ink = ink
         self._widest = widest
-        self._objects: dict[tuple[str, bool], tuple[IndirectObject, Matrix]] = {}
+        self._cache = cache
+        self._objects: dict[tuple[str, bool], tuple[str, Object, Matrix]] = {}
 
-    def lay_under(self, page: PageObject, height: float, art: Sequence[ArtMark]) -> None:
+    def lay_under(self, page: Page, height: float, art: Sequence[ArtMark]) -> None:
         """Lay ``art`` under the ink of ``page``, which is ``height`` millimetres high."""
         known = [mark for mark in art if mark.picture in self._pictures]
         if not known:
@@ -65,46 +62,39 @@ class ArtStore:
         objects = _part(page, "/XObject")
         pieces = ["q"]
         for mark in known:
-            name, turn = self._name(objects, mark)
+            name, found, turn = self._object(mark.picture, mark.small)
+            objects[name] = found
             pieces.append(_placed(mark, name, turn, height))
         pieces += [piece for mark in known for piece in self._faded(page, mark, height)]
-        under = StreamObject()
-        under.set_data("\n".join([*pieces, "Q\n"]).encode())
-        ink = page["/Contents"]
-        over = ink if isinstance(ink, ArrayObject) else ArrayObject([page.raw_get("/Contents")])
-        page[NameObject("/Contents")] = ArrayObject([self._writer._add_object(under), *over])
+        page.contents_add("\n".join([*pieces, "Q\n"]).encode(), prepend=True)
 
-    def _faded(self, page: PageObject, mark: ArtMark, height: float) -> list[str]:
+    def _faded(self, page: Page, mark: ArtMark, height: float) -> list[str]:
         """Paper over a picture that is too dark for the ink; as thin as the ink allows."""
         per_cent = round(100 * self._ink.fade(self._pictures[mark.picture].cover))
         if not per_cent:
             return []
         name = f"/Fade{per_cent}"
-        state = DictionaryObject({NameObject("/ca"): FloatObject(per_cent / 100)})
-        _part(page, "/ExtGState")[NameObject(name)] = state
+        _part(page, "/ExtGState")[name] = Dictionary(ca=per_cent / 100)
         return [f"{name} gs 1 g", f"{_area(faded(mark.window), height)} f"]
 
-    def _name(self, objects: DictionaryObject, mark: ArtMark) -> tuple[str, Matrix]:
-        reference, turn = self._object(mark.picture, mark.small)
-        name = f"/Art{reference.idnum}"
-        objects[NameObject(name)] = reference
-        return name, turn
-
-    def _object(self, digest: str, as_small: bool) -> tuple[IndirectObject, Matrix]:
+    def _object(self, digest: str, as_small: bool) -> tuple[str, Object, Matrix]:
+        """The picture's name on pages, its object, and how that is turned upright."""
         picture = self._pictures[digest]
         key = (digest, as_small and picture.format != "svg")
         if key not in self._objects:
+            name = f"/Art{len(self._objects) + 1}"
             if picture.format == "svg":
-                form, turn = _form(self._writer, picture)
-                self._objects[key] = self._writer._add_object(form), turn
+                self._objects[key] = (name, *_form(self._pdf, picture))
             else:
-                sized = small(picture, SMALL_PIXELS) if key[1] else self._at_size(digest)
-                image = _image(self._writer, sized)
-                self._objects[key] = self._writer._add_object(image), TURNS[sized.orientation]
+                sized = self._sized(picture, key[1])
+                image = _image(self._pdf, sized)
+                self._objects[key] = (name, image, TURNS[sized.orientation])
         return self._objects[key]
 
-    def _at_size(self, digest: str) -> Picture:
-        return at_size(self._pictures[digest], self._widest[digest])
+    def _sized(self, picture: Picture, as_small: bool) -> Picture:
+        if as_small:
+            return small(picture, SMALL_PIXELS, cache=self._cache)
+        return at_size(picture, self._widest[picture.digest], cache=self._cache)
 
 
 def _placed(mark: ArtMark, name: str, turn: Matrix, height: float) -> str:
@@ -123,68 +113,48 @@ def _numbers(values: Sequence[float]) -> str:
     return " ".join(f"{value:.5f}".rstrip("0").rstrip(".") for value in values)
 
 
-def _part(page: PageObject, name: str) -> DictionaryObject:
+def _part(page: Page, name: str) -> Object:
     """A part of the page's resources, made where it is missing."""
-    resources = cast(DictionaryObject, page["/Resources"].get_object())
-    part = resources.setdefault(NameObject(name), DictionaryObject())
-    return cast(DictionaryObject, part.get_object())
+    resources = page.obj.Resources
+    if name not in resources:
+        resources[name] = Dictionary()
+    return resources[name]
 
 
-def _form(writer: PdfWriter, picture: Picture) -> tuple[StreamObject, Matrix]:
-    """The picture's own one-page PDF as a form, scaled to the unit square."""
-    page = PdfReader(io.BytesIO(picture.pdf)).pages[0]
-    form = StreamObject()
-    form.set_data(page.get_contents().get_data())  # type: ignore[union-attr]
-    box = page.mediabox
-    form.update(
-        {
-            NameObject("/Type"): NameObject("/XObject"),
-            NameObject("/Subtype"): NameObject("/Form"),
-            NameObject("/BBox"): ArrayObject([FloatObject(value) for value in box]),
-            NameObject("/Resources"): cast(DictionaryObject, page["/Resources"]).clone(writer),
-            NameObject("/Group"): DictionaryObject(
-                {
-                    NameObject("/S"): NameObject("/Transparency"),
-                    NameObject("/CS"): NameObject(_SPACES[picture.colours]),
-                }
-            ),
-        }
-    )
-    return form.flate_encode(), (1 / float(box.width), 0, 0, 1 / float(box.height), 0, 0)
+def _form(pdf: Pdf, picture: Picture) -> tuple[Object, Matrix]:
+    """The picture's own one-page PDF as a form, to be scaled to the unit square."""
+    with Pdf.open(io.BytesIO(picture.pdf)) as own:
+        form = pdf.copy_foreign(own.pages[0].as_form_xobject())
+    _, _, width, height = (float(value) for value in form.BBox)
+    form.Group = Dictionary(S=Name.Transparency, CS=Name(_SPACES[picture.colours]))
+    return form, (1 / width, 0, 0, 1 / height, 0, 0)
 
 
-def _image(writer: PdfWriter, picture: Picture) -> StreamObject:
+def _image(pdf: Pdf, picture: Picture) -> Object:
     """A raster as it is: a JPEG's or a PNG's own compressed bytes."""
-    image = StreamObject()
-    if picture.format == "jpeg":
-        image._data = picture.data
-        colours, bits = picture.colours, 8
-        image[NameObject("/Filter")] = NameObject("/DCTDecode")
-        if picture.inverted:
-            image[NameObject("/Decode")] = ArrayObject([NumberObject(v) for v in [1, 0] * colours])
-    else:
-        image._data, colours, bits = png_stream(picture)
-        image[NameObject("/Filter")] = NameObject("/FlateDecode")
-        image[NameObject("/DecodeParms")] = DictionaryObject(
-            {
-                NameObject("/Predictor"): NumberObject(15),
-                NameObject("/Colors"): NumberObject(colours),
-                NameObject("/BitsPerComponent"): NumberObject(bits),
-                NameObject("/Columns"): NumberObject(_stored_pixels(picture)[0]),
-            }
-        )
     width, height = _stored_pixels(picture)
-    image.update(
-        {
-            NameObject("/Type"): NameObject("/XObject"),
-            NameObject("/Subtype"): NameObject("/Image"),
-            NameObject("/Width"): NumberObject(width),
-            NameObject("/Height"): NumberObject(height),
-            NameObject("/BitsPerComponent"): NumberObject(bits),
-            NameObject("/ColorSpace"): _colour_space(writer, picture, colours),
-        }
+    if picture.format == "jpeg":
+        data, colours, bits = picture.data, picture.colours, 8
+        coding: dict[str, Object] = {"/Filter": Name.DCTDecode}
+        if picture.inverted:
+            coding["/Decode"] = Array([1, 0] * colours)
+    else:
+        data, colours, bits = png_stream(picture)
+        rows = Dictionary(Predictor=15, Colors=colours, BitsPerComponent=bits, Columns=width)
+        coding = {"/Filter": Name.FlateDecode, "/DecodeParms": rows}
+    image = Stream(
+        pdf,
+        data,
+        Type=Name.XObject,
+        Subtype=Name.Image,
+        Width=width,
+        Height=height,
+        BitsPerComponent=bits,
+        ColorSpace=_colour_space(pdf, picture, colours),
     )
-    return image
+    for key, value in coding.items():
+        image[key] = value
+    return pdf.make_indirect(image)
 
 
 def _stored_pixels(picture: Picture) -> tuple[int, int]:
@@ -193,10 +163,7 @@ def _stored_pixels(picture: Picture) -> tuple[int, int]:
     return (height, width) if picture.orientation >= 5 else (width, height)
 
 
-def _colour_space(writer: PdfWriter, picture: Picture, colours: int) -> NameObject | ArrayObject:
+def _colour_space(pdf: Pdf, picture: Picture, colours: int) -> Object:
     if not picture.icc:
-        return NameObject(_SPACES[colours])
-    profile = StreamObject()
-    profile.set_data(picture.icc)
-    profile[NameObject("/N")] = NumberObject(colours)
-    return ArrayObject([NameObject("/ICCBased"), writer._add_object(profile.flate_encode())])
+        return Name(_SPACES[colours])
+    return Array([Name.ICCBased, Stream(pdf, picture.icc, N=colours)])

@@ -5,9 +5,7 @@ from __future__ import annotations
 import io
 from collections.abc import Sequence
 
-from pypdf import PageObject, PdfReader
-from pypdf.errors import PyPdfError
-from pypdf.generic import DictionaryObject
+from pikepdf import Object, Page, Pdf, PdfError
 
 from bookmaker.model import PlacedArt, PlacedPage
 
@@ -27,35 +25,38 @@ def check_pdf(data: bytes, pages: Sequence[PlacedPage]) -> None:
     embedded.
     """
     try:
-        reader = PdfReader(io.BytesIO(data), strict=True)
-        found = list(reader.pages)
-    except (PyPdfError, ValueError, KeyError) as error:
+        with Pdf.open(io.BytesIO(data), attempt_recovery=False) as pdf:
+            if len(pdf.pages) != len(pages):
+                count = f"{len(pdf.pages)} pages stand in the file instead of {len(pages)}"
+                raise FinishedFileFault(count)
+            for number, (page, placed) in enumerate(zip(pdf.pages, pages, strict=True), 1):
+                _check_page(page, placed, number)
+    except PdfError as error:
         raise FinishedFileFault(f"the file can't be opened again: {error}") from error
-    if len(found) != len(pages):
-        raise FinishedFileFault(f"{len(found)} pages stand in the file instead of {len(pages)}")
-    for number, (page, placed) in enumerate(zip(found, pages, strict=True), 1):
-        _check_page(page, placed, number)
 
 
-def _check_page(page: PageObject, placed: PlacedPage, number: int) -> None:
-    width, height = float(page.mediabox.width), float(page.mediabox.height)
+def _check_page(page: Page, placed: PlacedPage, number: int) -> None:
+    left, bottom, right, top = (float(value) for value in page.mediabox)
+    width, height = right - left, top - bottom
     off = max(abs(width - placed.width * MM), abs(height - placed.height * MM))
     if off > TOLERANCE:
         raise FinishedFileFault(f"page {number} is {width} x {height} points large")
-    resources = page["/Resources"].get_object()
-    assert isinstance(resources, DictionaryObject)
+    resources = page.obj.Resources
     art = {item.picture for item in placed.items if isinstance(item, PlacedArt)}
-    objects = resources.get("/XObject", {})
-    laid = [name for name in objects if name.startswith("/Art")]
+    laid = [name for name in _named(resources, "/XObject") if name.startswith("/Art")]
     if len(laid) < len(art):
         raise FinishedFileFault(f"page {number} shows {len(laid)} of its {len(art)} pictures")
-    for name, font in resources.get("/Font", {}).items():
-        if not _is_embedded(font.get_object()):
+    for name, font in _named(resources, "/Font").items():
+        if not _is_embedded(font):
             raise FinishedFileFault(f"page {number}: the face {name} is not embedded")
 
 
-def _is_embedded(font: DictionaryObject) -> bool:
-    inner = font.get("/DescendantFonts")
-    font = inner.get_object()[0].get_object() if inner is not None else font
-    descriptor = font.get("/FontDescriptor", {})
+def _is_embedded(font: Object) -> bool:
+    font = font.DescendantFonts[0] if "/DescendantFonts" in font else font
+    descriptor = _named(font, "/FontDescriptor")
     return any(f"/FontFile{kind}" in descriptor for kind in ("", "2", "3"))
+
+
+def _named(owner: Object, part: str) -> dict[str, Object]:
+    """The entries of a dictionary's part by their names; none where it has no such part."""
+    return dict(owner[part].items()) if part in owner else {}

@@ -2,24 +2,15 @@
 
 from __future__ import annotations
 
-import hashlib
 import io
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from pypdf import PdfWriter
-from pypdf.generic import (
-    ArrayObject,
-    BooleanObject,
-    ByteStringObject,
-    DictionaryObject,
-    NameObject,
-    TextStringObject,
-    create_string_object,
-)
+from pikepdf import Array, Dictionary, Name, Object, Pdf
 
+from bookmaker.cache import Cache
 from bookmaker.drawing import ArtMark, Group, Ink, draw
 from bookmaker.model import Jump, Picture, PlacedPage
 from bookmaker.pictures import grey_pdf
@@ -44,32 +35,37 @@ class Document:
     date: datetime | None = None
 
 
+@dataclass(frozen=True, slots=True)
+class PressShop:
+    """What the press is handed: a folder for its list of faces, and a cache."""
+
+    fonts: Path
+    cache: Cache
+
+
 def press(
     pages: Sequence[PlacedPage],
     ink: Ink,
     pictures: Mapping[str, Picture],
     document: Document,
-    fonts: Path,
-    tick: Callable[[], None] = lambda: None,
+    shop: PressShop,
 ) -> bytes:
     """Print ``pages`` and give the PDF's bytes: the same input gives the same bytes.
 
-    ``pictures`` by digest; ``fonts`` is a folder for the font list; ``tick`` is called once a
-    page. Raises PressPartMissing where cairo is not installed.
+    ``pictures`` by digest. Raises PressPartMissing where cairo is not installed.
     """
     drawn = [draw(page, ink) for page in pages]
-    inked = _ink_pdf(pages, drawn, fonts, tick)
+    inked = _ink_pdf(pages, drawn, shop.fonts)
     inked = grey_pdf(inked) if ink.grey else inked
-    writer = PdfWriter(clone_from=io.BytesIO(inked))
-    writer.pdf_header = "%PDF-1.7"
-    store = ArtStore(writer, pictures, ink, _widest(drawn))
-    for page, placed, groups in zip(writer.pages, pages, drawn, strict=True):
-        store.lay_under(page, placed.height, _art(groups))
-    _describe_figures(writer, [mark.alt for groups in drawn for mark in _art(groups) if mark.alt])
-    _describe(writer, document)
-    writer._ID = _identifier(inked, pictures)
-    finished = io.BytesIO()
-    writer.write(finished)
+    with Pdf.open(io.BytesIO(inked)) as pdf:
+        store = ArtStore(pdf, pictures, ink, _widest(drawn), shop.cache)
+        for page, placed, groups in zip(pdf.pages, pages, drawn, strict=True):
+            store.lay_under(page, placed.height, _art(groups))
+        _describe_figures(pdf, [mark.alt for groups in drawn for mark in _art(groups) if mark.alt])
+        _describe(pdf, document)
+        finished = io.BytesIO()
+        # The identifier is made from the content (ISO 32000-1, 14.4), so that builds repeat.
+        pdf.save(finished, deterministic_id=True, force_version="1.7", compress_streams=True)
     return finished.getvalue()
 
 
@@ -87,12 +83,7 @@ def _widest(drawn: Sequence[tuple[Group, ...]]) -> dict[str, float]:
     return widths
 
 
-def _ink_pdf(
-    pages: Sequence[PlacedPage],
-    drawn: Sequence[tuple[Group, ...]],
-    fonts: Path,
-    tick: Callable[[], None],
-) -> bytes:
+def _ink_pdf(pages: Sequence[PlacedPage], drawn: Sequence[tuple[Group, ...]], fonts: Path) -> bytes:
     """Everything but the pictures: one surface, so that each face is subset once for all."""
     cairo = load_cairo(fonts)
     stream = io.BytesIO()
@@ -118,7 +109,6 @@ def _ink_pdf(
             entry = surface.add_outline(parent, text, f"dest='{page.name}'", 0)
             parents = [*parents[:level], entry]
         surface.show_page()
-        tick()
     surface.finish()
     return stream.getvalue()
 
@@ -130,37 +120,28 @@ def _jump(context: Context, jump: Jump) -> None:
     context.tag_end("Link")
 
 
-def _describe_figures(writer: PdfWriter, texts: list[str]) -> None:
+def _describe_figures(pdf: Pdf, texts: list[str]) -> None:
     """Give each picture its alternative text; cairo writes the tags but knows no texts for them."""
-    root = writer.root_object.get("/StructTreeRoot")
+    root = pdf.Root.get("/StructTreeRoot")
     if root is None or not texts:
         return
     waiting = iter(texts)
-    pending = [root.get_object()]
+    pending: list[Object] = [root]
     while pending:
-        element = pending.pop(0)
+        element = pending.pop()
         if element.get("/S") == f"/{FIGURE}":
-            element[NameObject("/Alt")] = create_string_object(next(waiting))
+            element.Alt = next(waiting)
         kids = element.get("/K")
-        kids = kids.get_object() if kids is not None else []
-        if isinstance(kids, DictionaryObject):
-            kids = [kids]
-        if isinstance(kids, ArrayObject | list):
-            inner = [kid.get_object() for kid in kids]
-            pending = [kid for kid in inner if isinstance(kid, DictionaryObject)] + pending
+        inner = list(kids) if isinstance(kids, Array) else [kids]
+        pending += [kid for kid in reversed(inner) if isinstance(kid, Dictionary)]
 
 
-def _describe(writer: PdfWriter, document: Document) -> None:
-    root = writer.root_object
-    root[NameObject("/Lang")] = TextStringObject(document.language)
-    root[NameObject("/PageLayout")] = NameObject("/SinglePage")
-    root[NameObject("/PageMode")] = NameObject("/UseOutlines")
-    root[NameObject("/ViewerPreferences")] = DictionaryObject(
-        {
-            NameObject("/DisplayDocTitle"): BooleanObject(True),
-            NameObject("/PrintScaling"): NameObject("/None"),
-        }
-    )
+def _describe(pdf: Pdf, document: Document) -> None:
+    root = pdf.Root
+    root.Lang = document.language
+    root.PageLayout = Name.SinglePage
+    root.PageMode = Name.UseOutlines
+    root.ViewerPreferences = Dictionary(DisplayDocTitle=True, PrintScaling=Name("/None"))
     facts = {
         "/Title": document.title,
         "/Author": document.author,
@@ -169,16 +150,11 @@ def _describe(writer: PdfWriter, document: Document) -> None:
         "/Creator": PRODUCER,
         "/CreationDate": _pdf_date(document.date) if document.date else "",
     }
-    writer.metadata = None
-    writer.add_metadata({key: value for key, value in facts.items() if value})
+    pdf.trailer.Info = pdf.make_indirect(
+        Dictionary({key: value for key, value in facts.items() if value})
+    )
 
 
 def _pdf_date(date: datetime) -> str:
     """ISO 32000-1, 7.9.4, in universal time."""
     return date.astimezone(UTC).strftime("D:%Y%m%d%H%M%SZ")
-
-
-def _identifier(ink: bytes, pictures: Mapping[str, Picture]) -> ArrayObject:
-    """A file identifier made from the content (ISO 32000-1, 14.4), so that builds repeat."""
-    mark = hashlib.sha256(ink + "".join(sorted(pictures)).encode()).digest()[:16]
-    return ArrayObject((ByteStringObject(mark), ByteStringObject(mark)))

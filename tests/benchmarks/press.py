@@ -13,7 +13,7 @@ import tempfile
 from pathlib import Path
 
 import numpy as np
-from PIL import Image, ImageFilter
+from PIL import Image
 
 sys.path.insert(0, str(Path(__file__).parent))
 from measure import alternate
@@ -34,15 +34,14 @@ JOIN = "import img2pdf,sys;open(sys.argv[1],'wb').write(img2pdf.convert(sys.argv
 def photograph(seed: int) -> Image.Image:
     """Something with the statistics of a photograph: soft shapes at many scales, and grain."""
     rng = np.random.default_rng(seed)
-    picture = np.zeros((3508, 2480, 3), np.float32)
-    for size, strength in ((6, 90), (24, 45), (120, 20)):
-        coarse = rng.normal(0, strength, (size * 7 // 5, size, 3)) + 20
-        layer = Image.fromarray(np.clip(coarse + 128, 0, 255).astype(np.uint8))
-        picture += np.asarray(layer.resize((2480, 3508), Image.Resampling.BICUBIC), np.float32) / 3
-    picture += rng.normal(0, 4, picture.shape[:2])[..., None]
-    return Image.fromarray(np.clip(picture, 0, 255).astype(np.uint8)).filter(
-        ImageFilter.GaussianBlur(0.8)
-    )
+    picture = Image.new("RGB", (2480, 3508), (128, 128, 128))
+    for size, strength in ((6, 90), (24, 60), (120, 40)):
+        coarse = np.clip(rng.normal(128, strength, (size * 7 // 5, size, 3)), 0, 255)
+        layer = Image.fromarray(coarse.astype(np.uint8))
+        picture = Image.blend(picture, layer.resize(picture.size, Image.Resampling.BICUBIC), 0.4)
+    grain = np.clip(rng.normal(128, 12, (877, 620)), 0, 255).astype(np.uint8)
+    tiles = Image.fromarray(np.tile(grain, (4, 4))).convert("RGB")
+    return Image.blend(picture, tiles, 0.3)
 
 
 def write_book(folder: Path, count: int) -> list[Path]:

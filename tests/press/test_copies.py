@@ -29,7 +29,7 @@ from bookmaker.model import (
     Side,
 )
 from bookmaker.pictures import in_grey, ink_cover, take_in
-from bookmaker.press import Document, press
+from bookmaker.press import Document, PressShop, press
 from bookmaker.words import load
 from tests.layout.books import Shape, ordered_book
 
@@ -63,7 +63,8 @@ def page_on(picture: Picture, paper: str) -> PlacedPage:
 def printed(page: PlacedPage, picture: Picture, ink: str, folder: Path) -> Image.Image:
     shown = in_grey(picture, MemoryCache()) if INKS[ink].grey else picture
     shown = replace(shown, cover=ink_cover(picture, MemoryCache()))
-    data = press([page], INKS[ink], {picture.digest: shown}, Document("copy", "en"), folder)
+    shop = PressShop(folder, MemoryCache())
+    data = press([page], INKS[ink], {picture.digest: shown}, Document("copy", "en"), shop)
     document = pypdfium2.PdfDocument(data)
     try:
         return document[0].render(scale=DPI / 72, grayscale=True).to_pil().convert("L")

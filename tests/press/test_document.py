@@ -29,7 +29,7 @@ from bookmaker.model import (
     Rule,
 )
 from bookmaker.pictures import standing_alone, take_in
-from bookmaker.press import Document, FinishedFileFault, check_pdf, press
+from bookmaker.press import Document, FinishedFileFault, PressShop, check_pdf, press
 
 DOCUMENT = Document("Down the river", "en", author="a founder")
 DOTS = {(10, 10): (200, 30, 30), (90, 20): (30, 160, 30), (30, 85): (30, 30, 200)}
@@ -75,7 +75,7 @@ def printed(
     pages: list[PlacedPage], pictures: list[Picture], folder: Path, ink: str = "full"
 ) -> bytes:
     by_digest = {picture.digest: picture for picture in pictures}
-    return press(pages, INKS[ink], by_digest, DOCUMENT, folder / "type")
+    return press(pages, INKS[ink], by_digest, DOCUMENT, PressShop(folder / "type", MemoryCache()))
 
 
 def rendered(pdf: bytes, page: int = 0, dots_per_mm: float = 4) -> np.ndarray:
