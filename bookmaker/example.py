@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import permutations
+from itertools import combinations, permutations
 
 from bookmaker.model import Example, Link, Number, OrderedBook, progression
-from bookmaker.puzzle import Tree, breaches, mark
+from bookmaker.puzzle import Breach, Tree, breaches
 from bookmaker.puzzle.tree import find_symmetry
 
 TREES = (
@@ -16,7 +16,7 @@ TREES = (
     ("left-head", "right-head", "head-shell"),
 )
 """Links of the example's creature, a snail: the first tree that gives nothing away is taken."""
-ONE, TWO = Number(Fraction(1), "1"), Number(Fraction(2), "2")
+TWO = Number(Fraction(2), "2")
 
 
 def worked_example(ordered: OrderedBook) -> Example:
@@ -25,18 +25,17 @@ def worked_example(ordered: OrderedBook) -> Example:
         (find_symmetry(Tree(len(page.page.spots), page.page.edges)).form, page.page.numbers)
         for page in ordered.pages
     }
-    rows = (*_own_rows(ordered), *(progression(start, TWO, 5) for start in (ONE, TWO)))
+    starts = range(1, len(taken) + 3)
+    fallback = (progression(Number(Fraction(n), str(n)), TWO, 5) for n in starts)
+    rows = (*_own_rows(ordered), *fallback)
     trees = [tuple(Link(*name.split("-")) for name in names) for names in TREES]
-    free = [
-        (links, row[: len(links) + 1])
-        for row in rows
-        for links in trees
-        if (_form(links), row[: len(links) + 1]) not in taken and _worked(links, row) is not None
-    ]
-    links, row = free[0] if free else (trees[0], progression(TWO, TWO, 5))
-    example = _worked(links, row)
-    assert example is not None
-    return example
+    for row in rows:
+        for links in trees:
+            numbers = row[: len(links) + 1]
+            example = None if (_form(links), numbers) in taken else _worked(links, numbers)
+            if example:
+                return example
+    raise AssertionError("no book has a page for every tree and every row of numbers")
 
 
 def _own_rows(ordered: OrderedBook) -> Iterator[tuple[Number, ...]]:
@@ -56,23 +55,42 @@ def _form(links: tuple[Link, ...]) -> str:
 
 
 def _worked(links: tuple[Link, ...], row: tuple[Number, ...]) -> Example | None:
-    """The first arrangement with just two the same that one swap mends, and that swap."""
+    """An arrangement with just two the same, and the swap that mends it, as far apart as can be."""
     spots = _spots(links)
-    edges = [(spots.index(link.a), spots.index(link.b)) for link in links]
-    numbers = row[: len(spots)]
-    values = [number.value for number in numbers]
-    tree = Tree(len(spots), tuple(edges))
-    for start in permutations(numbers):
-        at = dict(enumerate(number.value for number in start))
-        clashes = breaches(edges, values, {}, tuple(at.values()))
+    edges = tuple((spots.index(link.a), spots.index(link.b)) for link in links)
+    tree = Tree(len(spots), edges)
+    best: tuple[int, Example] | None = None
+    for start in permutations(row[: len(spots)]):
+        clashes = _clashes(edges, start)
         if len(clashes) != 1 or len(clashes[0].spots) != 4:
             continue
-        found = mark(tree, values, {}, at)
-        if found.swap:
-            one, other = found.clashes[0].links
-            i, j = found.swap
-            pairs = tuple(zip(spots, start, strict=True))
-            return Example(
-                spots, links, pairs, (links[one].name, links[other].name), (spots[i], spots[j])
-            )
-    return None
+        a, b, c, d = clashes[0].spots
+        clash = (links[edges.index((a, b))].name, links[edges.index((c, d))].name)
+        for i, j in combinations(range(len(spots)), 2):
+            apart = _apart(tree, i, j)
+            if (best is None or apart > best[0]) and not _clashes(edges, _swapped(start, i, j)):
+                pairs = tuple(zip(spots, start, strict=True))
+                best = apart, Example(spots, links, pairs, clash, (spots[i], spots[j]))
+        if best and best[0] == tree.diameter:
+            break
+    return best[1] if best else None
+
+
+def _clashes(edges: tuple[tuple[int, int], ...], at: tuple[Number, ...]) -> tuple[Breach, ...]:
+    values = [number.value for number in at]
+    return breaches(edges, values, {}, values)
+
+
+def _swapped(at: tuple[Number, ...], i: int, j: int) -> tuple[Number, ...]:
+    changed = list(at)
+    changed[i], changed[j] = at[j], at[i]
+    return tuple(changed)
+
+
+def _apart(tree: Tree, one: int, other: int) -> int:
+    """Links on the way between two vertices."""
+    reached, steps = {one}, 0
+    while other not in reached:
+        reached |= {w for v in reached for w in tree.neighbours[v]}
+        steps += 1
+    return steps

@@ -18,7 +18,7 @@ Lead = Callable[[float, float], tuple[Item, ...]]
 
 GUTTER: Final = 5.0
 LEAST_COLUMNS: Final = 2
-CELL: Final = 36.0
+CELL: Final = 34.0
 """Width of a cell at least: a name of ten letters in pupils' type."""
 LEAST_ROW: Final = 36.0
 CHAPTER_SIZES: Final = (16.0, 14.0, 12.0, 10.0)

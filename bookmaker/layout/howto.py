@@ -29,13 +29,12 @@ from bookmaker.model import (
     Side,
     difference,
 )
-from bookmaker.type import POINT, ascent, fit_size, width
+from bookmaker.type import POINT, ascent, fit_size, width, wrap
 from bookmaker.words import Words
 
 NUMERAL_SIZE = 30.0
 NUMERAL_WIDTH = 9.0
-PICTURE_SHARE = 0.5
-MOST_LINES = 5
+PICTURE_SHARE = 0.48
 ROW_GAP = 5.0
 COLUMN_GAP = 9.0
 CLASH_RIM = 2.6
@@ -51,6 +50,8 @@ def lay_out_howto(side: Side, content: HowTo, setting: Setting) -> tuple[Sheet, 
     high = (area.bottom - FOOT - 3 - y - (count - 1) * ROW_GAP) / count
     worked = Worked(content.example, setting.words)
     size = 44.0 if sheet.is_board else 16.0 if sheet.is_narrow else 20.0
+    row = Box(area.x, y, area.width, high)
+    size = worked.text_size(content.steps, row, size)
     items: list[Item] = [*title]
     for place, step in enumerate(content.steps):
         row = Box(area.x, y + place * (high + ROW_GAP), area.width, high)
@@ -67,21 +68,29 @@ class Worked:
 
     def step(self, number: int, row: Box, size: float) -> tuple[Item, ...]:
         """One step in ``row``: its picture on the left, its words (``size`` points) beside it."""
-        scale = min(row.height / HEIGHT, row.width * PICTURE_SHARE / WIDTH)
-        left = row.x + NUMERAL_WIDTH
+        scale, measure = _scale(row), _measure(row)
         dy = row.y + (row.height - HEIGHT * scale) / 2
-        picture = self.picture_at(number, (left, dy), scale)
-        x = left + WIDTH * scale + COLUMN_GAP
-        measure = row.right - x
-        clash = self._differences(self.example.start)[self.example.clash[0]]
-        text = self.words(f"howto.{number}", difference=self.words.number(clash.text))
-        size, lines = fit_size(text, "text", (size, size * 0.9, size * 0.8), measure, MOST_LINES)
-        tall = (len(lines) - 1) * size * POINT * LEADING + ascent("text", size)
-        first = row.y + (row.height - tall) / 2 + ascent("text", size)
+        picture = self.picture_at(number, (row.x + NUMERAL_WIDTH, dy), scale)
         top = dy + ascent("title", NUMERAL_SIZE)
         numeral = Line(row.x, top, str(number), NUMERAL_SIZE, "title", "start", "accent", "H2")
-        told, _ = paragraph(text, (x, first), measure, size)
+        lines = wrap(self._saying(number), "text", size, measure)
+        tall = (len(lines) - 1) * size * POINT * LEADING + ascent("text", size)
+        first = row.y + (row.height - tall) / 2 + ascent("text", size)
+        told, _ = paragraph(self._saying(number), (row.right - measure, first), measure, size)
         return (numeral, *picture, *told)
+
+    def text_size(self, steps: tuple[int, ...], row: Box, size: float) -> float:
+        """The largest size up to ``size`` at which the words of every step go into their row."""
+        sizes = (size, size * 0.9, size * 0.8, size * 0.7)
+        most = int(row.height / (size * 0.85 * POINT * LEADING))
+        fitting = (
+            fit_size(self._saying(step), "text", sizes, _measure(row), most)[0] for step in steps
+        )
+        return min(fitting)
+
+    def _saying(self, number: int) -> str:
+        clash = self._differences(self.example.start)[self.example.clash[0]]
+        return self.words(f"howto.{number}", difference=self.words.number(clash.text))
 
     def picture_at(self, step: int, at: Point, scale: float) -> tuple[Item, ...]:
         """The picture of one step alone, its top left ``at`` a place, in millimetres."""
@@ -134,6 +143,15 @@ class Worked:
         """An arrow with two heads between the two spots whose numbers change places."""
         one, other = (s for s in tree.spots if s.name in self.example.swap)
         return double_arrow(one, other)
+
+
+def _scale(row: Box) -> float:
+    return min(row.height / HEIGHT, row.width * PICTURE_SHARE / WIDTH)
+
+
+def _measure(row: Box) -> float:
+    """The length of the lines beside a picture."""
+    return row.width - NUMERAL_WIDTH - WIDTH * _scale(row) - COLUMN_GAP
 
 
 @cache

@@ -41,8 +41,11 @@ def share_tokens(
     most = max(1, int((sheet.area.bottom - FOOT - top) // TOKEN))
     sides: list[tuple[tuple[Number, ...], ...]] = []
     for numbers in _longest_runs(ordered):
-        rows = [numbers[i : i + columns] for i in range(0, len(numbers), columns)] * SETS
-        sides += [tuple(rows[i : i + most]) for i in range(0, len(rows), most)]
+        in_set = -(-len(numbers) // columns)
+        long = -(-len(numbers) // in_set)
+        rows = [numbers[i : i + long] for i in range(0, len(numbers), long)] * SETS
+        whole = max(most // in_set, 1) * in_set if in_set <= most else most
+        sides += [tuple(rows[i : i + whole]) for i in range(0, len(rows), whole)]
     return tuple(sides)
 
 
