@@ -19,6 +19,7 @@ from bookmaker.puzzle import (
     standards_for,
     suggest,
 )
+from bookmaker.puzzle.grades import Level
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +31,7 @@ class Practised:
 
     pages: dict[str, Practice]
     together: Practice
-    level: str
+    level: Level
     standards: tuple[Standard, ...]
     suggestions: tuple[Suggestion, ...]
 
@@ -94,7 +95,7 @@ def _widest(pages: Sequence[CertifiedPage]) -> tuple[Number, ...]:
     return tuple(sorted(numbers.values(), key=lambda number: number.value))
 
 
-def _level(numbers: Sequence[Number], grade: str) -> str:
+def _level(numbers: Sequence[Number], grade: str) -> Level:
     return level(_values(numbers), grade, _as_fractions(numbers))
 
 

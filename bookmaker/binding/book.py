@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 
 from bookmaker.binding.key import key_pieces
 from bookmaker.binding.sides import Piece, placed
@@ -14,6 +15,7 @@ from bookmaker.model import (
     Example,
     Handout,
     HowTo,
+    KeyShares,
     Opener,
     OrderedBook,
     OrderedChapter,
@@ -45,7 +47,7 @@ def bind_book(
         *_end_matter(shares, titles),
     ]
     if with_key:
-        pieces += key_pieces(ordered, titles)
+        pieces += key_pieces(ordered, titles, shares.key)
     return _bound(ordered, pieces)
 
 
@@ -63,7 +65,7 @@ def bind_slides(
         pieces.append(Piece(_nth("howto", place), "front", HowTo(example, (step,)), bookmark))
     pieces += [*_contents(shares, titles), *_chapters(ordered), *_credits(shares, titles)]
     if with_key:
-        pieces += key_pieces(ordered, titles)
+        pieces += key_pieces(ordered, titles, shares.key)
     return _bound(ordered, pieces)
 
 
@@ -83,13 +85,17 @@ def bind_part(
             pieces.append(Piece(_nth("record", place), "body", handout, bookmark))
     pieces += (page for chapter in ordered.chapters for page in _puzzles(chapter, level=0))
     if with_key:
-        pieces += key_pieces(ordered, titles)
+        pieces += key_pieces(ordered, titles, shares.key)
     return _bound(ordered, pieces)
 
 
-def bind_key(ordered: OrderedBook, titles: Titles) -> BoundBook:
-    """The teacher's section alone."""
-    return _bound(ordered, key_pieces(ordered, titles))
+def bind_key(
+    ordered: OrderedBook, titles: Titles, shares: KeyShares | None = None, whole: bool = True
+) -> BoundBook:
+    """The teacher's section alone; of a ``whole`` book it names the pages by their numbers."""
+    bound = _bound(ordered, key_pieces(ordered, titles, shares))
+    book = _bound(ordered, _chapters(ordered)).side_of(Puzzle) if whole else {}
+    return replace(bound, labels={page: side.label for page, side in book.items()})
 
 
 def _bound(ordered: OrderedBook, pieces: Iterable[Piece]) -> BoundBook:

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Literal
 
 from bookmaker.model.book import Book, Chapter, Link
 from bookmaker.model.certificate import CertifiedPage
 from bookmaker.model.loose import PrintTest, Slips, Tokens, Trial
 from bookmaker.model.numbers import Number
+from bookmaker.model.teaching import ChapterNotes, MarkingNotes, PageNotes, PlanRow, PracticeNotes
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +73,25 @@ class Credit:
     names: tuple[str, ...]
 
 
+GuidePart = Literal["marking", "ramp"]
+
+
+@dataclass(frozen=True, slots=True)
+class KeyShares:
+    """What goes onto each side of the teacher's section, as layout measured it.
+
+    ``answers`` is how many pages are answered on a side; ``notes`` are by page id.
+    """
+
+    answers: int = 4
+    notes: Mapping[str, PageNotes] = field(default_factory=dict)
+    guide: tuple[tuple[GuidePart, ...], ...] = ()
+    marking: MarkingNotes | None = None
+    chapters: tuple[tuple[ChapterNotes, ...], ...] = ()
+    plan: tuple[tuple[PlanRow, ...], ...] = ()
+    practice: PracticeNotes | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class Shares:
     """What goes onto each side of those parts of a book that may take several.
@@ -82,6 +103,7 @@ class Shares:
     contents: tuple[tuple[OrderedChapter, ...], ...]
     record: tuple[tuple[OrderedChapter, ...], ...]
     credits: tuple[tuple[Credit, ...], ...]
+    key: KeyShares = field(default_factory=KeyShares)
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,9 +176,35 @@ class Puzzle:
 
 @dataclass(frozen=True, slots=True)
 class Answers:
-    """A side of the key."""
+    """A side of the key; ``notes`` go with its ``pages``, or there are none."""
 
     pages: tuple[CertifiedPage, ...]
+    notes: tuple[PageNotes, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """How to mark, and the ramp of the whole book: those ``parts`` that stand on this side."""
+
+    parts: tuple[GuidePart, ...]
+    notes: MarkingNotes
+
+
+@dataclass(frozen=True, slots=True)
+class ClassNotes:
+    """Questions to ask and wrong ideas to expect, of the chapters on this side."""
+
+    chapters: tuple[ChapterNotes, ...]
+    first: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class TermPlan:
+    """The rows of the term plan that stand on this side, and what is practised, after the last."""
+
+    rows: tuple[PlanRow, ...]
+    practice: PracticeNotes | None = None
+    first: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,10 +212,9 @@ class Blank:
     """A side left empty, so that what follows begins on a right-hand side."""
 
 
-InBook = (
-    Cover | HowTo | Contents | Handout | Opener | Puzzle | Record | Own | Credits | Answers | Blank
-)
-Content = InBook | PrintTest | Tokens | Slips | Trial | Family
+InKey = Guide | Answers | ClassNotes | TermPlan
+InBook = Cover | HowTo | Contents | Handout | Opener | Puzzle | Record | Own | Credits | Blank
+Content = InBook | InKey | PrintTest | Tokens | Slips | Trial | Family
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,14 +230,23 @@ class Side:
 
 @dataclass(frozen=True)
 class BoundBook:
-    """All sides of one output, and where each puzzle and each answer stands (by page id)."""
+    """All sides of one output, and where each puzzle and each answer stands (by page id).
+
+    ``labels`` are the page numbers of the puzzles in the pupils' book, for a key that stands alone.
+    """
 
     ordered: OrderedBook
     sides: tuple[Side, ...]
+    labels: Mapping[str, str] = field(default_factory=dict)
 
     def side_of(self, kind: type[Puzzle] | type[Answers]) -> Mapping[str, Side]:
         """The side on which each page id is a puzzle, or is answered."""
         return self._answered if kind is Answers else self._puzzles
+
+    def label_of(self, page_id: str) -> str:
+        """The number that the puzzle bears in the pupils' book, "" where it stands in none."""
+        side = self._puzzles.get(page_id)
+        return side.label if side else self.labels.get(page_id, "")
 
     @cached_property
     def _puzzles(self) -> Mapping[str, Side]:

@@ -1,0 +1,30 @@
+"""Teaching: an ordered book in, what its teacher should be told out, as data without words.
+
+Between the mathematics and the printed key: ``pages`` gathers what the key says of each page,
+``chapters`` finds questions and wrong ideas that are true of a chapter's own pages, ``term`` the
+plan and what is practised.
+"""
+
+from __future__ import annotations
+
+from bookmaker.cache import Cache
+from bookmaker.model import OrderedBook, Teaching
+from bookmaker.teaching.chapters import notes_of_chapters
+from bookmaker.teaching.pages import marking_notes, notes_of_page
+from bookmaker.teaching.term import plan_rows, practice_notes
+
+__all__ = ["teaching"]
+
+
+def teaching(ordered: OrderedBook, cache: Cache, seed: int, whole: bool = True) -> Teaching:
+    """All for the teacher's section; of a part (not ``whole``) the notes of its pages alone."""
+    pages = {page.page.id: notes_of_page(page, cache, seed) for page in ordered.pages}
+    if not whole:
+        return Teaching(pages)
+    return Teaching(
+        pages,
+        notes_of_chapters(ordered, pages),
+        marking_notes(pages.values()),
+        plan_rows(ordered, cache, seed),
+        practice_notes(ordered, cache, seed),
+    )

@@ -1,0 +1,69 @@
+"""The term plan as rows, and what the book practises."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from bookmaker.cache import Cache
+from bookmaker.model import Number, OrderedBook, PlanRow, PracticeNotes, write_like
+from bookmaker.ordering import term_plan
+from bookmaker.practised import page_practice, practised
+from bookmaker.puzzle import Standard
+
+COMMONEST = 4
+SUGGESTED = 3
+
+
+def plan_rows(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[PlanRow, ...]:
+    """A row for each page, week by week."""
+    chapter_of = {
+        page.page.id: chapter.chapter for chapter in ordered.chapters for page in chapter.pages
+    }
+    rows = []
+    for week in term_plan(ordered):
+        for page in week.pages:
+            practice = page_practice(page.page, cache, seed)
+            chapter = chapter_of[page.page.id]
+            rows.append(
+                PlanRow(
+                    week=week.number,
+                    page=page,
+                    chapter=chapter.title,
+                    optional=chapter.optional,
+                    largest=write_like(practice.largest, page.page.numbers),
+                    crossing=float(practice.times_crossing),
+                    subtractions=len(page.page.links),
+                )
+            )
+    return tuple(rows)
+
+
+def practice_notes(ordered: OrderedBook, cache: Cache, seed: int) -> PracticeNotes:
+    """What is practised when each page is solved once, set against the book's grade."""
+    found = practised(ordered, cache, seed)
+    together = found.together
+    numbers = tuple(number for page in ordered.pages for number in page.page.numbers)
+    times = sorted(together.differences.items(), key=lambda item: (-item[1], item[0]))
+    return PracticeNotes(
+        grade=ordered.book.grade,
+        subtractions=round(together.times),
+        crossing=round(together.times_crossing),
+        largest=_written(together.largest, numbers),
+        common=tuple((_written(d, numbers), round(count)) for d, count in times[:COMMONEST]),
+        standards=tuple((each.system, each.code, word_of(each)) for each in found.standards),
+        level=found.level,
+        suggestions=tuple((each.start, each.step) for each in found.suggestions[:SUGGESTED]),
+    )
+
+
+def _written(value: Fraction, numbers: Sequence[Number]) -> Number:
+    """``value`` as the book writes it: a number of its own, or in the way of its numbers."""
+    known = {number.value: number for number in numbers}
+    return known.get(value) or write_like(value, tuple(numbers))
+
+
+def word_of(standard: Standard) -> str:
+    """The key of a standard's words: ``standard.`` and its code, in England its year and kind."""
+    code = standard.code if standard.system == "common core" else f"{standard.code}.{standard.kind}"
+    return "standard." + code.replace(" ", "-").lower()
