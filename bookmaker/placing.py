@@ -45,7 +45,7 @@ def place_puzzles(
             continue  # its picture is a problem already told
         puzzle = _placed(certified, picture, words, sheets, arrange)
         if isinstance(puzzle, NoCleanLayout):
-            problems.append(_refused(page, puzzle))
+            problems.append(refusal(page, puzzle))
             continue
         placed[page.id] = puzzle
         problems += _coarse(page, picture, puzzle)
@@ -87,19 +87,20 @@ GAPS: Final[Mapping[str, str]] = {
 """What layout could not get clear, in words."""
 
 
-def _refused(page: Page, refusal: NoCleanLayout) -> Problem:
-    links = [_spelled(page, name) for name in refusal.links]
-    where = [f"spots.{name}" for name in refusal.spots] + [f"links.{name}" for name in links]
-    about_spots = refusal.spots if "spot" in refusal.gap or not links else ()
+def refusal(page: Page, refused: NoCleanLayout) -> Problem:
+    """The problem of a page that can't be laid out."""
+    links = [_spelled(page, name) for name in refused.links]
+    where = [f"spots.{name}" for name in refused.spots] + [f"links.{name}" for name in links]
+    about_spots = refused.spots if "spot" in refused.gap or not links else ()
     who = " and ".join((*about_spots, *sorted(links)))
-    short = f"{refusal.missing_mm:.1f} mm are missing"
-    message = f"{GAPS.get(refusal.gap, refusal.gap)}: {who} ({short})"
-    movable = refusal.spots or tuple(dict.fromkeys(end for link in links for end in ends(link)))
+    short = f"{refused.missing_mm:.1f} mm are missing"
+    message = f"{GAPS.get(refused.gap, refused.gap)}: {who} ({short})"
+    movable = refused.spots or tuple(dict.fromkeys(end for link in links for end in ends(link)))
     mend = f"Move {' or '.join(movable)} to where there is more room, or link the spots otherwise."
     if page.drawn:
         mend = "The drawing sheet fixes its spots: print on the sheet's own paper, or a larger one."
     line = page.line_of(*where, "spots")
-    return Problem(page.file, line, page.name, refusal.code, message, mend)
+    return Problem(page.file, line, page.name, refused.code, message, mend)
 
 
 def _spelled(page: Page, link: str) -> str:

@@ -7,6 +7,7 @@ from typing import Annotated, Optional
 
 import typer
 
+from bookmaker.cli.edition import forget, intake, sheets
 from bookmaker.cli.teaching import mark, plan
 
 app = typer.Typer(
@@ -170,3 +171,6 @@ def proof(
 
 app.command()(mark)
 app.command()(plan)
+app.command()(sheets)
+app.command()(intake)
+app.command()(forget)

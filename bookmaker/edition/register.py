@@ -45,7 +45,8 @@ def _entry(row: Row) -> SheetEntry:
     for column in ("sheet", "format"):
         if not row[column].isdigit():
             raise ValueError(f"{column} {row[column]!r} is no number")
-    if len(row["class"]) != 8 or not row["class"].isdigit():
+    code = row["class"].zfill(8)  # a spreadsheet drops noughts at the front
+    if len(code) != 8 or not code.isdigit():
         raise ValueError(f"the class code {row['class']!r} is not eight digits")
     read_pale(row["marks"])
     return SheetEntry(
@@ -53,7 +54,7 @@ def _entry(row: Row) -> SheetEntry:
         pupil=row["pupil"],
         page=row["page"],
         paper=row["paper"],
-        class_code=row["class"],
+        class_code=code,
         marks=row["marks"],
         format=int(row["format"]),
     )

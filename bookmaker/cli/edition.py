@@ -1,0 +1,71 @@
+"""Commands of the class edition: the children draw, the teacher keeps control."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated, Optional
+
+import typer
+
+ClassFile = Annotated[Path, typer.Argument(metavar="CLASS.toml", help="The class's manifest.")]
+Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
+
+
+def sheets(
+    classroom: ClassFile,
+    out: Annotated[
+        Path, typer.Option("--out", metavar="DIR", help="Where to put the PDFs; made if missing.")
+    ] = Path(),
+    paper: Annotated[
+        Optional[str], typer.Option("--paper", help="a4 or letter, for sheets that are new.")
+    ] = None,
+    spare: Annotated[
+        int, typer.Option("--spare", metavar="N", min=0, help="Have N sheets that nobody has yet.")
+    ] = 0,
+    free: Annotated[
+        int,
+        typer.Option(
+            "--free",
+            metavar="N",
+            min=0,
+            max=35,
+            help="New spare sheets have no spots: the child draws, then puts N rings on it.",
+        ),
+    ] = 0,
+    assign: Annotated[
+        Optional[list[str]],
+        typer.Option(
+            "--assign", metavar="SHEET=PUPIL", help="Give a spare sheet to a pupil. Repeatable."
+        ),
+    ] = None,
+    debug: Debug = False,
+) -> None:
+    """Print a drawing sheet for each pupil of a class, and the list of who has which."""
+    from bookmaker.cli.sheets import make_sheets
+
+    make_sheets(classroom, out, paper, (spare, free), assign or [])
+
+
+def intake(
+    classroom: ClassFile,
+    scans: Annotated[
+        list[Path],
+        typer.Argument(metavar="SCAN ...", help="Scans and photographs, or folders of them."),
+    ],
+    debug: Debug = False,
+) -> None:
+    """Take scans and photographs of drawing sheets in, for the teacher to look through."""
+    from bookmaker.cli.intake import take_scans
+
+    take_scans(classroom, scans)
+
+
+def forget(
+    classroom: ClassFile,
+    pupil: Annotated[str, typer.Argument(metavar="PUPIL", help="The name as the roster has it.")],
+    debug: Debug = False,
+) -> None:
+    """Remove every file and row of one pupil, and say which books have the drawing."""
+    from bookmaker.cli.forget import forget_pupil
+
+    forget_pupil(classroom, pupil)
