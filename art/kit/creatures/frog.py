@@ -27,25 +27,25 @@ NAME = "Frog"
 CHAPTER = "mill pond"
 DESCRIPTION = (
     "A common frog in the middle of its leap, snout up, long banded hind legs stretched out behind "
-    "it, fingers spread. Below it the lily pad that it kicked away rocks on the pond."
+    "it, fingers spread to land. Below it lie the pond and its lily pads."
 )
 SPOTS = {
-    "back": (54, 40),
-    "hand": (86.5, 48.5),
-    "thigh": (29.5, 61),
-    "foot": (12.5, 85.5),
-    "otherfoot": (45, 88.5),
+    "hand": (86.5, 42.5),
+    "back": (54, 36),
+    "hip": (40.5, 60),
+    "foot": (9.5, 72),
+    "otherfoot": (35, 89.5),
 }
-LINKS = ["back-hand", "back-thigh", "thigh-foot", "back-otherfoot"]
+LINKS = ["back-hand", "back-hip", "hip-foot", "hip-otherfoot"]
 
 BODY = closed(
     *knots(
-        "420,-22 408,-58 368,-92 330,-140 280,-152 236,-116 130,-128 0,-124 -110,-84 -200,-30 "
-        "-214,40 -110,112 40,146 190,136 310,92 390,30"
+        "424,-24 410,-60 368,-94 330,-140 280,-152 236,-118 130,-134 0,-130 -110,-92 -206,-30 "
+        "-214,40 -120,96 40,122 190,120 310,86 392,28"
     )
 )
-NEAR_LEG = knots("-130,0 -400,100,0 -580,-30,0 -710,40")
-FAR_LEG = knots("-100,70 -210,290,0 -420,262,0 -500,380")
+NEAR_LEG = knots("-120,10 -350,62,0 -548,-20,0 -640,24")
+FAR_LEG = knots("-90,70 -296,214,0 -470,226,0 -560,330")
 
 
 def draw() -> Sheet:
@@ -54,12 +54,12 @@ def draw() -> Sheet:
     sheet.ground(MIST, PAPER, seed=17)
     habitat(sheet, rng)
     sheet.layer("creature")
-    hind_leg(sheet, FAR_LEG, 150, FERN)
-    arm(sheet, knots("250,60 330,176,0 440,110"), -12, FERN)
+    hind_leg(sheet, FAR_LEG, 146, FERN)
+    arm(sheet, knots("276,30 300,150,0 380,196"), 34, FERN)
     body(sheet)
-    hind_leg(sheet, NEAR_LEG, 128, MOSS)
+    hind_leg(sheet, NEAR_LEG, 172, MOSS)
     head(sheet)
-    arm(sheet, knots("180,90 150,250,0 280,296"), 14, MOSS)
+    arm(sheet, knots("170,70 124,220,0 234,312"), 46, MOSS)
     sheet.layer("front")
     splash(sheet)
     return sheet
@@ -67,7 +67,7 @@ def draw() -> Sheet:
 
 def leap(shape: Curve) -> Curve:
     """The frog is drawn level, facing right, its middle at nought; this turns it into the leap."""
-    return shape.scaled(0.905).turned(-42).moved(526, 474)
+    return shape.scaled(0.87).turned(-41).moved(540, 440)
 
 
 def habitat(sheet: Sheet, rng: Random) -> None:
@@ -88,9 +88,9 @@ def habitat(sheet: Sheet, rng: Random) -> None:
         )
     ]
     sheet.paper(waves, MIST)
-    pad(sheet, (780, 990), 200, -100)
-    pad(sheet, (520, 1130), 300, -30)
-    pad(sheet, (60, 850), 110, -60)
+    pad(sheet, (850, 910), 140, -100)
+    pad(sheet, (740, 1090), 250, -36)
+    pad(sheet, (90, 1110), 130, -60)
 
 
 def pad(sheet: Sheet, at: Knot, size: float, notch: float) -> None:
@@ -113,7 +113,7 @@ def hind_leg(sheet: Sheet, joints: list[Knot], turn: float, colour: str) -> None
     """Thigh, shin and the long webbed foot, each a paper with its dark bars."""
     hip, knee, ankle, ball = joints
     bars = BARK if colour == MOSS else INK
-    reach = ((-46, 128), (-22, 160), (2, 186), (26, 156), (48, 112))
+    reach = ((-40, 116), (-20, 148), (0, 172), (21, 148), (42, 110))
     web = [step(ball, turn + a, r * k) for a, r in reach for k in (0.86, 0.58)]
     web = [p for i, p in enumerate(web) if i % 2 == 0 or i < 9]
     sheet.paper(leap(closed((*ball[:2], 0), *web[:-1], web[-1])), SAGE, lift=1)
@@ -203,6 +203,6 @@ def head(sheet: Sheet) -> None:
 def splash(sheet: Sheet) -> None:
     drops = [
         drop((x, y), 36, a, 0.6)
-        for x, y, a in knots("230,1030,-100 290,960,-84 560,960,-84 620,1040,-60 190,1120,-80")
+        for x, y, a in knots("70,990,-70 150,1020,-84 214,960,-64 450,1050,-100 400,1160,-84")
     ]
     sheet.paper(drops, PAPER, lift=1)
