@@ -1,7 +1,7 @@
 """The whole trial of the class edition: 300 photographs and 100 scans, and how fast it goes.
 
-    python -m tests.benchmarks.intake            # the table, with a plain four-corner homography beside it
-    python -m tests.benchmarks.intake speed      # thirty photographs against bare decoding and reading
+    python -m tests.benchmarks.intake          # the table, with a plain homography beside it
+    python -m tests.benchmarks.intake speed    # thirty photographs against bare decoding
 
 The table takes some ten minutes on two cores, nearly all of it the simulated camera's.
 """
@@ -82,7 +82,7 @@ def speed(count: int) -> str:
         f"{count} photographs, {np.mean([len(data) for data in files]) / 1e6:.1f} MB each",
         f"bare decoding and one pass for Data Matrix: {bare:.1f} s, {bare_cpu:.1f} s of processor",
         f"bare decoding and one pass for every code: {broad * count / 10:.1f} s",
-        f"intake with PNG, one core: {one:.1f} s, {one_cpu / bare_cpu:.1f} times the processor time",
+        f"intake with PNG, one core: {one:.1f} s, {one_cpu / bare_cpu:.1f} times the processor",
         f"intake with PNG, both cores: {both:.1f} s, {both / bare:.2f} times the bare wall time",
         f"most memory: {peak:.0f} MB",
     ]

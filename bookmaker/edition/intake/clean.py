@@ -47,13 +47,13 @@ def even_out(flat: Picture, light: Light, box: Box) -> Picture:
     return even
 
 
-def clean(even: Picture, marks: PaleMarks, lens: Lens) -> Picture:
+def clean(even: Picture, marks: PaleMarks, lens: Lens) -> Image.Image:
     """The drawing alone: pale marks dropped, the frame's line too, paper white."""
     inside = _without_frame(even, lens)
     return whiten(drop_pale(inside, marks, lens.scale, lens.blur, lens.noise), lens)
 
 
-def whiten(even: Picture, lens: Lens) -> Picture:
+def whiten(even: Picture, lens: Lens) -> Image.Image:
     """Paper to 255. A pixel stays as it is where it or its neighbours are darker than noise."""
     picture = Image.fromarray(even)
     red, green, blue = picture.split()
@@ -63,7 +63,7 @@ def whiten(even: Picture, lens: Lens) -> Picture:
     dark = 2.2 * light
     keep = [_step((255 - value - light) / (dark - light)) for value in range(256)]
     white = Image.new("RGB", picture.size, "white")
-    return np.asarray(Image.composite(picture, white, near.point(keep)))
+    return Image.composite(picture, white, near.point(keep))
 
 
 def _without_frame(even: Picture, lens: Lens) -> Picture:

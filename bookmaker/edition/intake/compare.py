@@ -6,7 +6,7 @@ import numpy as np
 from PIL import Image, ImageFilter
 
 from bookmaker.edition.intake.take import Taken
-from bookmaker.edition.intake.warp import Floats, Picture
+from bookmaker.edition.intake.warp import Floats
 
 SAME = 0.45
 """Likeness from which two pictures show one drawing."""
@@ -18,10 +18,10 @@ DARKEST = 60.0
 """Steps below white that count: a hand or a black crayon must not drown the rest."""
 
 
-def likeness(one: Picture, other: Picture) -> float:
+def likeness(one: Image.Image, other: Image.Image) -> float:
     """Correlation, -1 to 1, of how dark and what colour two drawings of one frame are where.
 
-    (height, width, 3) each, any sizes. Two empty frames are alike.
+    RGB both, of any sizes. Two empty frames are alike.
     """
     a, b = _gist(one), _gist(other)
     scale = float(np.sqrt((a * a).sum() * (b * b).sum()))
@@ -30,7 +30,7 @@ def likeness(one: Picture, other: Picture) -> float:
     return float((a * b).sum() / scale)
 
 
-def same_drawing(one: Picture, other: Picture) -> bool:
+def same_drawing(one: Image.Image, other: Image.Image) -> bool:
     """Whether two pictures of one sheet show one drawing."""
     return likeness(one, other) >= SAME
 
@@ -45,9 +45,9 @@ def _softness(taken: Taken) -> float:
     return float(np.hypot(taken.blur, 25.4 / taken.dpi / 2))
 
 
-def _gist(drawing: Picture) -> Floats:
+def _gist(drawing: Image.Image) -> Floats:
     """(rows, columns, 3): how much darker each place is than what lies some 8 mm about it."""
-    small = Image.fromarray(drawing).resize(SIZE, Image.Resampling.BOX)
+    small = drawing.resize(SIZE, Image.Resampling.BOX)
     capped = small.point([round(max(255 - DARKEST, value)) for value in range(256)] * 3)
     fine = np.asarray(capped.filter(ImageFilter.GaussianBlur(0.7)), np.float32)
     about = np.asarray(capped.filter(ImageFilter.GaussianBlur(5)), np.float32)

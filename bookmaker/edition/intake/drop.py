@@ -9,10 +9,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
-from PIL import Image, ImageDraw, ImageFilter
+from PIL import Image, ImageDraw
 
 from bookmaker.edition.intake.warp import Floats, Picture
 from bookmaker.edition.pale import PaleMarks
@@ -36,7 +37,7 @@ def drop_pale(even: Picture, marks: PaleMarks, scale: float, blur: float, noise:
     drawn = seen / (1 - cover * shade)
     done = even.copy()
     done[rows, columns] = _bytes(drawn)
-    near = np.asarray(Image.fromarray(done).filter(ImageFilter.BoxBlur(1)))[rows, columns]
+    near = _about(done, rows, columns)
     stays = _stays(1 - near / np.float32(255), shade, max(0.008, 0.7 * noise))
     done[rows, columns] = _bytes(1 - (1 - drawn) * stays)
     return done
@@ -71,6 +72,20 @@ def pale_shade(seen: Floats, cover: Floats) -> Floats:
         return meant
     shade = np.median((1 - seen[core]) / cover[core], axis=0)
     return np.asarray(np.clip(shade, 0.01, 0.4), np.float32)
+
+
+def _about(
+    pixels: Picture, rows: NDArray[np.intp], columns: NDArray[np.intp]
+) -> NDArray[np.floating[Any]]:
+    """Averages over three by three pixels about the given ones: (n, 3)."""
+    height, width = pixels.shape[:2]
+    flat = pixels.reshape(-1, 3)
+    total = np.zeros((len(rows), 3), np.uint16)
+    for down in (-1, 0, 1):
+        start = (rows + down).clip(0, height - 1) * width
+        for across in (-1, 0, 1):
+            total += np.take(flat, start + (columns + across).clip(0, width - 1), axis=0)
+    return total / np.float32(9)
 
 
 def _stays(left: Floats, shade: Floats, tell: float) -> Floats:

@@ -59,13 +59,13 @@ class Class:
 
 @dataclass(frozen=True)
 class Taken:
-    """A drawing. ``drawing`` (height, width, 3) fills the sheet's frame at ``scale`` pixels a
-    millimetre; ``name_strip`` is what was written by hand. ``blur`` is in millimetres, ``dpi``
+    """A drawing. ``drawing``, RGB, fills the sheet's frame at ``scale`` pixels a millimetre;
+    ``name_strip`` is what was written by hand. ``blur`` is in millimetres, ``dpi``
     what the picture has, ``covered`` the corners (0 to 3) whose marks can't be seen."""
 
     sheet: int
-    drawing: Picture
-    name_strip: Picture
+    drawing: Image.Image
+    name_strip: Image.Image
     scale: float
     faults: tuple[Fault, ...]
     blur: float
@@ -92,7 +92,7 @@ def take(picture: Image.Image, known: Class) -> Taken | Refused:
     lens = Lens(min(FINEST, dpi / 25.4), found.beads.blur, light.noise)
     marks = known.sheets[found.sheet].marks
     drawing = clean(_even(picture, found, found.plan.frame, light, lens), marks, lens)
-    if (drawing[::3, ::3].min(2) < 225).mean() < DRAWN:
+    if _drawn(drawing) < DRAWN:
         return Refused("nothing-drawn", (found.sheet,))
     strip = whiten(_even(picture, found, found.plan.name_strip, light, lens), lens)
     covered, edge = _covered(found)
@@ -100,12 +100,12 @@ def take(picture: Image.Image, known: Class) -> Taken | Refused:
     return Taken(found.sheet, drawing, strip, lens.scale, faults, found.beads.blur, dpi, covered)
 
 
-def write_png(pixels: Picture, scale: float) -> bytes:
-    """(height, width, 3) as a PNG of pixels and their size on paper, nothing else."""
+def write_png(pixels: Image.Image, scale: float) -> bytes:
+    """RGB as a PNG of pixels and their size on paper, nothing else."""
     out = io.BytesIO()
     dpi = scale * 25.4
     kind = zlib.Z_RLE  # for drawings on white smaller than the usual way, in half the time
-    Image.fromarray(pixels).save(out, "PNG", compress_level=1, compress_type=kind, dpi=(dpi, dpi))
+    pixels.save(out, "PNG", compress_level=1, compress_type=kind, dpi=(dpi, dpi))
     return out.getvalue()
 
 
@@ -129,6 +129,12 @@ def _on_white(picture: Image.Image) -> Image.Image:
 def _even(picture: Image.Image, found: Found, box: Box, light: Light, lens: Lens) -> Picture:
     area = (box.x, box.y, box.width, box.height)
     return even_out(flatten(picture, found.warp, area, lens.scale), light, box)
+
+
+def _drawn(drawing: Image.Image) -> float:
+    """The part of the frame that something is drawn on."""
+    small = np.asarray(drawing.resize((drawing.width // 3, drawing.height // 3), 0))
+    return float((small.min(2) < 225).mean())
 
 
 def _covered(found: Found) -> tuple[tuple[int, ...], bool]:

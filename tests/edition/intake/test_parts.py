@@ -105,7 +105,8 @@ def test_noise_goes_to_white_and_a_faint_stroke_stays() -> None:
     rng = np.random.default_rng(3)
     even = 254 + 2 * rng.standard_normal((200, 300, 3))
     even[90:95, 50:250] -= 25
-    got = whiten(even.clip(0, 255).astype(np.uint8), Lens(5.0, 0.15, 0.009)).astype(float)
+    got = whiten(even.clip(0, 255).astype(np.uint8), Lens(5.0, 0.15, 0.009))
+    got = np.asarray(got, float)
     assert got[:70].mean() > 254.5
     assert got[91:94, 60:240].mean() == pytest.approx(227, abs=3)
 
@@ -141,22 +142,26 @@ def test_a_code_that_one_colour_hides_is_read_in_another() -> None:
 
 
 def test_drawings_are_told_apart() -> None:
-    one, other = ((layer(sheet, DPI)[: 190 * 5] * 255).astype(np.uint8) for sheet in (1, 5))
-    soft = Image.fromarray(one).filter(ImageFilter.GaussianBlur(1.5)).resize((500, 540))
-    assert same_drawing(one, np.asarray(soft))
+    one, other = drawn(1), drawn(5)
+    soft = one.filter(ImageFilter.GaussianBlur(1.5)).resize((500, 540))
+    assert same_drawing(one, soft)
     assert not same_drawing(one, other)
-    assert likeness(one, other) < 0.3 < 0.8 < likeness(one, np.asarray(soft))
+    assert likeness(one, other) < 0.3 < 0.8 < likeness(one, soft)
 
 
 def test_two_empty_frames_are_alike_and_no_drawing_is_like_one() -> None:
-    empty = np.full((210, 180, 3), 255, np.uint8)
+    empty = Image.new("RGB", (180, 210), "white")
     assert same_drawing(empty, empty)
-    assert not same_drawing(empty, (layer(1, DPI) * 255).astype(np.uint8))
+    assert not same_drawing(empty, drawn(1))
+
+
+def drawn(sheet: int) -> Image.Image:
+    return Image.fromarray((layer(sheet, DPI) * 255).astype(np.uint8))
 
 
 def test_the_better_picture_has_fewer_faults_then_less_blur() -> None:
     def taken(dpi: float, blur: float, *faults: str) -> Taken:
-        empty = np.zeros((1, 1, 3), np.uint8)
+        empty = Image.new("RGB", (1, 1))
         return Taken(1, empty, empty, 5.0, faults, blur, dpi, ())  # type: ignore[arg-type]
 
     assert better(taken(150, 0.3), taken(300, 0.1, "corner-covered"))
