@@ -165,7 +165,7 @@ def fitted(text: str, middle: Point, room: float, size: float, role: str) -> Lin
     """``text`` around ``middle``, ``size`` points large or as large as ``room`` allows."""
     size = min(size, size * room / max(width(text, "strong", size), 0.01))
     x, y = middle
-    return Line(x, y + ascent("strong", size) / 2, text, size, "strong", "middle", role)
+    return Line(x, y + ascent("strong", size) / 2, text, size, "strong", "middle", role, "")
 
 
 def double_arrow(one: PlacedSpot, other: PlacedSpot) -> tuple[Item, ...]:

@@ -41,18 +41,19 @@ class NumberRows:
         rows = -(-len(self.texts) // max(self.columns, 1))
         return rows * (self.box + self.gap) - self.gap
 
-    def at(self, x: float, y: float) -> tuple[Item, ...]:
+    def at(self, start: float, y: float) -> tuple[Item, ...]:
         """The boxes from their top left down."""
-        items: list[Item] = []
+        boxes: list[Item] = []
+        lines: list[Item] = []
         for place, text in enumerate(self.texts):
             row, column = divmod(place, self.columns)
-            left = x + column * (self.wide + self.gap)
+            left = start + column * (self.wide + self.gap)
             top = y + row * (self.box + self.gap)
             middle = top + self.box / 2 + ascent("strong", self.size) / 2
-            items.append(Frame(Box(left, top, self.wide, self.box), "number-box", 1.5))
-            x_middle = left + self.wide / 2
-            items.append(Line(x_middle, middle, text, self.size, "strong", "middle", "number"))
-        return tuple(items)
+            boxes.append(Frame(Box(left, top, self.wide, self.box), "number-box", 1.5))
+            x = left + self.wide / 2 - width(text, "strong", self.size) / 2
+            lines.append(Line(x, middle, text, self.size, "strong", role="number", joins=place > 0))
+        return (*boxes, *lines)
 
 
 def climb(band: Band, x: float, bottom: float) -> tuple[Item, ...]:

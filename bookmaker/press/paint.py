@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import singledispatch
 from typing import Any
 
@@ -34,6 +35,7 @@ def _runs(marks: Iterable[Mark]) -> Iterator[tuple[str, list[Mark]]]:
     tag = ""
     for mark in marks:
         if run and isinstance(mark, Words) and mark.joins and mark.tag == tag:
+            run[-1] = _spaced(run[-1])
             run.append(mark)
             continue
         if run:
@@ -41,6 +43,13 @@ def _runs(marks: Iterable[Mark]) -> Iterator[tuple[str, list[Mark]]]:
         run, tag = [mark], _tag(mark)
     if run:
         yield tag, run
+
+
+def _spaced(mark: Mark) -> Mark:
+    """A line that goes on in the next one, with the space that a reader puts there."""
+    if not isinstance(mark, Words) or mark.anchor != "start":
+        return mark
+    return replace(mark, text=f"{mark.text} ")
 
 
 def _tag(mark: Mark) -> str:
