@@ -97,6 +97,8 @@ def _exit_code(error: Exception) -> int:
         (RendererMissing, PART_MISSING),
         (ModuleNotFoundError, PART_MISSING),
     )
+    if isinstance(error, ModuleNotFoundError) and (error.name or "").startswith("bookmaker"):
+        return OUR_FAULT
     return next((code for kind, code in table if isinstance(error, kind)), OUR_FAULT)
 
 

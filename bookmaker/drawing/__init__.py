@@ -1,7 +1,7 @@
 """Drawing: a ``PlacedPage`` in, marks of ink out, and those as SVG.
 
 Marks are the page's one description: ``svg`` writes them down, the press paints the same ones
-onto paper. Nothing is decided here but colour and stroke, which ``inks`` looks up by role.
+onto paper. Nothing is decided here but colour and stroke, which ``inks`` looks up by role. ``svg`` is imported by whoever wants it.
 """
 
 from bookmaker.drawing.inks import INKS, Ink, Paint
@@ -17,7 +17,6 @@ from bookmaker.drawing.marks import (
     draw,
     faded,
 )
-from bookmaker.drawing.svg import page_svg
 
 __all__ = [
     "INKS",
@@ -33,5 +32,4 @@ __all__ = [
     "Words",
     "draw",
     "faded",
-    "page_svg",
 ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 from bookmaker.colour import grey as grey_of
@@ -33,6 +34,7 @@ class Paint:
     dash: tuple[float, ...] = ()
     round: bool = True
 
+    @lru_cache(maxsize=512)  # noqa: B019 - paints are few, frozen and live as long as the program
     def scaled(self, scale: float) -> Paint:
         """The paint for a smaller picture: strokes thinner, but never too thin to print.
 

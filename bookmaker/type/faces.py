@@ -5,7 +5,7 @@ from __future__ import annotations
 import importlib.util
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 from typing import Final
 
@@ -63,9 +63,15 @@ def _metrics(face: Face) -> _Metrics:
 
 def width(text: str, face: Face, size: float) -> float:
     """Width of ``text`` in millimetres when set in ``face`` at ``size`` points."""
+    return _advance(text, face) * size * POINT
+
+
+@lru_cache(maxsize=4096)
+def _advance(text: str, face: Face) -> float:
+    """Width in sizes of the type; the same words are measured again and again."""
     advances = _metrics(face).advances
     missing = advances[ord("?")]
-    return sum(advances.get(ord(letter), missing) for letter in text) * size * POINT
+    return sum(advances.get(ord(letter), missing) for letter in text)
 
 
 def ascent(face: Face, size: float) -> float:

@@ -28,7 +28,7 @@ def test_a_proof_has_the_papers_size_at_150_dots_an_inch(book: Path, tmp_path: P
 
 def test_clearances_are_marked_over_the_same_page(book: Path, tmp_path: Path) -> None:
     manifest = book.parent / "tight.toml"
-    near = "[page.spots]\na = [30, 40]\nb = [70, 40]\nc = [43, 33]\n"
+    near = "[page.spots]\na = [30, 40]\nb = [70, 40]\nc = [42, 36]\n"
     head = 'title = "Near"\n[[page]]\nname = "Near"\nart = "newt.svg"\n'
     manifest.write_text(head + 'links = ["a-b", "b-c"]\n' + near, "utf-8")
     assert run(["proof", str(manifest), "near", "--out", str(tmp_path / "plain")]) == 0

@@ -7,7 +7,8 @@ import re
 import pytest
 
 from bookmaker.colour import contrast, grey, luminance
-from bookmaker.drawing import INKS, Circle, Paint, Path, Rect, Words, draw, page_svg
+from bookmaker.drawing import INKS, Circle, Paint, Path, Rect, Words, draw
+from bookmaker.drawing.svg import page_svg
 from bookmaker.layout import lay_out
 from tests.layout.books import Shape, setting_of
 from tests.layout.test_loose import loose

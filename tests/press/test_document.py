@@ -14,7 +14,8 @@ from PIL import Image, ImageOps
 from pypdf import PdfReader
 
 from bookmaker.cache import MemoryCache
-from bookmaker.drawing import INKS, page_svg
+from bookmaker.drawing import INKS
+from bookmaker.drawing.svg import page_svg
 from bookmaker.model import (
     Box,
     Frame,
