@@ -31,6 +31,22 @@ class MemoryCache:
         self._kept[key] = value
 
 
+class BorrowedCache:
+    """Reads what another cache has, and keeps what is new in memory alone.
+
+    For a class's drawings: nothing of them is to lie about when they are to be forgotten.
+    """
+
+    def __init__(self, lender: Cache) -> None:
+        self._lender, self._own = lender, MemoryCache()
+
+    def get(self, key: str) -> bytes | None:
+        return self._own.get(key) or self._lender.get(key)
+
+    def put(self, key: str, value: bytes) -> None:
+        self._own.put(key, value)
+
+
 class FolderCache:
     """Keeps each value as a file that starts with its own SHA-256.
 

@@ -8,9 +8,10 @@ from datetime import datetime
 from pathlib import Path
 
 from bookmaker.binding import bind_book, bind_key, bind_loose, bind_part, bind_slides, impose
-from bookmaker.cache import Cache
+from bookmaker.cache import BorrowedCache, Cache
 from bookmaker.certify import certify_pages
 from bookmaker.drawing import INKS
+from bookmaker.edition.class_book import ClassBook, Edition, class_book, moved_since
 from bookmaker.example import worked_example
 from bookmaker.inking import ready_for
 from bookmaker.layout import (
@@ -58,7 +59,8 @@ class Workshop:
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """What is to be made of a book: which part, on which paper, in which ink, with its key?"""
+    """What is to be made of a book: which part, on which paper, in which ink, with its key, and
+    with which class's drawings?"""
 
     paper: str | None = None
     part: Part = field(default_factory=Part)
@@ -68,6 +70,7 @@ class Wanted:
     large: bool = False
     booklet: bool = False
     loose: bool = False
+    edition: Edition | None = None
 
     @property
     def scale(self) -> float:
@@ -84,6 +87,7 @@ class Prepared:
     puzzles: Mapping[str, PlacedPuzzle]
     problems: tuple[Problem, ...]
     own_paper: str = ""
+    drawn: ClassBook | None = None
 
     @property
     def is_sound(self) -> bool:
@@ -113,15 +117,21 @@ def prepare(
     workshop: Workshop,
     scale: float = 1.0,
     upright: bool = False,
+    edition: Edition | None = None,
 ) -> Prepared:
     """Everything before binding; gives every problem of the input, told together.
 
-    ``scale`` is over 1 in large print; ``upright`` turns no page on its side.
+    ``scale`` is over 1 in large print; ``upright`` turns no page on its side; ``edition`` puts a
+    class's drawings onto the pages (raises InputProblems and NotInBook for what is wrong there).
     """
     reading = read(manifest, languages=languages(), papers=tuple(PAPERS))
     if reading.book is None:
         return Prepared(None, None, {}, {}, reading.problems)
-    book = replace(reading.book, paper=paper or reading.book.paper)
+    workshop = _discreet(workshop, edition)
+    words = load(reading.book.language)
+    drawn = class_book(reading.book, edition, words) if edition else None
+    book = drawn.book if drawn else reading.book
+    book = replace(book, paper=paper or book.paper)
     book = _upright(book) if upright else book
     pictures, art_problems = take_in_art(book, workshop.cache)
     certified, unsolvable = certify_pages(
@@ -129,13 +139,14 @@ def prepare(
     )
     ordered = in_order(book, certified)
     sheets = _sheets(book.paper, scale, upright)
-    puzzles, unplaced = place_puzzles(
-        ordered, pictures, load(book.language), sheets, workshop.cache
-    )
+    puzzles, unplaced = place_puzzles(ordered, pictures, words, sheets, workshop.cache)
     told = (*reading.problems, *missing_in(book), *art_problems)
     warned = (*warnings_of(ordered), *above_grade(ordered))
+    if drawn:
+        told = (*told, *drawn.problems, *moved_since(drawn, ordered, reading.book.paper, words))
+        warned = tuple(warning for warning in warned if warning.code != "twins")
     found = (*told, *unsolvable, *unplaced, *warned)
-    return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper)
+    return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper, drawn)
 
 
 def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled:
@@ -144,7 +155,10 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     Raises InputProblems with every problem found, NotInBook for a part that is not there,
     CertificateFault or FinishedFileFault where a check of ours fails, PressPartMissing.
     """
-    prepared = prepare(manifest, wanted.paper, workshop, wanted.scale, wanted.booklet)
+    workshop = _discreet(workshop, wanted.edition)
+    prepared = prepare(
+        manifest, wanted.paper, workshop, wanted.scale, wanted.booklet, wanted.edition
+    )
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
     ordered, part = take_part(prepared.ordered, wanted.part)
@@ -160,6 +174,11 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     pdf = press(printed, ink, inked, _document(ordered.book, workshop.date), shop)
     check_pdf(pdf, printed)
     return Compiled(prepared, bound, pages, pdf, part, inked, -(-len(printed) // 2))
+
+
+def _discreet(workshop: Workshop, edition: Edition | None) -> Workshop:
+    """For a class: nothing of the children's drawings stays in the cache."""
+    return replace(workshop, cache=BorrowedCache(workshop.cache)) if edition else workshop
 
 
 def _upright(book: Book) -> Book:

@@ -102,10 +102,9 @@ def _trees(prepared: Prepared, paper: str) -> Callable[[str], Drawn | Problem]:
 
     def tree_of(page_id: str) -> Drawn | Problem:
         page = pages[page_id]
-        picture = prepared.pictures.get(page.page.art) if page.page.art else None
         shape = (frame.width, frame.height)
         try:
-            return tree_for_sheet(page, picture, shape, Sheet(book.paper, True), words)
+            return tree_for_sheet(page, shape, Sheet(book.paper, True), words)
         except NoCleanLayout as refused:
             return refusal(page.page, refused)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Optional
 
@@ -44,6 +45,13 @@ WeekNumber = Annotated[
 InkName = Annotated[
     str, typer.Option("--ink", help="full, light (pictures faded) or grey (no colour at all).")
 ]
+ClassFile = Annotated[
+    Optional[Path],
+    typer.Option("--class", metavar="CLASS.toml", help="With the drawings of this class."),
+]
+UseAll = Annotated[
+    bool, typer.Option("--use-all", help="Take drawings that review.csv says nothing of, too.")
+]
 Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
 
 
@@ -82,6 +90,12 @@ def build(
     large: Annotated[
         bool, typer.Option("--large", help="Everything 1.4 times as large, for low vision.")
     ] = False,
+    classroom: ClassFile = None,
+    use_all: UseAll = False,
+    pupil: Annotated[
+        str,
+        typer.Option("--pupil", metavar="NAME", help="This pupil's own copy of the class's book."),
+    ] = "",
     svg: Annotated[
         Optional[Path],
         typer.Option("--svg", metavar="DIR", help="Also write each puzzle page there as SVG."),
@@ -89,13 +103,14 @@ def build(
     debug: Debug = False,
 ) -> None:
     """Compile a book: the pupils' pages as a PDF, with the key at the back."""
-    from bookmaker.cli.make import make_book
+    from bookmaker.cli.make import edition_of, make_book
     from bookmaker.compile import Wanted
     from bookmaker.ordering import Part
 
     part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
     with_key = not (no_key or booklet)
-    make_book(book, out, Wanted(paper, part, ink, with_key, True, large, booklet), svg)
+    wanted = Wanted(paper, part, ink, with_key, True, large, booklet)
+    make_book(book, out, replace(wanted, edition=edition_of(classroom, use_all, pupil)), svg)
 
 
 @app.command()
@@ -107,15 +122,17 @@ def key(
     chapter: ChapterFile = None,
     week: WeekNumber = None,
     ink: InkName = "full",
+    classroom: ClassFile = None,
+    use_all: UseAll = False,
     debug: Debug = False,
 ) -> None:
     """Compile the teacher's answers alone."""
-    from bookmaker.cli.make import make_key
+    from bookmaker.cli.make import edition_of, make_key
     from bookmaker.compile import Wanted
     from bookmaker.ordering import Part
 
     part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
-    make_key(book, out, Wanted(paper, part, ink))
+    make_key(book, out, Wanted(paper, part, ink, edition=edition_of(classroom, use_all)))
 
 
 @app.command()

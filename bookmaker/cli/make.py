@@ -15,7 +15,10 @@ from bookmaker.cli.summary import advice, told
 from bookmaker.cli.tell import page_table, tell_problems
 from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop
 from bookmaker.compile import Compiled, Wanted, compile_book
-from bookmaker.drawing import INKS, page_svg
+from bookmaker.drawing import INKS
+from bookmaker.edition.class_book import ClassBook, Edition
+from bookmaker.edition.made import NAME as MADE
+from bookmaker.edition.made import Made, as_seen_from, read_made, with_made, write_made
 from bookmaker.model import PlacedArt, Puzzle
 from bookmaker.output import write_all
 from bookmaker.pictures import standing_alone
@@ -29,6 +32,7 @@ def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> No
     pdf = out / f"{name}.pdf"
     certificate = out / f"{name}.certificate.json"
     files = [(certificate, _certificate(compiled, pdf.name)), (pdf, compiled.pdf)]
+    files += _record(compiled, "book", pdf)
     if svg:
         files += [(svg / name, text.encode()) for name, text in _svgs(compiled, wanted)]
     write_all(files)
@@ -38,11 +42,20 @@ def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> No
         print(line, file=sys.stderr)
 
 
+def edition_of(classroom: Path | None, use_all: bool, pupil: str = "") -> Edition | None:
+    """The class whose drawings are wanted; raises CommandFault for a pupil without a class."""
+    if classroom is None:
+        if use_all or pupil:
+            raise CommandFault("--use-all and --pupil go with --class CLASS.toml.")
+        return None
+    return Edition(existing(classroom), use_all, pupil)
+
+
 def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
     """Compile the teacher's answers alone."""
     compiled = _compiled(manifest, replace(wanted, book=False))
     pdf = out / f"{_name(compiled, wanted)}-key.pdf"
-    write_all([(pdf, compiled.pdf)])
+    write_all([*_record(compiled, "key", pdf), (pdf, compiled.pdf)])
     _report(compiled, told(compiled, wanted, pdf, "for the teacher alone"))
 
 
@@ -68,6 +81,7 @@ def _name(compiled: Compiled, wanted: Wanted) -> str:
     paper = compiled.bound.ordered.book.paper
     parts = (
         compiled.bound.ordered.book.name,
+        *_class_name(compiled.prepared.drawn),
         *compiled.part,
         paper if wanted.booklet or paper != compiled.prepared.own_paper else "",
         "large" if wanted.large else "",
@@ -76,6 +90,25 @@ def _name(compiled: Compiled, wanted: Wanted) -> str:
         "no-key" if wanted.book and not (wanted.key or wanted.booklet) else "",
     )
     return "-".join(part for part in parts if part)
+
+
+def _class_name(drawn: ClassBook | None) -> tuple[str, ...]:
+    """The class's folder, and for a pupil's own copy the sheet's number: no name of a child."""
+    if drawn is None:
+        return ()
+    return (drawn.classroom.name, str(drawn.own or ""))
+
+
+def _record(compiled: Compiled, what: str, pdf: Path) -> list[tuple[Path, bytes]]:
+    """The class's record of what was made, with this file and the sheets that are in it."""
+    drawn = compiled.prepared.drawn
+    if drawn is None:
+        return []
+    folder = drawn.classroom.folder
+    pages = (page.page.id for page in compiled.bound.ordered.pages)
+    sheets = tuple(sorted(drawn.sheets[page] for page in pages if page in drawn.sheets))
+    made = with_made(read_made(folder), Made(what, as_seen_from(folder, pdf), sheets))
+    return [(folder / MADE, write_made(made))]
 
 
 def _certificate(compiled: Compiled, pdf_name: str) -> bytes:
@@ -89,6 +122,8 @@ def _certificate(compiled: Compiled, pdf_name: str) -> bytes:
 
 def _svgs(compiled: Compiled, wanted: Wanted) -> list[tuple[str, str]]:
     """The puzzle pages as SVG, each with its art inside, by file name."""
+    from bookmaker.drawing.svg import page_svg  # only where it is asked for
+
     found = []
     for side, placed in zip(compiled.bound.sides, compiled.pages, strict=True):
         if isinstance(side.content, Puzzle):

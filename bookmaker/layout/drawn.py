@@ -6,6 +6,7 @@ sheet shows it larger or smaller, so that what is drawn around it fits the page 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -30,22 +31,18 @@ SAME_SIZE = 0.05
 
 
 def tree_for_sheet(
-    certified: CertifiedPage,
-    picture: Picture | None,
-    frame: tuple[float, float],
-    sheet: Sheet,
-    words: Words,
+    certified: CertifiedPage, frame: tuple[float, float], sheet: Sheet, words: Words
 ) -> Drawn:
     """The tree of a page, to be printed in a sheet's ``frame`` (width and height in millimetres).
 
-    ``picture`` is the page's own, ``sheet`` the paper of the book. Raises NoCleanLayout where
-    there is no room for the tree in a frame of this shape.
+    ``sheet`` is the paper of the book. Raises NoCleanLayout where there is no room for the tree in
+    a frame of this shape.
     """
     box, sizes = _room(certified, frame, sheet, words)
     bounds = _grown(box, -INSIDE)
     links = [link.ends for link in certified.page.links]
     refusal: NoCleanLayout | None = None
-    for places in _ways_to_spread(certified.page, picture, bounds, sizes):
+    for places in _ways_to_spread(certified.page, bounds, sizes):
         spots = [(spot.name, *at) for spot, at in zip(certified.page.spots, places, strict=True)]
         try:
             tree = arrange(spots, links, bounds, sizes)
@@ -68,9 +65,12 @@ def has_moved(certified: CertifiedPage, drawn: Drawn, sheet: Sheet, words: Words
     names = certified.page.spot_names
     if set(names) != set(at):
         return True
-    (wanted, *_) = _ways_to_spread(certified.page, None, bounds, sizes)
-    far = max(_far(place, at[name]) for name, place in zip(names, wanted, strict=True))
-    return far > sizes.reach + CHANGED
+    ways = _ways_to_spread(certified.page, bounds, sizes)
+    missed = min(
+        max(math.dist(place, at[name]) for name, place in zip(names, wanted, strict=True))
+        for wanted in ways
+    )
+    return missed > sizes.reach + CHANGED
 
 
 def place_drawn(
@@ -115,30 +115,15 @@ def _under(room: Box, shape: tuple[float, float]) -> Box:
     return Box(room.x + (room.width - width) / 2, room.y, width, width * shape[1] / shape[0])
 
 
-def _ways_to_spread(
-    page: Page, picture: Picture | None, bounds: Box, sizes: Sizes
-) -> Iterator[tuple[Point, ...]]:
-    """Places for the spots inside ``bounds``: as on the page's picture stretched to it, as on the
-    picture in its own shape, and stretched until they reach its edges."""
-    keep = sizes.radius + STROKE + 0.1
-    inner = _grown(bounds, -keep)
-    wide, high = bounds.width, bounds.height
-    shapes = [(wide, high)]
-    if picture:
-        scale = min(wide / picture.width, high / picture.height)
-        shapes.append((picture.width * scale, picture.height * scale))
-    for width, height in shapes:
-        left, top = bounds.x + (wide - width) / 2, bounds.y + (high - height) / 2
-        xs = [left + spot.x / 100 * width for spot in page.spots]
-        ys = [top + spot.y / 100 * height for spot in page.spots]
-        yield _held(xs, ys, inner)
-    yield tuple(
-        zip(
-            _spread([spot.x for spot in page.spots], inner.x, inner.right),
-            _spread([spot.y for spot in page.spots], inner.y, inner.bottom),
-            strict=True,
-        )
-    )
+def _ways_to_spread(page: Page, bounds: Box, sizes: Sizes) -> Iterator[tuple[Point, ...]]:
+    """Places for the spots inside ``bounds``: as on the page's picture were it stretched to it, and
+    as far apart as there is room."""
+    inner = _grown(bounds, -(sizes.radius + STROKE + 0.1))
+    xs = [bounds.x + spot.x / 100 * bounds.width for spot in page.spots]
+    ys = [bounds.y + spot.y / 100 * bounds.height for spot in page.spots]
+    yield _held(xs, ys, inner)
+    across, down = _spread(xs, inner.x, inner.right), _spread(ys, inner.y, inner.bottom)
+    yield tuple(zip(across, down, strict=True))
 
 
 def _held(xs: Sequence[float], ys: Sequence[float], inner: Box) -> tuple[Point, ...]:
@@ -187,7 +172,3 @@ def _full(tree: TreePlacement) -> TreePlacement:
 
 def _grown(box: Box, by: float) -> Box:
     return Box(box.x - by, box.y - by, box.width + 2 * by, box.height + 2 * by)
-
-
-def _far(one: Point, other: Point) -> float:
-    return float(((one[0] - other[0]) ** 2 + (one[1] - other[1]) ** 2) ** 0.5)
