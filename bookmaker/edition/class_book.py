@@ -1,0 +1,278 @@
+"""The class's book: a book and its class in, the book with the pupils' drawings on its pages out.
+
+A drawing enters where the roster permits it and the review says yes, and nowhere else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bookmaker.edition.drawn_page import drawn_page, has_other_tree, sheet_holds
+from bookmaker.edition.register import NAME as REGISTER
+from bookmaker.edition.register import read_register
+from bookmaker.edition.review import NAME as REVIEW
+from bookmaker.edition.review import Reviewed, drawing_file, read_review
+from bookmaker.edition.sheet_page import rings_of
+from bookmaker.layout import Sheet, has_moved
+from bookmaker.model import (
+    Book,
+    Classroom,
+    InputProblems,
+    OrderedBook,
+    Page,
+    Problem,
+    Pupil,
+    SheetEntry,
+)
+from bookmaker.ordering import NotInBook, nearest
+from bookmaker.reading.classroom import read_class
+from bookmaker.reading.names import id_of
+from bookmaker.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """Which class's book is wanted: its manifest, whether drawings that nobody said no to count
+    as looked at, and the pupil whose own copy it is to be ("": the class's book)."""
+
+    manifest: Path
+    use_all: bool = False
+    pupil: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ClassBook:
+    """The book with its drawings. By the ids of pages with a drawing: ``sheets`` are the numbers of
+    the sheets, ``before`` the pages as the book has them. ``own`` is the sheet of the pupil whose
+    copy it is."""
+
+    book: Book
+    classroom: Classroom
+    sheets: Mapping[str, int]
+    before: Mapping[str, Page]
+    own: int | None
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Chosen:
+    entry: SheetEntry
+    pupil: Pupil
+    drawing: Path
+
+
+def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
+    """Put the drawings of a class onto the pages of ``book``.
+
+    Raises InputProblems where a file of the class can't be read or its pupil's copy can't be
+    made, NotInBook for a pupil that the roster has not got.
+    """
+    reading = read_class(edition.manifest)
+    if reading.classroom is None:
+        raise InputProblems(reading.problems)
+    classroom = reading.classroom
+    register = read_register(classroom.folder / REGISTER)
+    chosen, told = _choose(classroom, register, edition)
+    problems = [*reading.problems, *told]
+    known = {page.id: page for page in book.pages}
+    problems += _pages_gone(classroom, chosen, known)
+    swapped, faults = _swapped(classroom, known)
+    problems += faults
+    versions: dict[str, list[Page]] = {}
+    sheets: dict[str, int] = {}
+    before: dict[str, Page] = {}
+    for one in chosen:
+        page = known.get(one.entry.page)
+        if page is None:
+            continue
+        taken = set(known) | set(sheets) if versions.get(page.id) else set(sheets)
+        made = drawn_page(page, one.entry, one.pupil, one.drawing, words)
+        if isinstance(made, Problem):
+            problems.append(made)
+            continue
+        made = replace(made, id=_free_id(made.id, one.entry.sheet, taken))
+        if has_other_tree(page, made):
+            problems.append(sheet_holds(page, one.entry.sheet))
+        versions.setdefault(page.id, []).append(replace(made, file=classroom.roster_file))
+        sheets[made.id], before[made.id] = one.entry.sheet, page
+    own = _own(classroom, chosen, edition)
+    full = _filled(book, classroom, versions, swapped)
+    return ClassBook(full, classroom, sheets, before, own, tuple(problems))
+
+
+def moved_since(
+    drawn: ClassBook, ordered: OrderedBook, paper: str, words: Words
+) -> Iterator[Problem]:
+    """Says where the book has moved a page's spots since its sheet was printed.
+
+    ``paper`` is the book's own.
+    """
+    for page in ordered.pages:
+        before = drawn.before.get(page.page.id)
+        if before is None or page.page.drawn is None or has_other_tree(before, page.page):
+            continue
+        as_before = replace(page, page=before)
+        if has_moved(as_before, page.page.drawn, Sheet(paper, recto=True), words):
+            yield sheet_holds(before, drawn.sheets[page.page.id])
+
+
+def _choose(
+    classroom: Classroom, register: Sequence[SheetEntry], edition: Edition
+) -> tuple[list[_Chosen], list[Problem]]:
+    """The drawings that may enter, by sheet, and what a teacher should hear of the others."""
+    own = _pupil(classroom, edition.pupil)
+    rows: dict[int, list[Reviewed]] = {}
+    for row in read_review(classroom.folder):
+        rows.setdefault(row.sheet, []).append(row)
+    chosen: list[_Chosen] = []
+    problems: list[Problem] = []
+    waiting = 0
+    for entry in register:
+        pupil = classroom.pupil(entry.pupil) if entry.pupil else None
+        if pupil is None or not _permitted(pupil, own):
+            continue
+        there = rows.get(entry.sheet, [])
+        said = [row for row in there if row.use == "yes"]
+        unsaid = [row for row in there if row.use == ""]
+        if edition.use_all and not said:
+            said = unsaid
+        elif not said:
+            waiting += len(unsaid)
+        if len(said) > 1:
+            problems.append(_several(classroom, entry, said))
+        elif said and rings_of(entry):
+            problems.append(_free_one(classroom, entry))
+        elif said:
+            picture = drawing_file(classroom.folder, said[0].drawing)
+            chosen.append(_Chosen(entry, pupil, picture))
+    if waiting:
+        problems.append(_waiting(classroom, waiting))
+    return chosen, problems
+
+
+def _permitted(pupil: Pupil, own: Pupil | None) -> bool:
+    return pupil.drawing == "class" or (pupil.drawing == "own" and pupil == own)
+
+
+def _pupil(classroom: Classroom, name: str) -> Pupil | None:
+    """The pupil whose own copy it is to be; raises where there is none or it may not be made."""
+    if not name:
+        return None
+    pupil = classroom.pupil(name)
+    if pupil is None:
+        names = [each.name for each in classroom.pupils]
+        raise NotInBook(f"the class has no pupil {name!r}.{nearest(name, names)}")
+    if pupil.drawing == "no":
+        message = "the roster says no to the drawing"
+        mend = "Ask the family; then write own or class in the column drawing."
+        told = (classroom.roster_file, pupil.line, pupil.name, "not-permitted", message, mend)
+        raise InputProblems([Problem(*told)])
+    return pupil
+
+
+def _own(classroom: Classroom, chosen: Sequence[_Chosen], edition: Edition) -> int | None:
+    pupil = _pupil(classroom, edition.pupil)
+    if pupil is None:
+        return None
+    mine = [one.entry.sheet for one in chosen if one.pupil == pupil]
+    if mine:
+        return mine[0]
+    message = "there is no drawing with a yes in review.csv"
+    mend = "Take the drawing in with bookmaker intake, and say yes to it."
+    told = (classroom.roster_file, pupil.line, pupil.name, "no-drawing", message, mend)
+    raise InputProblems([Problem(*told)])
+
+
+def _filled(
+    book: Book,
+    classroom: Classroom,
+    versions: Mapping[str, Sequence[Page]],
+    swapped: Mapping[str, Page],
+) -> Book:
+    """The book under the class's title; pages without a drawing keep their picture."""
+    chapters = tuple(
+        replace(
+            chapter,
+            pages=tuple(
+                made
+                for page in chapter.pages
+                for made in versions.get(page.id, [swapped.get(page.id, page)])
+            ),
+        )
+        for chapter in book.chapters
+    )
+    drawings = [page for chapter in chapters for page in chapter.pages if page.drawn]
+    cover = drawings[0].art if drawings else book.cover
+    full = replace(book, title=classroom.title, school=book.title, cover=cover)
+    return replace(full, chapters=chapters)
+
+
+def _free_id(page_id: str, sheet: int, taken: set[str]) -> str:
+    """The page's own id, or for a second version one with the sheet's number."""
+    if page_id not in taken:
+        return page_id
+    made = f"{page_id}-{sheet}"
+    while made in taken:
+        made += "-"
+    return made
+
+
+def _swapped(
+    classroom: Classroom, known: Mapping[str, Page]
+) -> tuple[dict[str, Page], list[Problem]]:
+    """Pages with a picture that the teacher put in by hand."""
+    lines = {id_of(key[5:]): line for key, line in classroom.lines if key.startswith("swap.")}
+    pages: dict[str, Page] = {}
+    problems: list[Problem] = []
+    for page_id, picture in classroom.swaps:
+        line = lines.get(page_id, 0)
+        if page_id not in known:
+            message = f"the book has no page {page_id!r} to swap the picture of"
+            mend = f"Write the id of a page.{nearest(page_id, known)}"
+            problems.append(Problem(classroom.file, line, "", "unknown-page", message, mend))
+            continue
+        page = replace(known[page_id], art=picture, mark=None, artist="", licence="")
+        pages[page_id] = replace(page, description="", file=classroom.file, line=line, lines=())
+    return pages, problems
+
+
+def _pages_gone(
+    classroom: Classroom, chosen: Sequence[_Chosen], known: Mapping[str, Page]
+) -> Iterator[Problem]:
+    gone = [one for one in chosen if one.entry.page not in known]
+    file = str(classroom.folder / REGISTER)
+    if gone and len(gone) == len(chosen):
+        message = "the register is of another book: none of its pages is in this one"
+        mend = "Build the book that the sheets were printed for."
+        yield Problem(file, 0, "", "bad-register", message, mend)
+        return
+    for one in gone:
+        message = f"the book has no page {one.entry.page!r}; the drawing of sheet "
+        message += f"{one.entry.sheet} is left out"
+        mend = f"Build the book that the sheet is for.{nearest(one.entry.page, known)}"
+        yield Problem(file, 0, "", "left-out", message, mend, "warning")
+
+
+def _several(classroom: Classroom, entry: SheetEntry, rows: Sequence[Reviewed]) -> Problem:
+    file = str(classroom.folder / REVIEW)
+    names = ", ".join(row.drawing for row in rows)
+    message = f"sheet {entry.sheet} has several drawings ({names}), and none is used"
+    mend = "Say yes to one of them and no to the others."
+    return Problem(file, 0, "", "left-out", message, mend, "warning")
+
+
+def _free_one(classroom: Classroom, entry: SheetEntry) -> Problem:
+    file = str(classroom.folder / REGISTER)
+    message = f"sheet {entry.sheet} is a free one, which has no page of this book"
+    mend = "Name its drawing as the art of a page in a chapter, and write down where its rings are."
+    return Problem(file, 0, "", "left-out", message, mend, "warning")
+
+
+def _waiting(classroom: Classroom, count: int) -> Problem:
+    file = str(classroom.folder / REVIEW)
+    what = "drawing waits" if count == 1 else "drawings wait"
+    message = f"{count} {what} for a yes or a no"
+    mend = "Look at review.pdf, then fill in the column use."
+    return Problem(file, 0, "", "left-out", message, mend, "warning")
