@@ -25,26 +25,26 @@ from art.kit.sheet import Sheet
 NAME = "Bittern"
 CHAPTER = "reed bed"
 DESCRIPTION = (
-    "A bittern, a stout golden-brown heron with dark stripes down its front, makes itself a reed: "
-    "it stands on long green legs, neck stretched, bill straight up. One yellow eye watches you."
+    "A bittern, a golden-brown heron with dark stripes down its neck, makes itself a reed: slim and "
+    "tall, feet clasped round two stems, bill straight up. One yellow eye watches you past the bill."
 )
 SPOTS = {
-    "neck": (42, 31.5),
-    "breast": (38, 58),
-    "wing": (70.5, 65),
-    "foot": (45, 89.5),
-    "otherfoot": (69.5, 91.5),
+    "foot": (31, 91),
+    "breast": (41, 58.5),
+    "neck": (48.5, 30.5),
+    "wing": (61.5, 63),
+    "otherfoot": (66.5, 92),
 }
 LINKS = ["foot-breast", "breast-neck", "neck-wing", "wing-otherfoot"]
 
-NECK = knots("456,240 452,330 440,430 416,540 396,660 410,790 480,900")
-NECK_GIRTH = [66, 84, 106, 130, 148, 146, 110]
 BODY = closed(
     *knots(
-        "262,700 290,600 370,530 480,520 590,570 700,670 800,800 880,930 930,1050! 840,1020 "
-        "720,1010 600,1010 470,980 350,900 280,800"
+        "530,330 566,430 618,560 664,690 684,800 676,900 640,980 606,1010! 560,950 480,900 "
+        "410,840 370,740 384,600 450,440"
     )
 )
+NECK = knots("508,226 500,320 482,420 456,530 436,640 436,740 480,860")
+NECK_GIRTH = [46, 52, 60, 76, 92, 96, 70]
 
 
 def draw() -> Sheet:
@@ -90,14 +90,19 @@ def plume(sheet: Sheet, at: Knot) -> None:
 
 
 def legs(sheet: Sheet) -> None:
-    """Green legs, set apart like two more stems, with very long toes."""
-    for joints in (knots("640,960 740,1040,0 690,1130"), knots("450,930 530,1030,0 450,1120")):
-        claws = toes(joints[-1], (-186, 160, 128, 10), 120, 13, 0.3)
-        sheet.paper([ribbon(joints, [70, 46, 22, 19, 18], 13), *claws], MOSS, lift=2)
+    """Stout green legs with very long toes, thighs feathered."""
+    for joints, bend in (
+        (knots("560,880 664,976,0 644,1122"), (-176, 168, 148, 8)),
+        (knots("450,850 462,984,0 322,1108"), (-182, 172, 150, 14)),
+    ):
+        claws = toes(joints[-1], bend, 118, 13, 0.3)
+        sheet.paper([ribbon(joints, [60, 40, 21, 19, 19], 13), *claws], MOSS, lift=2)
+    breeches = closed(*knots("384,780 460,760 540,800 540,880 500,940 462,986! 410,900"))
+    sheet.paper(breeches, OCHRE, lift=1)
 
 
 def body(sheet: Sheet) -> None:
-    quills = [feather((720, 900), 250 - 8 * abs(i - 2), 28 + 9 * i, 0.26, 0.86) for i in range(4)]
+    quills = [feather((610, 880), 210 - 10 * abs(i - 2), 62 + 8 * i, 0.24, 0.86) for i in range(4)]
     sheet.papers(quills, [RUST, BARK], lift=1)
     sheet.paper(BODY, OCHRE, lift=3)
 
@@ -108,75 +113,75 @@ def neck(sheet: Sheet) -> None:
     sheet.paper(shape, OCHRE, lift=3)
     with sheet.inside(shape):
         pale = ribbon(
-            knots("414,210 394,330 362,430 326,540 312,660 340,800 440,930"),
-            [50, 54, 62, 78, 96, 106, 100],
+            knots("484,250 472,330 448,430 414,540 392,650 394,740 450,870"),
+            [22, 28, 34, 44, 50, 50, 40],
             25,
         )
         sheet.paper(pale, STRAW, lift=1)
         for course, colour in (
-            ("440,280 430,360 408,450 384,560 376,660 400,780 480,900", RUST),
-            ("418,270 402,360 374,450 342,560 330,670 356,800 440,930", BARK),
-            ("390,270 372,360 338,450 300,560 284,680 312,820 400,940", RUST),
+            ("490,310 476,400 452,500 432,600 428,700 450,800", RUST),
+            ("472,300 454,400 424,500 398,610 394,710 424,830", BARK),
+            ("454,310 432,400 398,500 370,610 366,700 396,810", RUST),
         ):
-            stripe = ribbon(knots(course), [4, 10, 14, 18, 20, 16, 5], 24)
+            stripe = ribbon(knots(course), [3, 8, 11, 13, 13, 4], 24)
             sheet.paper(stripe, colour)
-            marks = [slit(p, 46, a, 0.24) for p, a in along(line(*knots(course)), 12)[2:-1]]
+            marks = [slit(p, 38, a, 0.2) for p, a in along(line(*knots(course)), 11)[2:-1]]
             sheet.paper(marks, OCHRE)
     bars = rows(
         shape,
-        line(*knots("500,330 500,440 496,560 496,680 510,800")),
-        (-30, 6, 42),
-        44,
-        lambda p, a, n, i: crescent(p, 18, a, 0.42),
+        line(*knots("536,340 528,440 514,540 508,640 520,760")),
+        (-24, 4),
+        42,
+        lambda p, a, n, i: crescent(p, 15, a, 0.42),
     )
     sheet.paper(clear_of(bars, pale), BARK)
 
 
 def wing(sheet: Sheet) -> None:
-    """Barred flight feathers under a shoulder of dark-tipped coverts."""
-    roots = [(640 - 10 * i, 700 + 16 * i) for i in range(7)]
-    flight = [feather(at, 400 - 24 * i, 50 + 3.4 * i, 0.17, 0.88) for i, at in enumerate(roots)]
+    """Barred flight feathers under a shoulder of dark-tipped coverts, folded close."""
+    roots = [(630 - 13 * i, 740 + 8 * i) for i in range(6)]
+    flight = [feather(at, 290 - 18 * i, 82 + 4 * i, 0.21, 0.88) for i, at in enumerate(roots)]
     sheet.papers(reversed(flight), [RUST], lift=1)
     bars = [
-        slit(step(at, 50 + 3.4 * i, r), 46, 140 + 3.4 * i, 0.36)
+        slit(step(at, 82 + 4 * i, r), 42, 172 + 4 * i, 0.36)
         for i, at in enumerate(roots)
-        for r in range(180, 380 - 24 * i, 44)
+        for r in range(150, 270 - 18 * i, 40)
     ]
     sheet.paper(bars, BARK)
     cap = closed(
-        *knots("500,720 490,620 530,560 600,570 700,660 780,770 790,850 730,890 630,890 540,820")
+        *knots("520,640 528,540 562,484 604,530 656,660 684,780 676,850 630,880 570,850 534,750")
     )
     sheet.paper(cap, OCHRE, lift=2)
     hems = rows(
         cap,
-        line(*knots("540,570 640,700 740,880")),
-        (-110, -70, -30, 10, 50, 90),
-        56,
-        lambda p, a, n, i: crescent(p, 23, a, 0.44),
+        line(*knots("564,500 600,640 630,880")),
+        (-92, -58, -24, 10, 44, 78),
+        50,
+        lambda p, a, n, i: crescent(p, 20, a, 0.44),
     )
     sheet.paper(hems, BARK)
 
 
 def bill(sheet: Sheet) -> None:
     """A dagger as long as the head."""
-    sheet.paper(closed(*knots("398,250! 402,130 424,8! 444,110 470,190!")), MOSS, lift=2)
-    sheet.paper(closed(*knots("440,196! 430,110 424,8! 446,106 484,186!")), FERN)
+    sheet.paper(closed(*knots("462,226! 478,130 510,16! 516,120 524,190!")), MOSS, lift=2)
+    sheet.paper(closed(*knots("496,196! 500,110 510,16! 520,110 532,184!")), FERN)
 
 
 def head(sheet: Sheet) -> None:
     """Narrow, hardly wider than the neck; dark crown and moustache."""
     skull = closed(
-        *knots("398,254! 412,218 440,188 474,172 506,192 522,250 524,310 520,360 450,350 396,320")
+        *knots("460,236! 474,200 500,176 530,172 552,200 558,250 552,310 540,360 490,350 452,310")
     )
     sheet.paper(skull, OCHRE)
     cap = closed(
-        *knots("444,186! 474,166 508,184 530,236 542,310 546,390! 522,340 510,262 486,208")
+        *knots("506,180! 530,168 552,188 564,238 570,300 568,376! 554,320 546,252 532,206")
     )
     sheet.paper(cap, INK, lift=1)
-    sheet.paper(closed(*knots("404,266! 430,284 450,326 456,392! 430,366 410,326")), INK)
-    sheet.paper(ellipse((454, 242), 27), STRAW)
-    sheet.paper(ellipse((452, 240), 16), INK)
-    sheet.paper(ellipse((447, 234), 5.5), PAPER)
+    sheet.paper(closed(*knots("466,250! 488,268 502,306 502,366! 480,342 466,300")), INK)
+    sheet.paper(ellipse((506, 232), 23), STRAW)
+    sheet.paper(ellipse((504, 230), 14), INK)
+    sheet.paper(ellipse((500, 225), 5), PAPER)
 
 
 def tufts(sheet: Sheet, rng: Random) -> None:
