@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from art.kit.curves import closed, ellipse, knots, line, ribbon, step
+from art.kit.curves import along, closed, ellipse, knots, line, ribbon, step
 from art.kit.cutouts import crescent, feather, leaf, reed, ripple, slit
 from art.kit.limbs import toes
 from art.kit.palette import (
@@ -31,19 +31,19 @@ DESCRIPTION = (
     "It aims its yellow dagger of a bill at a small fish in the shallows."
 )
 SPOTS = {
-    "neck": (46.5, 21.5),
-    "breast": (33.5, 46.5),
-    "wing": (66, 49.5),
-    "tail": (90.5, 69.5),
-    "liftedfoot": (36, 80),
-    "foot": (67, 87),
+    "neck": (41, 23),
+    "breast": (31, 48.5),
+    "wing": (63.5, 47.5),
+    "tail": (92, 64.5),
+    "liftedfoot": (33.5, 80.5),
+    "foot": (65.5, 90),
 }
 LINKS = ["neck-breast", "breast-wing", "wing-tail", "wing-liftedfoot", "wing-foot"]
 
 BODY = closed(
     *knots(
-        "262,560 290,470 380,420 520,410 680,460 830,570 916,690 930,780! 870,770 760,770 640,790 "
-        "500,780 370,730 290,650"
+        "266,580 284,500 360,446 480,436 620,468 750,540 860,640 930,720 976,790! 890,790 790,760 "
+        "680,742 560,736 440,712 340,670 284,630"
     )
 )
 
@@ -107,114 +107,88 @@ def habitat(sheet: Sheet, rng: Random) -> None:
 
 def legs(sheet: Sheet) -> None:
     """One carries, one is lifted out of the water with folded toes."""
-    sheet.paper(
-        [
-            ribbon(knots("640,760 690,950,0 650,1130"), [54, 30, 15, 13, 14], 13),
-            *toes((650, 1130), (176, 158, 20, 140), 96, 11, 0.3),
-        ],
-        BARK,
-        lift=2,
-    )
-    sheet.paper(
-        [
-            ribbon(knots("510,760 560,900,0 360,1000"), [54, 30, 15, 13, 14], 13),
-            *toes((360, 1000), (110, 132, 152, 60), 92, 11, 0.3),
-        ],
-        BARK,
-        lift=2,
-    )
+    for joints, toes_at in (
+        (knots("600,700 690,936,0 654,1134"), (176, 158, 20, 140)),
+        (knots("500,690 556,900,0 338,960"), (110, 132, 152, 60)),
+    ):
+        claws = toes(joints[-1], toes_at, 100, 10, 0.3)
+        sheet.paper([ribbon(joints, [52, 26, 13, 11, 12], 13), *claws], BARK, lift=2)
 
 
 def body(sheet: Sheet) -> None:
     sheet.paper(BODY, STONE, lift=3)
     plumes = [
-        leaf((340 + 40 * i, 640 + 16 * i), 190 - 8 * i, 108 - 5 * i, 0.16, 0.06) for i in range(5)
+        leaf((316 + 34 * i, 610 + 18 * i), 176 - 8 * i, 108 - 5 * i, 0.16, 0.06) for i in range(5)
     ]
     sheet.papers(plumes, [PAPER, STONE], lift=1)
 
 
-NECK = knots("330,196 440,200 484,290 430,390 350,470 330,560 400,640")
+NECK = knots("276,172 348,150 412,190 432,270 400,360 344,440 310,520 336,610")
 
 
 def neck(sheet: Sheet) -> None:
-    shape = ribbon(NECK, [50, 54, 58, 62, 84, 104, 96], 19)
+    """A long S, white and streaked down its front."""
+    shape = ribbon(NECK, [34, 36, 38, 40, 44, 58, 72, 66], 25)
     sheet.paper(shape, STONE, lift=3)
+    course = knots("296,206 350,190 388,220 398,270 370,340 308,420 264,510 292,640")
     with sheet.inside(shape):
-        front_ = ribbon(
-            knots("300,250 380,252 420,300 360,380 280,470 262,570 330,680"),
-            [30, 30, 34, 34, 40, 44, 40],
-            19,
-        )
-        sheet.paper(front_, PAPER)
-        streaks = [
-            slit(p, 44, a + d, 0.26)
-            for d, p, a in (
-                (0, (384, 290), 90),
-                (0, (392, 330), 116),
-                (0, (350, 376), 130),
-                (0, (376, 372), 130),
-                (0, (310, 420), 128),
-                (0, (336, 420), 126),
-                (0, (276, 470), 110),
-                (0, (302, 474), 108),
-                (0, (262, 520), 96),
-                (0, (290, 530), 92),
-                (0, (272, 574), 82),
-                (0, (304, 590), 76),
-                (0, (296, 634), 66),
-            )
-        ]
-        sheet.paper(streaks, INK)
+        sheet.paper(ribbon(course, [24, 24, 24, 26, 30, 34, 40, 34], 25), PAPER)
+    streaks = [
+        slit(step(p, a + 90, side), 34, a + 4, 0.28)
+        for side, skip in ((-17, 0), (5, 1))
+        for p, a in along(line(*course), 29)[10 + skip : 28 : 2]
+    ]
+    sheet.paper([streak for streak in streaks if shape.holds(streak)], INK)
 
 
 def wing(sheet: Sheet) -> None:
     """Black flight feathers below, grey coverts in rows, a dark shoulder."""
     flight = [
-        feather((560 - 8 * i, 600 + 8 * i), 420 - 26 * i, 31 + 3.4 * i, 0.17, 0.86)
-        for i in range(7)
+        feather((570 - 8 * i, 586 + 6 * i), 412 - 26 * i, 25 + 3.2 * i, 0.16, 0.86)
+        for i in range(6)
     ]
     sheet.papers(reversed(flight), [INK], lift=1)
-    second = [feather((500, 560), 400 - 22 * i, 24 + 6 * i, 0.2, 0.86) for i in range(7)]
+    second = [feather((500, 550), 392 - 22 * i, 19 + 5.4 * i, 0.19, 0.86) for i in range(6)]
     sheet.papers(reversed(second), [SLATE], lift=1)
     cap = closed(
-        *knots("400,560 420,480 520,430 640,450 760,540 800,620 740,690 620,720 500,700 420,640")
+        *knots("380,560 400,490 490,446 610,470 730,550 780,616 740,670 620,690 500,676 410,630")
     )
     sheet.paper(cap, SLATE, lift=2)
     hems = rows(
         cap,
-        line(*knots("440,500 580,520 700,580 780,640")),
-        (-50, -10, 30, 70, 110, 150),
-        54,
-        lambda p, a, n, i: crescent(p, 22, a, 0.3),
+        line(*knots("420,500 560,510 680,570 770,640")),
+        (-50, -12, 26, 64, 102, 140),
+        52,
+        lambda p, a, n, i: crescent(p, 21, a, 0.3),
     )
     sheet.paper(hems, STONE)
-    shoulder = closed(*knots("380,590! 392,510 440,460 500,440! 470,500 452,560 420,600"))
+    shoulder = closed(*knots("362,590! 372,520 414,470 470,450! 446,506 430,556 400,594"))
     sheet.paper(shoulder, INK, lift=1)
-    plumes = [leaf((520 + 50 * i, 440 + 20 * i), 240, 38 + 2 * i, 0.13, -0.04) for i in range(4)]
+    plumes = [leaf((500 + 50 * i, 446 + 18 * i), 236, 32 + 2 * i, 0.12, -0.04) for i in range(4)]
     sheet.papers(plumes, [STONE], lift=1)
 
 
 def head(sheet: Sheet) -> None:
     """Dagger bill, white face, black stripe running out into two plumes."""
     plumes = [
-        ribbon(knots("380,130 470,140 560,200 620,290"), [16, 13, 8, 0]),
-        ribbon(knots("380,140 450,164 520,240 550,340"), [14, 11, 7, 0]),
+        ribbon(knots("330,122 410,122 500,166 566,246"), [12, 11, 7, 0]),
+        ribbon(knots("330,130 396,142 470,200 508,286"), [11, 9, 6, 0]),
     ]
     sheet.paper(plumes, INK, lift=1.5)
-    upper = closed(*knots("14,330! 110,232 200,164 250,150! 262,196! 200,230 110,280"))
-    lower = closed(*knots("14,330! 130,286 220,250 280,236! 262,190! 160,246"))
+    lower = closed(*knots("20,300! 120,254 196,216 250,200! 236,166! 140,216"))
+    upper = closed(*knots("20,300! 100,214 176,156 220,140! 232,178! 180,206 104,254"))
     sheet.paper(lower, STRAW, lift=2)
     sheet.paper(upper, OCHRE, lift=1)
     skull = closed(
-        *knots("214,206! 222,160 270,116 340,100 400,130 420,190 390,244 330,256 270,246")
+        *knots("196,186! 200,150 240,112 296,98 346,120 364,166 340,206 292,218 240,208")
     )
     sheet.paper(skull, PAPER, lift=2)
-    cap = closed(*knots("268,132! 310,104 360,98 410,116 440,170! 400,164 350,150 306,146"))
+    cap = closed(*knots("238,126! 270,102 312,94 352,112 376,152! 340,148 304,138 266,138"))
     sheet.paper(cap, INK, lift=1)
-    sheet.paper(closed(*knots("196,196! 230,168 262,160 284,178! 250,196")), SLATE)
-    sheet.paper(ellipse((304, 176), 25), OCHRE)
-    sheet.paper(ellipse((303, 176), 15), INK)
-    sheet.paper(ellipse((298, 170), 5), PAPER)
+    sheet.paper(closed(*knots("180,178! 206,152 232,146 250,160! 226,176")), SLATE)
+    sheet.paper(ellipse((268, 160), 21), OCHRE)
+    sheet.paper(ellipse((267, 160), 13), INK)
+    sheet.paper(ellipse((263, 155), 4.5), PAPER)
 
 
 def front(sheet: Sheet, rng: Random) -> None:
@@ -222,10 +196,10 @@ def front(sheet: Sheet, rng: Random) -> None:
     rings = [
         ribbon(
             [
-                (650 - w, 1120),
-                (650 - w / 2, 1120 + w * 0.2),
-                (650 + w / 2, 1120 + w * 0.2),
-                (650 + w, 1120),
+                (654 - w, 1120),
+                (654 - w / 2, 1120 + w * 0.2),
+                (654 + w / 2, 1120 + w * 0.2),
+                (654 + w, 1120),
             ],
             [0, 6, 6, 0],
         )
