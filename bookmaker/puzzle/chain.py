@@ -10,18 +10,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache, cached_property
-from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
 
+from bookmaker.puzzle.pupils import Floats, Ints, Pupils, pairs
 from bookmaker.puzzle.question import Question
-from bookmaker.puzzle.work import swap_costs
 
-Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
-
-TOLERANCE = 1e-12
+TOLERANCE = 1e-11
 """What may be left over, against the right side, where a linear system counts as solved."""
 
 MOST_STEPS = 400
@@ -38,8 +34,11 @@ def exact_work(question: Question) -> float:
     is_first = first_of_orbit == np.arange(walk.count)
     unknown = (np.cumsum(is_first) - 1)[first_of_orbit]
     leads_to = unknown[walk.swaps[:, is_first]]
-    chances = _chances(question, walk.rows[is_first])
-    cost = _costs(question) @ chances
+    pupils = Pupils(question)
+    chosen = pupils.chances(pupils.clashes(pupils.arranged(walk.rows[is_first])))
+    chances = np.array([chosen[i] + chosen[j] for i, j in pairs(range(len(chosen)))])
+    chances /= len(chosen) - 1
+    cost = np.array([float(pupils.costs[a, b]) for a, b in pairs(question.free)]) @ chances
     ahead = np.empty_like(chances)
 
     def less_what_is_ahead(x: Floats) -> Floats:
@@ -75,9 +74,9 @@ class _Arrangements:
         """Where each swap leads: a row for each pair of columns, a column for each arrangement."""
         digits = self.rows @ self._weights
         by_column = np.ascontiguousarray(self.rows.T)
-        pairs = list(combinations(range(len(by_column)), 2))
-        swaps = np.empty((len(pairs), self.count), dtype=np.int32)
-        for s, (i, j) in enumerate(pairs):
+        columns = pairs(range(len(by_column)))
+        swaps = np.empty((len(columns), self.count), dtype=np.int32)
+        for s, (i, j) in enumerate(columns):
             change = self._weights[i] - self._weights[j]
             swaps[s] = self._number[digits + (by_column[j] - by_column[i]) * change]
         return swaps
@@ -97,9 +96,9 @@ def _orbits(question: Question, walk: _Arrangements) -> Ints:
     """For each arrangement, the first of those that a symmetry or the mirror carries it to."""
     column = {v: i for i, v in enumerate(question.free)}
     images = []
-    for pairs in question.symmetry.exchanges:
+    for exchange in question.symmetry.exchanges:
         comes_from = np.arange(len(column))
-        for a, b in pairs:
+        for a, b in exchange:
             comes_from[[column[a], column[b]]] = column[b], column[a]
         images.append(walk.numbers(walk.rows[:, comes_from]))
     if question.mirror is not None:
@@ -112,55 +111,6 @@ def _orbits(question: Question, walk: _Arrangements) -> Ints:
             orbit = np.minimum(orbit, orbit[image])
         if np.array_equal(orbit, before):
             return orbit
-
-
-def _chances(question: Question, rows: Ints) -> Floats:
-    """The chance of each swap of two free vertices (rows), at each arrangement (columns).
-
-    All are 0 at a solution.
-    """
-    clash = clashing(question, _values(question, rows))
-    column = {v: i for i, v in enumerate(question.free)}
-    chosen = np.zeros((len(column), len(rows)))  # the chance to choose a vertex for its clash
-    links = np.maximum(clash.sum(axis=0), 1)
-    for (a, b), clashes in zip(question.tree.edges, clash, strict=True):
-        ends = [column[v] for v in (a, b) if v in column]
-        for end in ends:
-            chosen[end] += clashes / (links * len(ends))
-    others = len(column) - 1
-    return np.array(
-        [(chosen[i] + chosen[j]) / others for i, j in combinations(range(others + 1), 2)]
-    )
-
-
-def _values(question: Question, rows: Ints) -> Ints:
-    """The number at each vertex (rows of the result), in each arrangement of the free numbers."""
-    values = np.empty((question.tree.n, len(rows)), dtype=np.int64)
-    taken = set(question.given_at.values())
-    free_values = np.array([x for place, x in enumerate(question.values) if place not in taken])
-    values[list(question.free)] = free_values[rows].T
-    for v, place in question.given:
-        values[v] = question.values[place]
-    return values
-
-
-def clashing(question: Question, values: Ints) -> NDArray[np.bool_]:
-    """Which links the pupil may pick, a row each: those that clash and have a free end."""
-    differences = [abs(values[a] - values[b]) for a, b in question.tree.edges]
-    clash = np.zeros((len(differences), values.shape[1]), dtype=np.bool_)
-    for i, j in combinations(range(len(differences)), 2):
-        same = differences[i] == differences[j]
-        clash[i] |= same
-        clash[j] |= same
-    for i, (a, b) in enumerate(question.tree.edges):
-        if a in question.given_at and b in question.given_at:
-            clash[i] = False
-    return clash
-
-
-def _costs(question: Question) -> Floats:
-    costs = swap_costs(question)
-    return np.array([float(costs[a, b]) for a, b in combinations(question.free, 2)])
 
 
 def solve(operator: Callable[[Floats], Floats], right: Floats) -> Floats:

@@ -10,9 +10,12 @@ from statistics import mean, stdev
 
 import pytest
 
+from bookmaker.puzzle import every_solution
+from bookmaker.puzzle.foresight import foreseen_work
+from bookmaker.puzzle.pupils import Pupils
 from bookmaker.puzzle.question import ask
 from bookmaker.puzzle.simulation import simulated_work
-from bookmaker.puzzle.work import expected_work, swap_costs
+from bookmaker.puzzle.work import expected_work
 from tests.puzzle.reference import (
     all_trees,
     brute_force,
@@ -149,6 +152,50 @@ def test_the_simulation_agrees_with_the_exact_chain(n: int, given: int) -> None:
     assert abs(simulated - expected_work(question, 0).mean) < 3 * error
 
 
+@pytest.mark.parametrize(("n", "given", "seed"), [(7, 0, 1), (8, 0, 2), (8, 0, 3), (8, 1, 4)])
+def test_pupils_with_foresight_agree_with_the_exact_chain(n: int, given: int, seed: int) -> None:
+    tree = random_tree(n, seed)
+    first = next(every_solution(tree, progression(n), {}))
+    question = ask(tree, progression(n), dict(enumerate(first[:given]))).question
+    foreseen = foreseen_work(question, seed)
+    assert foreseen is not None
+    estimate, error = foreseen
+    assert 0 < error <= 0.03 * estimate
+    assert abs(estimate - expected_work(question, 0).mean) < 3 * error
+
+
+def test_foresight_and_plain_pupils_agree_on_nine_spots() -> None:
+    question = ask(random_tree(9, 5), progression(9), {}).question
+    foreseen = foreseen_work(question, seed=1)
+    assert foreseen is not None
+    plain, error = simulated_work(question, seed=2)
+    assert abs(foreseen[0] - plain) < 3 * (foreseen[1] ** 2 + error**2) ** 0.5
+
+
+@pytest.mark.slow
+def test_the_errors_of_foresight_are_as_large_as_they_are_said_to_be() -> None:
+    question = ask(random_tree(8, 3), progression(8), {}).question
+    exact = expected_work(question, 0).mean
+    scores = [
+        (estimate - exact) / error
+        for estimate, error in (foreseen_work(question, seed) for seed in range(60))
+    ]
+    assert abs(mean(scores)) < 0.4
+    assert 0.75 < stdev(scores) < 1.3
+
+
+@pytest.mark.parametrize("n", [10, 11, 12])
+def test_work_is_told_within_three_per_cent_as_far_as_solutions_are_counted(n: int) -> None:
+    question = ask(random_tree(n, 1), progression(n), {}).question
+    found = expected_work(question, seed=1)
+    assert 0 < found.error <= 0.03 * found.mean
+
+
+def test_where_solutions_are_beyond_counting_there_is_no_foresight() -> None:
+    assert foreseen_work(ask(random_tree(13, 1), progression(13), {}).question, 0) is None
+    assert foreseen_work(ask(star(12), progression(12), {}).question, 0) is None
+
+
 def test_nine_spots_are_simulated_within_three_per_cent_and_from_the_seed_alone() -> None:
     question = ask(star(9), progression(9), {}).question
     once, again, other = (expected_work(question, seed) for seed in (1, 1, 2))
@@ -172,8 +219,8 @@ def test_who_has_no_choice_left_does_each_subtraction_once() -> None:
 
 def test_costs_are_the_links_that_touch_exactly_one_of_two_spots() -> None:
     tree = random_tree(7, 2)
-    costs = swap_costs(ask(tree, progression(7), {}).question)
-    canonical = ask(tree, progression(7), {}).question.tree
+    question = ask(tree, progression(7), {}).question
+    costs = Pupils(question).costs
     for a, b in combinations(range(7), 2):
-        touched = sum(len({a, b} & set(edge)) == 1 for edge in canonical.edges)
+        touched = sum(len({a, b} & set(edge)) == 1 for edge in question.tree.edges)
         assert costs[a, b] == costs[b, a] == touched
