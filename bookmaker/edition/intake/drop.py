@@ -53,10 +53,11 @@ def pale_cover(
     sigma = math.hypot(blur, 0.29 / scale)  # a pixel's own width blurs, too
     half, root = PALE_STROKE / 2, sigma * math.sqrt(2)
     table = [(math.erf((half - d) / root) + math.erf((half + d) / root)) / 2 for d in steps]
-    for region, far in _distances(marks, shape, scale):
+    for region, signed in _distances(marks, shape, scale):
+        far = np.abs(signed)
         near = far < REACH
         ink = np.interp(far, steps, table).astype(np.float32) * near
-        np.maximum(cover[region], ink, out=cover[region])
+        cover[region] = np.where(signed < 0, ink, np.maximum(cover[region], ink))
         about[region] |= near
     rows, columns = np.nonzero(about)
     return rows, columns, cover[rows, columns, None]
@@ -64,14 +65,22 @@ def pale_cover(
 
 def pale_shade(seen: Floats, cover: Floats) -> Floats:
     """How much light the pale ink takes in this picture, (3,), from (n, 3) pixels and how much of
-    each (n, 1) is ink: the middle of those that nobody drew over, or the ink as it was meant if
-    there are too few."""
+    each (n, 1) is ink: the middle of the lightest third, which nobody drew over, or the ink as it
+    was meant if there are too few."""
     meant = 1 - np.array(PALE_INK, np.float32) / 255
-    core = (cover[:, 0] > 0.85 * cover.max()) & (seen.min(1) > 0.55) & (seen.max(1) > 0.8)
-    if core.sum() < 50:
+    core = cover[:, 0] > 0.85 * cover.max()
+    shades = (1 - seen[core]) / cover[core]
+    if len(shades) < 100:
         return meant
-    shade = np.median((1 - seen[core]) / cover[core], axis=0)
-    return np.asarray(np.clip(shade, 0.01, 0.4), np.float32)
+    total = shades.sum(1)
+    shade = np.median(shades[total <= np.percentile(total, 35)], axis=0)
+    if shade.max() > MOST_SHADE:  # all of it is drawn over
+        return meant
+    return np.asarray(np.clip(shade, 0.01, 1), np.float32)
+
+
+MOST_SHADE = 0.4
+"""A printer or copier that makes the pale ink darker than this is not to be reckoned with."""
 
 
 def _about(
@@ -100,7 +109,9 @@ def _stays(left: Floats, shade: Floats, tell: float) -> Floats:
 def _distances(
     marks: PaleMarks, shape: tuple[int, int], scale: float
 ) -> Iterator[tuple[Region, Floats]]:
-    """For each mark a part of the frame, and there the millimetres to the middle of its line."""
+    """For each mark, in the order in which they are drawn, a part of the frame, and there the
+    millimetres to the middle of its line: less than 0 inside a tag or spot, which are filled with
+    paper and hide what was drawn before them."""
     for link in marks.links:
         points = _run(link.curve)
         xs, ys = [x for x, _ in points], [y for _, y in points]
@@ -113,12 +124,12 @@ def _distances(
         dx = np.abs(x - box.x - box.width / 2) - box.width / 2 + TAG_CORNER
         dy = np.abs(y - box.y - box.height / 2) - box.height / 2 + TAG_CORNER
         outside = np.hypot(np.maximum(dx, 0), np.maximum(dy, 0))
-        yield region, np.abs(outside + np.minimum(np.maximum(dx, dy), 0) - TAG_CORNER)
+        yield region, outside + np.minimum(np.maximum(dx, dy), 0) - TAG_CORNER
     for spot in marks.spots:
         side = 2 * spot.radius
         area = Box(spot.x - spot.radius, spot.y - spot.radius, side, side)
         region, x, y = _region(area, shape, scale)
-        yield region, np.abs(np.hypot(x - spot.x, y - spot.y) - spot.radius)
+        yield region, np.hypot(x - spot.x, y - spot.y) - spot.radius
 
 
 def _region(area: Box, shape: tuple[int, int], scale: float) -> tuple[Region, Floats, Floats]:

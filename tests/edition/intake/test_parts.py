@@ -65,7 +65,7 @@ def test_a_yellow_patch_is_not_taken_for_yellow_light() -> None:
 
 def test_pale_lines_cover_what_they_should() -> None:
     rows, columns, cover = pale_cover(MARKS, (400, 600), 5.0, 0.05)
-    lines = 2 * 2 * np.pi * 10 + (2 * 15 + 2 * 12 - 8 * 2 + 2 * np.pi * 2) + 45
+    lines = 2 * 2 * np.pi * 10 + (2 * 15 + 2 * 12 - 8 * 2 + 2 * np.pi * 2) + 45 - 16
     assert cover.sum() / 25 == pytest.approx(PALE_STROKE * lines, rel=0.04)
     far = np.hypot(columns / 5 - 30, rows / 5 - 30)
     assert cover[np.abs(far - 10) < 0.1].min() > 0.95
@@ -88,6 +88,19 @@ def test_pale_ink_goes_and_pencil_crayon_and_paper_stay(blur: float) -> None:
     untouched = np.ones((400, 600), bool)
     untouched[rows, columns] = False
     assert (got[untouched] == np.asarray(seen)[untouched]).all()
+
+
+def test_a_link_is_not_looked_for_under_its_tag() -> None:
+    rows, columns, cover = pale_cover(MARKS, (400, 600), 5.0, 0.1)
+    inside = (np.abs(columns / 5 - 59.5) < 6) & (np.abs(rows / 5 - 28) < 4.5)
+    assert inside.any() and cover[inside].max() < 0.01
+
+
+def test_the_pale_ink_is_measured_where_nobody_drew() -> None:
+    ink = np.array(PALE_INK, np.float32) / 255
+    seen = np.tile(ink, (1000, 1))
+    seen[:600] *= (0.98, 0.9, 0.65)
+    assert pale_shade(seen, np.ones((1000, 1))) == pytest.approx(1 - ink, abs=0.01)
 
 
 def test_the_pale_ink_is_measured_even_where_the_copier_made_it_grey() -> None:
