@@ -25,8 +25,8 @@ from art.kit.sheet import Sheet
 NAME = "Bittern"
 CHAPTER = "reed bed"
 DESCRIPTION = (
-    "A bittern, a golden-brown heron with dark stripes down its neck, makes itself a reed: slim and "
-    "tall, feet clasped round two stems, bill straight up. One yellow eye watches you past the bill."
+    "A bittern, a golden-brown heron with dark stripes down its neck, makes itself a reed: slim "
+    "and tall on green legs, its bill straight up. One yellow eye watches you past the bill."
 )
 SPOTS = {
     "foot": (31, 91),
