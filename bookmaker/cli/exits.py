@@ -7,9 +7,15 @@ import sys
 import traceback
 from typing import NoReturn
 
-DONE, BAD_INPUT, BAD_COMMAND, NOT_WRITTEN, PART_MISSING, OUR_FAULT, INTERRUPTED = (
-    *(0, 1, 2, 3, 4, 5),
-    130,
+from bookmaker.cli.codes import (
+    BAD_COMMAND,
+    BAD_INPUT,
+    DONE,
+    INTERRUPTED,
+    NOT_WRITTEN,
+    OUR_FAULT,
+    PART_MISSING,
+    CommandFault,
 )
 
 INSTALL = (
@@ -18,10 +24,6 @@ INSTALL = (
     "GTK runtime, which holds cairo: winget install --id tschoonj.GTKForWindows. Python's own "
     "libraries come with: pip install --upgrade bookmaker"
 )
-
-
-class CommandFault(Exception):
-    """The command line asks for something that is not there or does not go together."""
 
 
 def main() -> NoReturn:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import typer
 
-from bookmaker.cli.exits import BAD_INPUT, DONE
+from bookmaker.cli.codes import BAD_INPUT, DONE
 from bookmaker.cli.tell import in_order_of_place, page_table, tell_problems
 from bookmaker.cli.workshop import existing, known_paper, workshop
 from bookmaker.compile import Prepared, prepare

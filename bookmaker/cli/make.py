@@ -10,7 +10,7 @@ from pathlib import Path
 
 import typer
 
-from bookmaker.cli.exits import CommandFault
+from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.summary import advice, told
 from bookmaker.cli.tell import page_table, tell_problems
 from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop

@@ -11,7 +11,7 @@ from typing import Any
 import typer
 
 from bookmaker.answers import answer_of, answers_of_class, mark_answer, page_to_mark
-from bookmaker.cli.exits import CommandFault
+from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import table
 from bookmaker.cli.workshop import existing
 from bookmaker.model import Page, write_like

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import typer
 
-from bookmaker.cli.exits import CommandFault
+from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import tell_problems
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.edition.issuing import NoSuchSheet, Wish

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from bookmaker.cache import FolderCache
-from bookmaker.cli.exits import CommandFault
+from bookmaker.cli.codes import CommandFault
 from bookmaker.compile import Workshop
 from bookmaker.drawing import INKS
 from bookmaker.layout import PAPERS
