@@ -8,7 +8,7 @@ one unknown stands for all of them.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import cache, cached_property
 
 import numpy as np
@@ -51,35 +51,40 @@ def exact_work(question: Question) -> float:
 
 
 class _Arrangements:
-    """All arrangements of m things, numbered in lexicographic order.
+    """All arrangements of m things, a row each, numbered in lexicographic order.
 
-    In this order the mirror image of the i-th arrangement is the i-th from the end.
+    In this order the mirror image of the i-th arrangement is the i-th from the end. A number is
+    looked up by the arrangement's digits in base m but the last, which follows from the others.
     """
 
     def __init__(self, rows: Ints) -> None:
         self.rows = rows
         self.count, m = rows.shape
-        self._weights = np.array([m ** max(m - 2 - i, 0) for i in range(m)])
-        self._weights[-1] = 0  # the last thing follows from the others
+        self._columns = np.ascontiguousarray(rows.T)
+        self._weights = [m ** (m - 2 - i) for i in range(m - 1)] + [0]
         self._number = np.empty(m ** (m - 1), dtype=np.int32)
-        self._number[rows @ self._weights] = np.arange(self.count)
+        self._number[self._digits(range(m))] = np.arange(self.count)
 
-    def numbers(self, rows: Ints) -> Ints:
-        """The numbers of the arrangements that are given as ``rows``."""
-        numbers: Ints = self._number[rows @ self._weights].astype(np.int64)
-        return numbers
+    def image(self, comes_from: Sequence[int]) -> Ints:
+        """The number of each arrangement after its things have been moved between the columns."""
+        return self._number[self._digits(comes_from)].astype(np.int64)
 
     @cached_property
     def swaps(self) -> NDArray[np.int32]:
         """Where each swap leads: a row for each pair of columns, a column for each arrangement."""
-        digits = self.rows @ self._weights
-        by_column = np.ascontiguousarray(self.rows.T)
-        columns = pairs(range(len(by_column)))
+        digits = self._digits(range(len(self._columns)))
+        columns = pairs(range(len(self._columns)))
         swaps = np.empty((len(columns), self.count), dtype=np.int32)
         for s, (i, j) in enumerate(columns):
             change = self._weights[i] - self._weights[j]
-            swaps[s] = self._number[digits + (by_column[j] - by_column[i]) * change]
+            swaps[s] = self._number[digits + (self._columns[j] - self._columns[i]) * change]
         return swaps
+
+    def _digits(self, comes_from: Sequence[int]) -> Ints:
+        digits: Ints = np.zeros(self.count, dtype=np.int64)
+        for source, weight in zip(comes_from, self._weights, strict=True):
+            digits += self._columns[source] * weight
+        return digits
 
 
 @cache
@@ -97,13 +102,14 @@ def _orbits(question: Question, walk: _Arrangements) -> Ints:
     column = {v: i for i, v in enumerate(question.free)}
     images = []
     for exchange in question.symmetry.exchanges:
-        comes_from = np.arange(len(column))
+        comes_from = list(range(len(column)))
         for a, b in exchange:
-            comes_from[[column[a], column[b]]] = column[b], column[a]
-        images.append(walk.numbers(walk.rows[:, comes_from]))
+            comes_from[column[a]], comes_from[column[b]] = column[b], column[a]
+        images.append(walk.image(comes_from))
     if question.mirror is not None:
-        comes_from = np.argsort([column[question.mirror[v]] for v in question.free])
-        images.append(walk.numbers(walk.rows[:, comes_from])[::-1])
+        moves_to = [column[question.mirror[v]] for v in question.free]
+        comes_from = [moves_to.index(i) for i in range(len(column))]
+        images.append(walk.image(comes_from)[::-1])
     orbit = np.arange(walk.count)
     while True:
         before = orbit
