@@ -8,8 +8,10 @@ from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import heading
 from bookmaker.model import Box, Cover, Item, Line, Picture, Side
 from bookmaker.type import ascent, fit_size
+from bookmaker.words import Words
 
 SIZES = (64.0, 56.0, 50.0, 44.0, 38.0, 33.0, 28.0, 24.0, 20.0, 17.0, 14.0)
+NAME_SHARE = 0.62
 SCHOOL_SIZES = (20.0, 18.0, 16.0, 14.0, 12.0, 10.0)
 
 
@@ -48,12 +50,22 @@ def _picture(setting: Setting) -> Picture | None:
     return next((picture for picture in pictures if picture), None)
 
 
+def _whose(area: Box, base: float, school: str, words: Words) -> list[Item]:
+    """Lines for the name and, where the book is nobody's yet, for the class."""
+    label, group = words("puzzle.name"), words("cover.class")
+    share = area.width if school else area.width * NAME_SHARE
+    items = [*to_write(label, (area.x, base), share - label_width(label))]
+    if not school:
+        start = area.x + share + 6
+        items += to_write(group, (start, base), area.right - start - label_width(group))
+    return items
+
+
 def _foot(area: Box, school: str, setting: Setting) -> tuple[tuple[Item, ...], float]:
     """How many creatures there are, the class, and a line for a name; and where they begin."""
     words = setting.words
     base = area.bottom - 3
-    label = words("puzzle.name")
-    items: list[Item] = [*to_write(label, (area.x, base), area.width - label_width(label))]
+    items: list[Item] = _whose(area, base, school, words)
     y = base - 14
     size, lines = fit_size(school, "strong", SCHOOL_SIZES, area.width, 1)
     for text in reversed(lines):
