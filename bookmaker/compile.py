@@ -22,6 +22,7 @@ from bookmaker.layout import (
     Sheet,
     lay_out,
     lay_out_booklet,
+    measure_key,
     measure_loose,
     measure_shares,
 )
@@ -30,6 +31,7 @@ from bookmaker.model import (
     Book,
     BoundBook,
     InputProblems,
+    KeyShares,
     OrderedBook,
     Picture,
     PlacedPage,
@@ -43,6 +45,7 @@ from bookmaker.progress import Watch, unwatched
 from bookmaker.reading import read
 from bookmaker.slips import hint_slips
 from bookmaker.taking import take_in_art
+from bookmaker.teaching import teaching
 from bookmaker.words import Words, languages, load
 
 
@@ -163,7 +166,7 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
         raise InputProblems(prepared.problems)
     ordered, part = take_part(prepared.ordered, wanted.part)
     words = load(ordered.book.language)
-    bound = _loose(ordered, words, workshop) if wanted.loose else _bind(ordered, wanted, words)
+    bound = _loose(ordered, words, workshop) if wanted.loose else _bind(ordered, wanted, workshop)
     paper, pictures = ordered.book.paper, prepared.pictures
     setting = Setting(paper, words, bound, pictures, prepared.puzzles, wanted.scale)
     pages = tuple(lay_out(side, setting) for side in workshop.watch("laying out", bound.sides))
@@ -199,13 +202,19 @@ def _sheets(paper: str, scale: float, alike: bool) -> tuple[Sheet, ...]:
     return tuple(Sheet(name, recto=True, scale=scale) for name in papers)
 
 
-def _bind(ordered: OrderedBook, wanted: Wanted, words: Words) -> BoundBook:
-    kinds = ("howto", "contents", "record", "own", "credits", "key")
+def _bind(ordered: OrderedBook, wanted: Wanted, workshop: Workshop) -> BoundBook:
+    words, whole = load(ordered.book.language), wanted.part.is_whole
+    kinds = ("howto", "contents", "record", "own", "credits", "answers", "notes", "plan")
     titles = {kind: words(f"{kind}.title") for kind in kinds}
+    titles["key"] = words("key.for" if whole else "key.title")
+    key = KeyShares()
+    if wanted.key or not wanted.book:
+        told = teaching(ordered, workshop.cache, workshop.seed, whole)
+        key = measure_key(ordered, told, words, wanted.scale)
     if not wanted.book:
-        return bind_key(ordered, titles)
-    shares = measure_shares(ordered, words, wanted.scale)
-    if wanted.part.is_whole:
+        return bind_key(ordered, titles, key, whole)
+    shares = replace(measure_shares(ordered, words, wanted.scale), key=key)
+    if whole:
         bind = bind_slides if ordered.book.paper == "board" else bind_book
         return bind(ordered, shares, worked_example(ordered), titles, wanted.key)
     return bind_part(ordered, shares, _part_title(ordered, wanted.part, words), titles, wanted.key)

@@ -83,6 +83,8 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "curve": Paint(None, CLAY, 0.6),
     "axis": Paint(None, LOAM, 0.3),
     "dot": Paint(CLAY, PAPER, 0.3),
+    "dot-open": Paint(PAPER, CLAY, 0.7, round=False),
+    "climb": Paint(None, REED, 0.5),
     "letter-disc": Paint(MOSS, PAPER, 0.3),
     "paper": Paint(PAPER, None),
     "tick-ring": Paint(PAPER, BARK, 0.6),

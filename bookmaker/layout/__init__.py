@@ -2,6 +2,7 @@
 
 from bookmaker.layout.booklet import lay_out_booklet
 from bookmaker.layout.drawn import has_moved, place_drawn, tree_for_sheet
+from bookmaker.layout.key import measure_key
 from bookmaker.layout.proof import lay_out_grid, tight_gaps
 from bookmaker.layout.remembered import Arrange, remembering
 from bookmaker.layout.setting import PlacedPuzzle, Setting
@@ -22,6 +23,7 @@ __all__ = [
     "lay_out",
     "lay_out_booklet",
     "lay_out_grid",
+    "measure_key",
     "measure_loose",
     "measure_shares",
     "place_drawn",

@@ -11,7 +11,12 @@ from bookmaker.layout.cover import lay_out_cover
 from bookmaker.layout.credits import lay_out_credits
 from bookmaker.layout.family import lay_out_family
 from bookmaker.layout.howto import lay_out_howto
-from bookmaker.layout.key import lay_out_answers
+from bookmaker.layout.key import (
+    lay_out_answers,
+    lay_out_guide,
+    lay_out_notes,
+    lay_out_plan,
+)
 from bookmaker.layout.loose import lay_out_print_test, lay_out_tokens
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.opener import lay_out_opener
@@ -25,10 +30,12 @@ from bookmaker.layout.trial import lay_out_trial
 from bookmaker.model import (
     Answers,
     Blank,
+    ClassNotes,
     Contents,
     Cover,
     Credits,
     Family,
+    Guide,
     Handout,
     HowTo,
     Item,
@@ -40,6 +47,7 @@ from bookmaker.model import (
     Record,
     Side,
     Slips,
+    TermPlan,
     Tokens,
     Trial,
 )
@@ -54,7 +62,10 @@ LAYOUTS: Final[Mapping[type, Callable[[Side, Any, Setting], tuple[Sheet, tuple[I
     Record: lay_out_record,
     Own: lay_out_own,
     Credits: lay_out_credits,
+    Guide: lay_out_guide,
     Answers: lay_out_answers,
+    ClassNotes: lay_out_notes,
+    TermPlan: lay_out_plan,
     Blank: lay_out_blank,
     PrintTest: lay_out_print_test,
     Tokens: lay_out_tokens,

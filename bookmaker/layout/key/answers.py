@@ -1,0 +1,256 @@
+"""The answers: each page small and solved, its spots lettered, with all that helps to mark it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from bookmaker.layout.furniture import folio
+from bookmaker.layout.key.picture import proportion, solved_picture
+from bookmaker.layout.key.saying import counts, exchanges, hints, places
+from bookmaker.layout.key.setting import (
+    ENTRY_GAP,
+    FOOT,
+    GUTTER,
+    HEAD_SIZES,
+    SIZE,
+    Entry,
+    Set,
+    entry,
+    label_width,
+    text,
+    title,
+)
+from bookmaker.layout.setting import PlacedPuzzle, Setting
+from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.tools import CLIMB, climb
+from bookmaker.model import (
+    Answers,
+    Arranged,
+    Box,
+    CertifiedPage,
+    Item,
+    Jump,
+    Line,
+    PageNotes,
+    PlacedArt,
+    Puzzle,
+    Side,
+)
+from bookmaker.type import POINT, ascent, fit_size, width
+from bookmaker.words import Words
+
+LEAST_PICTURE = 44.0
+"""Height of a picture at least; before it gets smaller, the least important text goes."""
+BESIDE = 36.0
+"""Width that the counts need beside a picture."""
+ASIDE = (0.56, 0.52, 0.48, 0.44, 0.4, 0.36, 0.32)
+"""Parts of a low cell's width that its picture may take, the text standing beside it."""
+PICTURE_GAP = 4.0
+ROW_GAP = 7.0
+
+
+def grid(sheet: Sheet) -> tuple[int, int]:
+    """Columns and rows of answers on a side."""
+    if sheet.is_board:
+        return (2, 1)
+    return (1, 2) if sheet.is_narrow else (2, 2)
+
+
+def lay_out_answers(
+    side: Side, content: Answers, setting: Setting
+) -> tuple[Sheet, tuple[Item, ...]]:
+    """Up to four answers in two columns, on small paper two below each other."""
+    sheet = setting.sheet(side)
+    head, top = title(sheet, setting.words("key.title"))
+    cells = _cells(sheet, top)
+    notes = {each.page.page.id: each for each in content.notes}
+    answers = [
+        _Answer(page, notes.get(page.page.id), setting, cell)
+        for page, cell in zip(content.pages, cells, strict=False)
+    ]
+    items = [item for answer in answers for item in answer.items()]
+    art = [item for item in items if isinstance(item, PlacedArt)]
+    rest = [item for item in items if not isinstance(item, PlacedArt)]
+    return sheet, (*head, *art, *rest, folio(side, sheet))
+
+
+def _cells(sheet: Sheet, top: float) -> list[Box]:
+    across, down = grid(sheet)
+    area = sheet.area
+    wide = (area.width - GUTTER * (across - 1)) / across
+    high = (area.bottom - FOOT - top - ROW_GAP * (down - 1)) / down
+    return [
+        Box(area.x + column * (wide + GUTTER), top + row * (high + ROW_GAP), wide, high)
+        for row in range(down)
+        for column in range(across)
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """Where the parts of an answer go: the picture's box, where the counts and the entries
+    start and how wide they may be, and which entries there is room for."""
+
+    picture: Box
+    counts: Box
+    entries: Box
+    shown: tuple[Entry, ...]
+
+
+class _Answer:
+    """One page's answer in its cell."""
+
+    def __init__(
+        self, page: CertifiedPage, notes: PageNotes | None, setting: Setting, cell: Box
+    ) -> None:
+        self._page, self._setting, self._cell = page, setting, cell
+        self._placed: PlacedPuzzle = setting.puzzles[page.page.id]
+        self._counts = counts(page, setting.words)
+        self._variants = _variants(notes, setting.words) if notes else ((),)
+
+    def items(self) -> Iterator[Item]:
+        head, top = self._head()
+        yield from head
+        plan = self._plan(top)
+        words = self._setting.words
+        alt = _in_words(self._page, words)
+        yield from solved_picture(self._page, self._placed, plan.picture, words, alt)
+        box = plan.counts
+        told, _ = self._told(box)
+        yield from told
+        y, indent = plan.entries.y, label_width(plan.shown)
+        for each in plan.shown:
+            placed, y = entry(each, plan.entries.x, y, plan.entries.width, indent)
+            yield from placed
+
+    def _head(self) -> Set:
+        """The page's name, the climb of its band, and its number in the pupils' book."""
+        cell, words, page_id = self._cell, self._setting.words, self._page.page.id
+        number = self._setting.bound.label_of(page_id)
+        told = words("key.page", number=number) if number else ""
+        taken = width(told, "text", SIZE) + 3 if told else 0.0
+        measure = cell.width - taken
+        size, lines = fit_size(self._page.page.name, "strong", HEAD_SIZES, measure, 2)
+        base = cell.y + ascent("strong", HEAD_SIZES[0])
+        step = size * POINT * 1.2
+        items: list[Item] = [
+            Line(cell.x, base + i * step, line, size, "strong", "start", "heading", "H2", i > 0)
+            for i, line in enumerate(lines)
+        ]
+        below = base + (len(lines) - 1) * step + 3.0
+        if told:
+            items.append(Line(cell.right, base, told, SIZE, "text", "end", "quiet"))
+        where = self._setting.bound.side_of(Puzzle).get(page_id)
+        if where:
+            items.append(Jump(Box(cell.x, cell.y, cell.width, below - cell.y), where.name))
+        return tuple(items), below
+
+    def _told(self, box: Box) -> Set:
+        """The counts, a line each, and the climb behind the last of them if there is room."""
+        items: list[Item] = []
+        y = box.y
+        for line in self._counts:
+            placed, y = text(line, box.x, y, box.width)
+            items += placed
+        last = items[-1]
+        assert isinstance(last, Line)
+        start = last.x + width(last.text, "text", SIZE) + 2.5
+        if start + CLIMB <= box.right:
+            items += climb(self._page.certificate.band, start, last.y)
+        return tuple(items), y + ENTRY_GAP
+
+    def _plan(self, top: float) -> _Plan:
+        """The plan with the largest picture; entries are given up only if it gets too small."""
+        best: _Plan | None = None
+        shape, cell = proportion(self._placed), self._cell
+        least = min(LEAST_PICTURE, (cell.bottom - top) * 0.6, cell.width / shape * 0.5)
+        for shown in self._variants:
+            found = [plan for plan in self._plans(top, shown) if plan.picture.height > 0]
+            best = max(found, key=lambda plan: plan.picture.height, default=None)
+            if best and best.picture.height >= least:
+                return best
+        assert best is not None
+        return best
+
+    def _plans(self, top: float, shown: tuple[Entry, ...]) -> Iterator[_Plan]:
+        cell, shape = self._cell, proportion(self._placed)
+        room = cell.bottom - top
+        below = self._height(shown, cell.width)
+        _, end = self._told(Box(cell.x, 0.0, cell.width, 0.0))
+        high = min((cell.width - PICTURE_GAP - BESIDE) / shape, room - below - PICTURE_GAP)
+        if high > 0:
+            x = cell.x + high * shape + PICTURE_GAP
+            beside = Box(x, top, cell.right - x, high)
+            if self._told(beside)[1] - ENTRY_GAP <= top + high + 1:
+                y = top + high + PICTURE_GAP
+                entries = Box(cell.x, y, cell.width, 0.0)
+                yield _Plan(Box(cell.x, top, high * shape, high), beside, entries, shown)
+        high = min(cell.width / shape, room - below - end - PICTURE_GAP)
+        if high > 0:
+            y = top + high + PICTURE_GAP
+            under = Box(cell.x, y, cell.width, 0.0)
+            entries = Box(cell.x, y + end, cell.width, 0.0)
+            yield _Plan(Box(cell.x, top, high * shape, high), under, entries, shown)
+        for part in ASIDE:
+            wide = min(cell.width * part, room * shape)
+            x = cell.x + wide + PICTURE_GAP
+            beside = Box(x, top, cell.right - x, room)
+            _, y = self._told(beside)
+            if y + self._height(shown, beside.width) <= cell.bottom:
+                entries = Box(x, y, beside.width, 0.0)
+                yield _Plan(Box(cell.x, top, wide, wide / shape), beside, entries, shown)
+
+    def _height(self, shown: Sequence[Entry], measure: float) -> float:
+        indent, y = label_width(shown), 0.0
+        for each in shown:
+            _, y = entry(each, 0.0, y, measure, indent)
+        return y
+
+
+def _variants(notes: PageNotes, words: Words) -> tuple[tuple[Entry, ...], ...]:
+    """What is said of a page under its counts: all of it, and then ever less.
+
+    The hints are given up last, after the mirror; the other solutions first.
+    """
+    rows = _rows(notes, words)
+    swaps, stands = exchanges(notes, words), places(notes, words)
+    hint = Entry(words("key.label.hints"), (hints(notes, words),))
+    swap = (Entry(words("key.label.swaps"), swaps),) if swaps else ()
+    place = (Entry(words("key.label.places"), (stands,)),) if stands else ()
+    whole = (Entry("", table=rows),) if len(rows) > 1 else ()
+    mirror = (Entry("", table=rows[:2]),) if notes.mirror else ()
+    return (
+        (*whole, *swap, *place, hint),
+        (*mirror, *swap, *place, hint),
+        (*mirror, *swap, hint),
+        (*mirror, hint),
+        (hint,),
+        (),
+    )
+
+
+def _rows(notes: PageNotes, words: Words) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Letters, and under them the mirror and the other solutions."""
+    letters = notes.page.letters.values()
+    rows = [("", tuple(letters))]
+    if notes.mirror:
+        rows.append((words("key.label.mirror"), _numbers(notes.mirror, words)))
+    for place, other in enumerate(notes.others):
+        label = words("key.label.others", len(notes.others)) if place == 0 else ""
+        rows.append((label, _numbers(other, words)))
+    return tuple(rows)
+
+
+def _numbers(arranged: Arranged, words: Words) -> tuple[str, ...]:
+    return tuple(words.number(number.text) for number in arranged)
+
+
+def _in_words(page: CertifiedPage, words: Words) -> str:
+    """The solution for those who can't see the picture."""
+    letters = page.letters
+    told = (
+        words("key.alt.spot", letter=letters[name], spot=name, number=words.number(number.text))
+        for name, number in page.solution.items()
+    )
+    return words("key.alt", page=page.page.name, solution=words("list.mark").join(told))

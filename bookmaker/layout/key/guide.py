@@ -1,0 +1,112 @@
+"""The first side of the teacher's section: how to mark, and the ramp of the whole book."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bookmaker.layout.furniture import folio
+from bookmaker.layout.key.ramp import ramp
+from bookmaker.layout.key.saying import shown
+from bookmaker.layout.key.setting import FOOT, Set, columns, heading, text, title
+from bookmaker.layout.setting import Setting
+from bookmaker.layout.sheet import Sheet
+from bookmaker.model import Box, Guide, GuidePart, Item, MarkingNotes, Side
+from bookmaker.words import Words
+
+PARAGRAPH_GAP = 3.0
+PART_GAP = 6.0
+
+
+def guide_sides(sheet: Sheet) -> tuple[tuple[GuidePart, ...], ...]:
+    """Both parts on one side, or, where paper is small, each on its own."""
+    if sheet.is_narrow or sheet.is_board:
+        return (("marking",), ("ramp",))
+    return (("marking", "ramp"),)
+
+
+def lay_out_guide(side: Side, content: Guide, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+    """How to mark in two columns, and under it the ramp."""
+    sheet, words = setting.sheet(side), setting.words
+    area = sheet.area
+    items, y = title(sheet, words("key.for"))
+    if "marking" in content.parts:
+        told, y = _marking(content.notes, Box(area.x, y, area.width, 0.0), setting)
+        items = (*items, *told)
+    if "ramp" in content.parts:
+        room = Box(area.x, y, area.width, area.bottom - FOOT - y)
+        items = (*items, *_ramp(room, setting))
+    return sheet, (*items, folio(side, sheet))
+
+
+def _marking(notes: MarkingNotes, box: Box, setting: Setting) -> Set:
+    head, top = heading(setting.words("marking.title"), box.x, box.y, box.width)
+    told = list(_paragraphs(notes, setting.words))
+    count = 1 if box.width < 130 else 2
+    places = columns(Box(box.x, top, box.width, 0.0), count)
+    heights = [_paragraph(each, (0.0, 0.0), places[0].width)[1] for each in told]
+    half = sum(heights) / count
+    items: list[Item] = [*head]
+    column, y, lowest = 0, top, top
+    for each, high in zip(told, heights, strict=True):
+        if y > top and y - top + high * 0.5 > half and column + 1 < count:
+            column, y = column + 1, top
+        placed, y = _paragraph(each, (places[column].x, y), places[column].width)
+        items += placed
+        lowest = max(lowest, y)
+    return tuple(items), lowest + PART_GAP - PARAGRAPH_GAP
+
+
+def _paragraph(told: tuple[str, str], at: tuple[float, float], measure: float) -> Set:
+    """A strong first line and what it says."""
+    head, y = text(told[0], *at, measure, "strong")
+    body, y = text(told[1], at[0], y, measure)
+    return (*head, *body), y + PARAGRAPH_GAP
+
+
+def _paragraphs(notes: MarkingNotes, words: Words) -> Iterator[tuple[str, str]]:
+    yield words("marking.same.head"), words("marking.same")
+    if notes.many:
+        count = notes.many.certificate.solutions
+        yield words("marking.many.head"), words("marking.many", count, page=notes.many.page.name)
+    example = notes.example
+    if example and example.mirror and notes.step and notes.total:
+        page = example.page.page
+        numbers = sorted(page.numbers, key=lambda number: number.value)
+        low, high = shown(numbers[0], words), shown(numbers[-1], words)
+        yield (
+            words("marking.mirror.head"),
+            words(
+                "marking.mirror",
+                page=page.name,
+                low=low,
+                high=high,
+                solution=shown(tuple(example.page.solution.values()), words),
+                mirror=shown(example.mirror, words),
+            ),
+        )
+        yield words("marking.ends.head"), words("marking.ends", page=page.name, a=low, b=high)
+        yield (
+            words("marking.sum.head"),
+            words(
+                "marking.sum",
+                len(page.spots),
+                page=page.name,
+                before=len(page.spots) - 1,
+                step=shown(notes.step, words),
+                total=shown(notes.total, words),
+            ),
+        )
+    yield words("marking.reading.head"), words("marking.reading")
+
+
+def _ramp(room: Box, setting: Setting) -> Iterator[Item]:
+    words = setting.words
+    head, y = heading(words("ramp.title"), room.x, room.y, room.width)
+    yield from head
+    optional = any(chapter.chapter.optional for chapter in setting.bound.ordered.chapters)
+    told = words("ramp.how") + (f" {words('ramp.optional')}" if optional else "")
+    for each in (told, words("ramp.work")):
+        lines, y = text(each, room.x, y, room.width)
+        yield from lines
+        y += 1.5
+    yield from ramp(Box(room.x, y + 1.0, room.width, room.bottom - y - 1.0), setting)

@@ -1,0 +1,225 @@
+"""The term plan as a table, week by week, and what is practised."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from bookmaker.layout.furniture import folio
+from bookmaker.layout.key.saying import listed, rounded
+from bookmaker.layout.key.setting import FOOT, RISE, SIZE, STEP, Set, heading, text, title
+from bookmaker.layout.setting import Setting
+from bookmaker.layout.sheet import Sheet
+from bookmaker.model import (
+    Answers,
+    BoundBook,
+    Box,
+    Item,
+    Jump,
+    Line,
+    PlanRow,
+    PracticeNotes,
+    Rule,
+    Side,
+    TermPlan,
+)
+from bookmaker.type import width, wrap
+from bookmaker.words import Words
+
+COLUMNS = ("week", "page", "name", "spots", "one-in", "work", "band", "largest", "crossing")
+DISPENSABLE = ("largest", "crossing", "one-in", "spots", "band")
+"""Columns that go, the first of them first, where names have too little room."""
+LEAST_NAME = 34.0
+CELL_GAP = 3.6
+ROW_GAP = 1.1
+TO_LEFT = ("name", "band")
+PRACTICE_GAP = 5.0
+
+
+def lay_out_plan(side: Side, content: TermPlan, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+    """The rows of this side under their heads, and what is practised after the last of them."""
+    sheet, words = setting.sheet(side), setting.words
+    area = sheet.area
+    head, y = title(sheet, words("plan.title"))
+    items: list[Item] = [*head]
+    if content.rows:
+        every = [s.content for s in setting.bound.sides if isinstance(s.content, TermPlan)]
+        rows = [row for each in every for row in each.rows]
+        table = Table.of(rows, area.width, words)
+        placed, y = table.heads(area.x, y)
+        items += placed
+        week = 0
+        for row in content.rows:
+            placed, y = table.row(row, area.x, y, setting.bound, row.week != week)
+            items += placed
+            week = row.week
+        y += PRACTICE_GAP
+    if content.practice:
+        placed, _ = practice(content.practice, (area.x, y), area.width, words)
+        items += placed
+    return sheet, (*items, folio(side, sheet))
+
+
+def share_plan(
+    rows: Sequence[PlanRow], notes: PracticeNotes, sheet: Sheet, words: Words
+) -> tuple[tuple[PlanRow, ...], ...]:
+    """The rows that stand on each side; the last has room for what is practised."""
+    area = sheet.area
+    _, top = title(sheet, words("plan.title"))
+    table = Table.of(rows, area.width, words)
+    _, first = table.heads(area.x, top)
+    bottom = area.bottom - FOOT
+    sides: list[list[PlanRow]] = [[]]
+    y = first
+    for row in rows:
+        high = table.height(row)
+        if sides[-1] and y + high > bottom:
+            sides.append([])
+            y = first
+        sides[-1].append(row)
+        y += high
+    _, end = practice(notes, (area.x, 0.0), area.width, words)
+    if y + PRACTICE_GAP + end > bottom:
+        sides.append([])
+    return tuple(tuple(side) for side in sides)
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Columns with their widths in millimetres; that of names takes what is left."""
+
+    widths: tuple[tuple[str, float], ...]
+    measure: float
+    words: Words
+
+    @classmethod
+    def of(cls, rows: Sequence[PlanRow], measure: float, words: Words) -> Table:
+        kept = [name for name in COLUMNS if name != "name"]
+        wide = {name: _widest(name, rows, words) for name in kept}
+        for name in ("", *DISPENSABLE):
+            kept = [each for each in kept if each != name]
+            left = measure - sum(wide[each] + CELL_GAP for each in kept)
+            if left >= LEAST_NAME:
+                break
+        widths = {**{name: wide[name] for name in kept}, "name": left}
+        shown = tuple((name, widths[name]) for name in COLUMNS if name in widths)
+        return cls(shown, measure, words)
+
+    def heads(self, x: float, top: float) -> Set:
+        items: list[Item] = []
+        deepest = 1
+        for name, left, wide in self._places(x):
+            lines = wrap(self.words(f"plan.{name}"), "strong", SIZE, wide)
+            deepest = max(deepest, len(lines))
+            for place, told in enumerate(lines):
+                base = top + RISE + place * STEP
+                items.append(_cell(name, told, (left, base), wide, "strong", place > 0))
+        below = top + deepest * STEP + 0.6
+        items.append(Rule((x, below), (x + self.measure, below), "axis"))
+        return tuple(items), below + 2.0
+
+    def height(self, row: PlanRow) -> float:
+        return len(self._name(row)) * STEP + ROW_GAP
+
+    def row(self, row: PlanRow, x: float, top: float, bound: BoundBook, begins: bool) -> Set:
+        """A page's row; where it begins a week, with a rule above it and the week's number."""
+        items: list[Item] = []
+        if begins:
+            line = top - ROW_GAP / 2 - 0.4
+            items.append(Rule((x, line), (x + self.measure, line), "rule"))
+        told = _told(row, self.words)
+        told["page"] = bound.label_of(row.page.page.id)
+        told["week"] = told["week"] if begins else ""
+        first = True
+        for name, left, wide in self._places(x):
+            lines = self._name(row) if name == "name" else (told[name],)
+            for place, each in enumerate(lines):
+                base = top + RISE + place * STEP
+                if each:
+                    items.append(_cell(name, each, (left, base), wide, "text", not first))
+                    first = False
+        where = bound.side_of(Answers).get(row.page.page.id)
+        if where:
+            items.append(Jump(Box(x, top, self.measure, self.height(row)), where.name))
+        return tuple(items), top + self.height(row)
+
+    def _name(self, row: PlanRow) -> tuple[str, ...]:
+        name = row.page.page.name
+        if row.optional:
+            name = f"{name} ({self.words('plan.optional')})"
+        return wrap(name, "text", SIZE, dict(self.widths)["name"])
+
+    def _places(self, x: float) -> Iterator[tuple[str, float, float]]:
+        for name, wide in self.widths:
+            yield name, x, wide
+            x += wide + CELL_GAP
+
+
+def _cell(
+    name: str, told: str, at: tuple[float, float], wide: float, face: str, joins: bool
+) -> Line:
+    is_head = face == "strong"
+    role = "heading" if is_head else "body"
+    x, base = at
+    if name in TO_LEFT:
+        return Line(x, base, told, SIZE, face, "start", role, "P", joins)  # type: ignore[arg-type]
+    return Line(x + wide, base, told, SIZE, face, "end", role, "P", joins)  # type: ignore[arg-type]
+
+
+def _widest(name: str, rows: Sequence[PlanRow], words: Words) -> float:
+    """The width of a column: of its longest text, and of the longest word of its head."""
+    heads = [width(word, "strong", SIZE) for word in words(f"plan.{name}").split()]
+    cells = {"page": ["000"]}.get(name) or [_told(row, words)[name] for row in rows]
+    return max([*heads, *(width(each, "text", SIZE) for each in set(cells))])
+
+
+def _told(row: PlanRow, words: Words) -> dict[str, str]:
+    certificate = row.page.certificate
+    one_in = certificate.one_in
+    return {
+        "week": str(row.week),
+        "page": "",
+        "spots": str(len(row.page.page.spots)),
+        "one-in": "–" if one_in is None else rounded(one_in, words),
+        "work": f"{certificate.work:.0f}",
+        "band": words(f"band.{certificate.band}"),
+        "largest": words.number(row.largest.text),
+        "crossing": words(
+            "plan.of", some=rounded(round(row.crossing, 1), words), all=row.subtractions
+        ),
+    }
+
+
+def practice(notes: PracticeNotes, at: tuple[float, float], measure: float, words: Words) -> Set:
+    """What is practised, in sentences, against what the grade expects."""
+    items, y = heading(words("practice.title"), *at, measure)
+    placed: list[Item] = [*items]
+    for told in _sentences(notes, words):
+        lines, y = text(told, at[0], y, measure)
+        placed += lines
+        y += 1.2
+    return tuple(placed), y
+
+
+def _sentences(notes: PracticeNotes, words: Words) -> Iterator[str]:
+    largest = words.number(notes.largest.text)
+    crossing = words("practice.crossing", notes.crossing)
+    sums = words("practice.sums", notes.subtractions, largest=largest)
+    common = [
+        words("practice.times", times, difference=words.number(number.text))
+        for number, times in notes.common
+    ]
+    yield f"{sums} {crossing} {words('practice.common', differences=listed(common, words))}"
+    for system, code, key in notes.standards:
+        where = words(f"practice.{system.replace(' ', '-')}")
+        shown = code.replace("Year", words("practice.year"))
+        yield words("practice.standard", where=where, code=shown, says=words(key))
+    if notes.level != "at":
+        yield words(f"practice.{notes.level}", grade=notes.grade)
+        pairs = [
+            words("practice.pair", start=words.number(start), step=words.number(step))
+            for start, step in notes.suggestions
+        ]
+        if pairs:
+            told = listed(pairs, words, "list.or")
+            yield words("practice.suggest", grade=notes.grade, numbers=told)

@@ -1,0 +1,104 @@
+"""The teacher's data put into words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from bookmaker.model import CertifiedPage, Number, PageNotes, Said
+from bookmaker.words import Words
+
+
+def said(told: Said, words: Words) -> str:
+    """A sentence, its places filled with numbers, names and lists of them."""
+    values = {name: shown(value, words) for name, value in told.values.items()}
+    return words(told.key, told.count, **values)
+
+
+def shown(value: object, words: Words) -> str:
+    """A number as the language writes it, a page by its name, a sequence as a list."""
+    if isinstance(value, Number):
+        return words.number(value.text)
+    if isinstance(value, CertifiedPage):
+        return value.page.name
+    if isinstance(value, tuple):
+        return listed([shown(each, words) for each in value], words)
+    return str(value)
+
+
+def listed(texts: Sequence[str], words: Words, last: str = "list.and") -> str:
+    """``a, b and c``; ``last`` is the word before the last, "list.and" or "list.or"."""
+    if len(texts) < 2:
+        return "".join(texts)
+    head = words("list.mark").join(texts[:-1])
+    return words(last, list=head, last=texts[-1])
+
+
+def rounded(value: float, words: Words) -> str:
+    """Three digits of ``value`` at the most, or all that stand before the decimal mark."""
+    told = f"{value:.0f}" if value >= 100 else f"{value:.3g}"
+    return words.number(told)
+
+
+def counts(page: CertifiedPage, words: Words) -> tuple[str, ...]:
+    """How many solutions, how rare, how much work: a short line each."""
+    certificate = page.certificate
+    lines = []
+    if certificate.solutions is None:
+        lines.append(words("key.solutions-many"))
+    else:
+        lines.append(words("key.solutions", certificate.solutions))
+        if certificate.distinct_solutions is not None:
+            lines.append(words("key.distinct", certificate.distinct_solutions))
+    if certificate.one_in is not None:
+        lines.append(words("key.one-in", number=rounded(certificate.one_in, words)))
+    work = f"{certificate.work:.0f}"
+    lines.append(words("key.work", work=work, band=words(f"band.{certificate.band}")))
+    return tuple(lines)
+
+
+def hints(notes: PageNotes, words: Words) -> str:
+    """The hint ladder: first the fact, then number by number with what is left."""
+    fact = [words.number(number.text) for number in notes.fact_numbers]
+    first = (
+        words(f"key.fact.{notes.fact}", a=fact[0], b=fact[1])
+        if len(fact) == 2
+        else words("key.fact.different")
+    )
+    letters = notes.page.letters
+    rungs = (
+        f"{letters[rung.spot]} = {words.number(rung.number.text)}"
+        + ("" if rung.left is None else f" ({words('key.left', rung.left)})")
+        for rung in notes.ladder
+    )
+    kept = (rung.replace(" ", "\u00a0") for rung in rungs)
+    return " ".join((first, words("list.mark").join(kept))).strip()
+
+
+def exchanges(notes: PageNotes, words: Words) -> tuple[str, ...]:
+    """Which spots may be exchanged: by name where they are two or three, else by letter."""
+    letters = notes.page.letters
+    told = []
+    for group in notes.alike:
+        if len(group[0]) == 1 and len(group) <= 3:
+            names: Iterable[str] = (branch[0] for branch in group)
+        else:
+            names = ("–".join(letters[spot] for spot in branch) for branch in group)
+        key = "key.swap" if len(group) == 2 else "key.swap-all"
+        told.append(words(key, spots=listed(list(names), words)))
+    return tuple(told)
+
+
+def places(notes: PageNotes, words: Words, most: int = 3) -> str:
+    """The spots where no more than ``most`` numbers, and not any number, can stand."""
+    letters = notes.page.letters
+    given = dict(notes.page.page.given)
+    few = [
+        (letters[spot], numbers)
+        for spot, numbers in notes.standing
+        if len(numbers) <= most and len(numbers) < len(notes.standing) and spot not in given
+    ]
+    told = (
+        f"{letter}: " + listed([words.number(x.text) for x in numbers], words, "list.or")
+        for letter, numbers in few
+    )
+    return words("list.apart").join(text.replace(" ", "\u00a0") for text in told)

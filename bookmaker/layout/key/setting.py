@@ -1,0 +1,140 @@
+"""Type for teachers: headings, paragraphs and rows behind hanging labels, in one calm size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from bookmaker.layout.sheet import Sheet
+from bookmaker.model import Box, Face, Item, Line, Rule
+from bookmaker.type import POINT, ascent, fit_size, width, wrap
+
+SIZE: Final = 11.0
+"""Teachers' text, in points."""
+STEP: Final = SIZE * POINT * 1.26
+"""Distance of its baselines."""
+RISE: Final = ascent("text", SIZE)
+TITLE_SIZES: Final = (20.0, 18.0, 16.0, 14.0)
+HEAD_SIZES: Final = (14.0, 13.0, 12.0, 11.0)
+GUTTER: Final = 9.0
+FOOT: Final = 8.0
+ENTRY_GAP: Final = 1.6
+LABEL_GAP: Final = 3.0
+COLUMN_GAP: Final = 2.8
+
+Set = tuple[tuple[Item, ...], float]
+"""Items, and where the next thing below them may begin (the top of its capitals)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """Texts behind a hanging label.
+
+    ``table`` has rows of short texts under a first row that heads them, each row with a label.
+    """
+
+    label: str
+    texts: tuple[str, ...] = ()
+    table: tuple[tuple[str, tuple[str, ...]], ...] = ()
+
+
+def title(sheet: Sheet, text: str) -> Set:
+    """A side's title, with a rule under it."""
+    area = sheet.area
+    size, lines = fit_size(text, "title", TITLE_SIZES, area.width, 2)
+    items: list[Item] = []
+    base = area.y + 1.0 + ascent("title", size)
+    for place, line in enumerate(lines):
+        y = base + place * size * POINT * 1.15
+        items.append(Line(area.x, y, line, size, "title", "start", "title", "H1", place > 0))
+    below = base + (len(lines) - 1) * size * POINT * 1.15 + 2.6
+    items.append(Rule((area.x, below), (area.right, below), "rule"))
+    return tuple(items), below + 5.0
+
+
+def columns(area: Box, count: int) -> tuple[Box, ...]:
+    """``area`` parted into columns of one width."""
+    wide = (area.width - GUTTER * (count - 1)) / count
+    return tuple(
+        Box(area.x + place * (wide + GUTTER), area.y, wide, area.height) for place in range(count)
+    )
+
+
+def heading(text: str, x: float, top: float, measure: float) -> Set:
+    """A heading inside a side."""
+    size, lines = fit_size(text, "strong", HEAD_SIZES, measure, 2)
+    step = size * POINT * 1.2
+    base = top + ascent("strong", size)
+    items = tuple(
+        Line(x, base + place * step, line, size, "strong", "start", "heading", "H2", place > 0)
+        for place, line in enumerate(lines)
+    )
+    return items, base + (len(lines) - 1) * step + 2.6
+
+
+def text(told: str, x: float, top: float, measure: float, face: Face = "text") -> Set:
+    """A paragraph; what is in italics is quieter."""
+    role = "quiet" if face == "italic" else "body"
+    lines = wrap(told, face, SIZE, measure)
+    items = tuple(
+        Line(x, top + RISE + place * STEP, line, SIZE, face, "start", role, "P", place > 0)
+        for place, line in enumerate(lines)
+    )
+    return items, top + len(lines) * STEP
+
+
+def label_width(entries: Iterable[Entry]) -> float:
+    """How far the texts of ``entries`` are set in behind their labels."""
+    labels = [label for entry in entries for label in _labels(entry)]
+    return max((width(label, "strong", SIZE) for label in labels), default=0.0) + LABEL_GAP
+
+
+def _labels(entry: Entry) -> tuple[str, ...]:
+    return (entry.label, *(label for label, _ in entry.table))
+
+
+def entry(each: Entry, x: float, top: float, measure: float, indent: float) -> Set:
+    """An entry, its texts set in by ``indent``."""
+    if each.table:
+        return _table(each.table, x, top, measure, indent)
+    items: list[Item] = [_label(each.label, x, top)]
+    y = top
+    for place, told in enumerate(each.texts):
+        lines, y = text(told, x + indent, y, measure - indent)
+        items += (_joined(line) for line in lines) if place == 0 else lines
+    return tuple(items), y + ENTRY_GAP
+
+
+def _joined(item: Item) -> Item:
+    assert isinstance(item, Line)
+    return Line(item.x, item.y, item.text, item.size, item.face, item.anchor, item.role, "P", True)
+
+
+def _label(told: str, x: float, top: float) -> Line:
+    return Line(x, top + RISE, told, SIZE, "strong", "start", "heading")
+
+
+def _table(
+    rows: Sequence[tuple[str, tuple[str, ...]]], x: float, top: float, measure: float, indent: float
+) -> Set:
+    """Rows of texts in columns as wide as the longest, broken where the measure ends."""
+    longest = max(width(cell, "strong", SIZE) for _, cells in rows for cell in cells)
+    wide = longest + COLUMN_GAP
+    count = max(1, int((measure - indent + COLUMN_GAP) // wide))
+    items: list[Item] = []
+    cells_of_row = len(rows[0][1])
+    for first in range(0, cells_of_row, count):
+        for place, (label, cells) in enumerate(rows):
+            joins = bool(label)
+            if label:
+                items.append(_label(label, x, top))
+            for column, cell in enumerate(cells[first : first + count]):
+                middle = x + indent + column * wide + longest / 2
+                face: Face = "strong" if place == 0 else "text"
+                role = "quiet" if place == 0 else "body"
+                at = (middle, top + RISE)
+                joined = joins or column > 0
+                items.append(Line(*at, cell, SIZE, face, "middle", role, "P", joined))
+            top += STEP
+    return tuple(items), top + ENTRY_GAP
