@@ -1,0 +1,116 @@
+"""``intake``: scans taken in, one at a time, each written before the next is looked at."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+import typer
+
+from bookmaker.cli.codes import CommandFault
+from bookmaker.cli.tell import table, tell_problems
+from bookmaker.cli.workshop import existing, workshop
+from bookmaker.edition.keeping import KEPT, Finding, Shelf, swept
+from bookmaker.edition.review import NAME, write_review
+from bookmaker.edition.verdicts import reason, verdict
+from bookmaker.output import write_all
+from bookmaker.reviewing import print_review
+from bookmaker.scans import Files, shelf_of, take_in_scans
+from bookmaker.sheets import read_classroom
+from bookmaker.words import load
+
+HEADS = ("sheet", "pupil", "blur mm", "dpi", "picture", "verdict")
+
+
+def take_scans(manifest: Path, named: Sequence[Path]) -> None:
+    """Keep the drawings, write the review anew, and print what every picture was."""
+    for path in named:
+        if not path.exists():
+            raise CommandFault(f"{path} is not there. Check the name and the folder.")
+    classroom, told = read_classroom(existing(manifest))
+    tell_problems(told)
+    shelf = _without_refused(shelf_of(classroom))
+    findings: list[Finding] = []
+    tools = workshop()
+    for kept in take_in_scans(shelf, Files.of(named), tools):
+        write_all(kept.files)
+        shelf = kept.shelf
+        findings.append(kept.finding)
+    review = classroom.folder / "review.pdf"
+    write_all([(review, print_review(shelf, tools)), (classroom.folder / NAME, _rows(shelf))])
+    _tell(findings, shelf, review)
+
+
+def _rows(shelf: Shelf) -> bytes:
+    return write_review(shelf.rows)
+
+
+def _without_refused(shelf: Shelf) -> Shelf:
+    """The shelf without what the roster says no to by now: those files go at once."""
+    left, files = swept(shelf)
+    if files:
+        for file in files:
+            file.unlink(missing_ok=True)
+        write_all([(shelf.folder / NAME, _rows(left))])
+        count = len(shelf.rows) - len(left.rows)
+        print(f"Removed {count}, because the roster says no by now.", file=sys.stderr)
+    return left
+
+
+def _tell(findings: Sequence[Finding], shelf: Shelf, review: Path) -> None:
+    of_sheets = [found for found in findings if found.sheet]
+    if of_sheets:
+        typer.echo(table([HEADS, *(_row(f) for f in sorted(of_sheets, key=_by_sheet))]))
+    for line in _strays([found for found in findings if not found.sheet]):
+        typer.echo(line)
+    kept = sum(found.fate in KEPT for found in findings)
+    typer.echo(f"Kept {kept} of {len(findings)} {'picture' if len(findings) == 1 else 'pictures'}.")
+    missing = _missing(shelf)
+    if missing:
+        typer.echo(f"Still missing: {', '.join(missing)}.")
+    typer.echo(f"{review}: look the drawings through, then say yes or no to each in {NAME}.")
+
+
+def _by_sheet(found: Finding) -> tuple[int, str, int]:
+    return found.sheet, found.source.file, found.source.page
+
+
+def _row(found: Finding) -> tuple[str, ...]:
+    measured = (f"{found.blur:.2f}", f"{found.dpi:.0f}") if found.dpi else ("-", "-")
+    words = load("en")
+    where = _where(found.source.file, [found.source.page])
+    return (str(found.sheet), found.pupil or "-", *measured, where, verdict(found, words))
+
+
+def _strays(findings: Sequence[Finding]) -> Iterator[str]:
+    """Pictures that are no sheet of the class: pages of one file with one reason on one line."""
+    told: dict[tuple[str, str], list[int]] = {}
+    for found in findings:
+        assert found.refused is not None
+        why = reason(found.source, found.refused)
+        told.setdefault((found.source.file, why), []).append(found.source.page)
+    for (file, why), pages in told.items():
+        yield f"{_where(file, pages)}: {why}."
+
+
+def _where(file: str, pages: Sequence[int]) -> str:
+    if pages == [0]:
+        return file
+    first, last = min(pages), max(pages)
+    if first == last:
+        return f"{file}, page {first}"
+    if last - first + 1 == len(pages):
+        return f"{file}, pages {first}-{last}"
+    return f"{file}, {len(pages)} pages from {first} to {last}"
+
+
+def _missing(shelf: Shelf) -> list[str]:
+    """Sheets that are out with a pupil whose drawing may be used, and have not come in."""
+    there = {row.sheet for row in shelf.rows}
+    missing = []
+    for entry in shelf.register:
+        pupil = shelf.classroom.pupil(entry.pupil) if entry.pupil else None
+        if pupil and pupil.drawing != "no" and entry.sheet not in there:
+            missing.append(f"{entry.sheet} ({pupil.name})")
+    return missing

@@ -1,0 +1,148 @@
+"""Keeping: what becomes of one picture of a drawing sheet.
+
+The class's folder as it is in, the files to write and what to tell out. The same drawing again
+replaces the first where it is the better picture; another drawing on the same sheet (an office that
+copied one sheet thirty times) is kept beside it, and the teacher is asked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Literal, cast
+
+from PIL import Image
+
+from bookmaker.edition.intake import Fault, Refused, Taken, better, same_drawing, write_png
+from bookmaker.edition.intake.sources import Source
+from bookmaker.edition.review import NAME, Reviewed, drawing_file, strip_file, write_review
+from bookmaker.model import Classroom, SheetEntry
+
+Fate = Literal["new", "better", "no-better", "another", "spare", "not-in-roster", "no", "refused"]
+KEPT: tuple[Fate, ...] = ("new", "better", "another")
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What one picture was, and what became of it. ``drawing`` is "" where none was kept."""
+
+    source: Source
+    fate: Fate
+    sheet: int = 0
+    pupil: str = ""
+    drawing: str = ""
+    faults: tuple[str, ...] = ()
+    blur: float = 0.0
+    dpi: float = 0.0
+    refused: Refused | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """A class's folder as intake needs it."""
+
+    classroom: Classroom
+    register: Sequence[SheetEntry]
+    rows: tuple[Reviewed, ...]
+
+    @property
+    def folder(self) -> Path:
+        return self.classroom.folder
+
+
+@dataclass(frozen=True, slots=True)
+class Kept:
+    """The shelf after one picture, the files to write for it (none: nothing changes)."""
+
+    shelf: Shelf
+    finding: Finding
+    files: tuple[tuple[Path, bytes], ...] = ()
+
+
+def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
+    """Decide about one picture. Reads the drawings of the same sheet, writes nothing."""
+    if isinstance(outcome, Refused):
+        sheet = outcome.sheets[0] if len(outcome.sheets) == 1 else 0
+        return Kept(shelf, Finding(source, "refused", sheet, refused=outcome))
+    entry = next(row for row in shelf.register if row.sheet == outcome.sheet)
+    found = Finding(
+        source,
+        "new",
+        outcome.sheet,
+        entry.pupil,
+        "",
+        tuple(outcome.faults),
+        outcome.blur,
+        outcome.dpi,
+    )
+    pupil = shelf.classroom.pupil(entry.pupil) if entry.pupil else None
+    if pupil is None:
+        fate: Fate = "not-in-roster" if entry.pupil else "spare"
+        return Kept(shelf, replace(found, fate=fate))
+    if pupil.drawing == "no":
+        return Kept(shelf, replace(found, fate="no"))
+    there = [row for row in shelf.rows if row.sheet == outcome.sheet]
+    same = next((row for row in there if _same(shelf.folder, row, outcome)), None)
+    if same and not _is_better(outcome, same):
+        return Kept(shelf, replace(found, fate="no-better", drawing=same.drawing))
+    if same:
+        return _stored(shelf, replace(found, fate="better", drawing=same.drawing), outcome, entry)
+    name = _name(outcome.sheet, there)
+    fate = "another" if there else "new"
+    return _stored(shelf, replace(found, fate=fate, drawing=name), outcome, entry)
+
+
+def swept(shelf: Shelf) -> tuple[Shelf, tuple[Path, ...]]:
+    """The shelf without the drawings that the roster says no to by now, and their files."""
+    pupils = {row.sheet: shelf.classroom.pupil(row.pupil) for row in shelf.register if row.pupil}
+    gone = [r for r in shelf.rows if (p := pupils.get(r.sheet)) and p.drawing == "no"]
+    rows = tuple(row for row in shelf.rows if row not in gone)
+    files = [file(shelf.folder, r.drawing) for r in gone for file in (drawing_file, strip_file)]
+    return replace(shelf, rows=rows), tuple(files)
+
+
+def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Kept:
+    before = next((row for row in shelf.rows if row.drawing == found.drawing), None)
+    row = Reviewed(
+        found.drawing,
+        entry.pupil,
+        entry.page,
+        before.use if before else "",
+        found.faults,
+        taken.blur,
+        taken.dpi,
+        found.source.file,
+    )
+    rows = tuple(
+        sorted(
+            (*(each for each in shelf.rows if each.drawing != row.drawing), row),
+            key=lambda each: each.place,
+        )
+    )
+    folder = shelf.folder
+    files = (
+        (strip_file(folder, row.drawing), write_png(taken.name_strip, taken.scale)),
+        (drawing_file(folder, row.drawing), write_png(taken.drawing, taken.scale)),
+        (folder / NAME, write_review(rows)),
+    )
+    return Kept(replace(shelf, rows=rows), found, files)
+
+
+def _same(folder: Path, row: Reviewed, taken: Taken) -> bool:
+    with Image.open(drawing_file(folder, row.drawing)) as picture:
+        return same_drawing(picture.convert("RGB"), taken.drawing)
+
+
+def _is_better(taken: Taken, row: Reviewed) -> bool:
+    """Whether ``taken`` is a better picture than the one that is kept, as the review has it."""
+    faults = cast(tuple[Fault, ...], row.faults)
+    blur, dpi = (row.blur, row.dpi) if row.dpi else (9.0, 1.0)
+    kept = replace(taken, faults=faults, blur=blur, dpi=dpi)
+    return better(replace(taken, blur=round(taken.blur, 2), dpi=round(taken.dpi)), kept)
+
+
+def _name(sheet: int, there: Sequence[Reviewed]) -> str:
+    if not there:
+        return str(sheet)
+    return f"{sheet}-{max(row.place[1] for row in there) + 1}"

@@ -1,0 +1,112 @@
+"""The review as pages: each drawing small, its handwritten name beside the roster's, the verdict.
+
+It holds names and is for the teacher alone.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from PIL import Image
+
+from bookmaker.edition.hand_out import TEXT, privacy
+from bookmaker.edition.review import Reviewed, drawing_file, strip_file
+from bookmaker.edition.verdicts import quality
+from bookmaker.layout import Sheet
+from bookmaker.layout.furniture import contained, head
+from bookmaker.layout.text import paragraph
+from bookmaker.model import Box, Frame, Item, Line, Picture, PlacedPage
+from bookmaker.type import fit_size
+from bookmaker.words import Words
+
+ROWS = 4
+"""Drawings on one side."""
+PIXELS = 700
+"""Longer side of a drawing as it is shown: 60 mm at 300 dpi."""
+LOOK = ("review.how", "review.look", "review.same")
+NAME_SIZES = (18.0, 16.0, 14.0, 12.0, 10.0, 8.0)
+WHOLE = Box(0.0, 0.0, 1.0, 1.0)
+
+
+def review_pages(
+    rows: Sequence[Reviewed], folder: Path, paper: str, words: Words
+) -> tuple[tuple[PlacedPage, ...], dict[str, Picture]]:
+    """The pages, the first of them what to look for, and the pictures on them by their digests."""
+    sheet = Sheet(paper, recto=True)
+    size = sheet.real_size
+    pages = [PlacedPage("look", *size, tuple(_look(sheet, words)), "1", (0, words("review.title")))]
+    pictures: dict[str, Picture] = {}
+    for first in range(0, len(rows), ROWS):
+        items: list[Item] = []
+        for place, row in enumerate(rows[first : first + ROWS]):
+            shown = _pictures(folder, row)
+            pictures |= {picture.digest: picture for picture in shown if picture}
+            items += _row(row, shown, _place(sheet, place), words)
+        number = len(pages) + 1
+        pages.append(PlacedPage(f"review-{number}", *size, tuple(items), str(number)))
+    return tuple(pages), pictures
+
+
+def _look(sheet: Sheet, words: Words) -> Iterator[Item]:
+    area = sheet.area
+    title, y = head(sheet, words("review.title"))
+    yield from title
+    y += 4
+    for key in LOOK:
+        lines, y = paragraph(words(key), (area.x, y), area.width, TEXT)
+        yield from lines
+        y += 2
+    kept, _ = privacy((area.x, y + 5), area.width, words)
+    yield from kept
+
+
+def _place(sheet: Sheet, place: int) -> Box:
+    area = sheet.area
+    high = area.height / ROWS
+    return Box(area.x, area.y + place * high, area.width, high - 5)
+
+
+def _row(
+    row: Reviewed, shown: tuple[Picture | None, Picture | None], box: Box, words: Words
+) -> Iterator[Item]:
+    drawing, strip = shown
+    left = Box(box.x, box.y, box.height * 0.9, box.height)
+    if drawing:
+        art = contained(drawing, left, words("review.drawing", number=row.drawing))
+        yield art
+        yield Frame(art.window, "number-box")
+    x, wide = left.right + 6, box.right - left.right - 6
+    y = box.y + 5
+    number = words("review.drawing", number=row.drawing)
+    yield Line(x, y, number, 14.0, "strong", role="heading", tag="H2")
+    if strip:
+        yield contained(strip, Box(x, y + 3, wide, 16), words("puzzle.name"), align=(0.0, 0.0))
+    size, lines = fit_size(row.pupil, "strong", NAME_SIZES, wide, 1)
+    yield Line(x, y + 28, lines[0] if lines else "", size, "strong")
+    said = (row.page, quality(row.faults, words), words("review.use", said=row.use or "?"))
+    for place, text in enumerate(said):
+        yield Line(x, y + 36 + place * 6, text, TEXT)
+
+
+def _pictures(folder: Path, row: Reviewed) -> tuple[Picture | None, Picture | None]:
+    return (
+        _small(drawing_file(folder, row.drawing)),
+        _small(strip_file(folder, row.drawing)),
+    )
+
+
+def _small(file: Path) -> Picture | None:
+    """A picture of what was kept, just large enough; None where it is not there."""
+    if not file.exists():
+        return None
+    with Image.open(file) as found:
+        found.thumbnail((PIXELS, PIXELS), Image.Resampling.BOX)
+        out = io.BytesIO()
+        found.convert("RGB").save(out, "PNG")
+        width, height = found.size
+    data = out.getvalue()
+    digest = hashlib.sha256(data).hexdigest()
+    return Picture("png", width, height, WHOLE, data, digest)

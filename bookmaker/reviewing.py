@@ -1,0 +1,26 @@
+"""The review of a class printed: its folder in, the bytes of ``review.pdf`` out."""
+
+from __future__ import annotations
+
+from bookmaker.cache import MemoryCache
+from bookmaker.compile import Workshop
+from bookmaker.drawing import INKS
+from bookmaker.edition.keeping import Shelf
+from bookmaker.edition.review_pages import review_pages
+from bookmaker.layout import PAPERS
+from bookmaker.press import Document, PressShop, check_pdf, press
+from bookmaker.reading import read
+from bookmaker.words import languages, load
+
+
+def print_review(shelf: Shelf, workshop: Workshop) -> bytes:
+    """Every drawing that is kept, with the verdict on it. Nothing of it stays in the cache."""
+    book = read(shelf.classroom.book, languages=languages(), papers=tuple(PAPERS)).book
+    language = book.language if book else "en"
+    paper = shelf.register[0].paper if shelf.register else "a4"
+    pages, pictures = review_pages(shelf.rows, shelf.folder, paper, load(language))
+    document = Document(shelf.classroom.title, language, date=workshop.date)
+    shop = PressShop(workshop.fonts, MemoryCache())
+    pdf = press(pages, INKS["full"], pictures, document, shop)
+    check_pdf(pdf, pages)
+    return pdf

@@ -1,0 +1,72 @@
+"""Scans and photographs of a class taken in: files in, one finding after another out."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from bookmaker.compile import Workshop
+from bookmaker.edition.intake import Class, KnownSheet
+from bookmaker.edition.intake.batch import take_all
+from bookmaker.edition.intake.sources import Source, open_pictures
+from bookmaker.edition.keeping import Kept, Shelf, keep
+from bookmaker.edition.pale import read_pale
+from bookmaker.edition.register import NAME as REGISTER
+from bookmaker.edition.register import read_register
+from bookmaker.edition.review import read_review
+from bookmaker.model import Classroom, InputProblems, Problem, SheetEntry
+
+MOST_WORKERS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Files:
+    """The files to look at: those that were named, and those in folders that were."""
+
+    paths: tuple[Path, ...]
+
+    @classmethod
+    def of(cls, named: Sequence[Path]) -> Files:
+        """Folders are looked through, with what is in them, in the order of names."""
+        found: dict[Path, None] = {}
+        for path in named:
+            inside = sorted(path.rglob("*")) if path.is_dir() else [path]
+            for each in inside:
+                hidden = any(part.startswith(".") for part in each.relative_to(path).parts)
+                if not each.is_dir() and not hidden:
+                    found.setdefault(each)
+        return cls(tuple(found))
+
+
+def shelf_of(classroom: Classroom) -> Shelf:
+    """The class's folder as it is; raises InputProblems where no sheets were ever printed."""
+    register = read_register(classroom.folder / REGISTER)
+    if not register:
+        message = "there is no register: no drawing sheets were printed for this class"
+        mend = f"Print them first: bookmaker sheets {classroom.file}"
+        raise InputProblems([Problem(classroom.file, 0, "", "no-register", message, mend)])
+    return Shelf(classroom, register, read_review(classroom.folder))
+
+
+def take_in_scans(shelf: Shelf, files: Files, workshop: Workshop) -> Iterator[Kept]:
+    """What became of each picture, in order. What is to be written must be written before the next
+    is asked for, since a later picture is compared with it."""
+    known = _known(shelf.register)
+    workers = min(os.cpu_count() or 2, MOST_WORKERS)
+    sources = _sources(files, workshop)
+    for source, outcome in take_all(sources, known, workers):
+        kept = keep(shelf, source, outcome)
+        shelf = kept.shelf
+        yield kept
+
+
+def _sources(files: Files, workshop: Workshop) -> Iterator[Source]:
+    for path in workshop.watch("taking in", files.paths):
+        yield from open_pictures(path)
+
+
+def _known(register: Sequence[SheetEntry]) -> Class:
+    sheets = {row.sheet: KnownSheet(row.paper, read_pale(row.marks)) for row in register}
+    return Class(register[0].class_code, sheets)
