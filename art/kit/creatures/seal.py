@@ -1,4 +1,4 @@
-"""A common seal turns under water and looks at you."""
+"""A common seal lies on its sandbank and looks round at you."""
 
 from __future__ import annotations
 
@@ -6,29 +6,40 @@ from collections.abc import Sequence
 from random import Random
 
 from art.kit.curves import Curve, Knot, closed, ellipse, knots, ribbon, step
-from art.kit.cutouts import crescent, reed, ripple, slit, stone
-from art.kit.palette import INK, MIST, PAPER, POOL, SAGE, SAND, SLATE, STONE
+from art.kit.cutouts import leaf, ripple, slit, stone
+from art.kit.palette import (
+    INK,
+    MIST,
+    MOSS,
+    PAPER,
+    POOL,
+    SAGE,
+    SAND,
+    SLATE,
+    STONE,
+    STRAW,
+)
 from art.kit.sheet import Sheet
 
 NAME = "Seal"
 CHAPTER = "estuary"
 DESCRIPTION = (
-    "A common seal under water, grey with dark spots. It has turned on its way down and looks at "
-    "you with big dark eyes; its flippers are spread and a string of bubbles rises."
+    "A common seal, grey with dark spots, hauled out on a sandbank, head and hind flippers held up "
+    "like the ends of a banana. It has turned its round head and looks at you with big dark eyes."
 )
 SPOTS = {
-    "chest": (42, 37),
-    "leftflipper": (12, 50),
-    "rightflipper": (77, 31),
-    "belly": (60, 59),
-    "hip": (54, 85),
-    "hindflipper": (22, 91),
+    "chest": (29.5, 45.5),
+    "leftflipper": (13.5, 73),
+    "rightflipper": (42, 77.5),
+    "belly": (59, 60.5),
+    "hip": (86.5, 42),
+    "hindflipper": (84.5, 16.5),
 }
 LINKS = ["chest-leftflipper", "chest-rightflipper", "chest-belly", "belly-hip", "hip-hindflipper"]
 
-SPINE = knots("300,230 370,350 470,490 566,640 590,800 510,950 380,1040 270,1076")
-BODY = ribbon(SPINE, [104, 140, 172, 178, 150, 108, 70, 46], 25)
-HEAD = (282, 196)
+SPINE = knots("310,300 290,440 336,600 470,730 640,752 780,668 858,530 884,400")
+BODY = ribbon(SPINE, [112, 140, 168, 182, 176, 148, 108, 66, 44], 31)
+HEAD = (316, 226)
 
 
 def draw() -> Sheet:
@@ -44,44 +55,46 @@ def draw() -> Sheet:
 
 
 def habitat(sheet: Sheet, rng: Random) -> None:
-    """Deeper water towards the bottom, weed, silt, and small ripples of light."""
-    deep = closed(*knots("-10,800! 160,830 400,800 640,700 860,640 1010,650! 1010,1210! -10,1210!"))
-    sheet.paper(deep, POOL)
-    silt = closed(
-        *knots("-10,1150! 200,1170 460,1150 700,1090 900,1060 1010,1070! 1010,1210! -10,1210!")
-    )
-    sheet.paper(silt, STONE, lift=2)
-    for x, y, rx, ry, colour in ((900, 1180, 110, 60, SAND), (740, 1200, 90, 44, SLATE)):
-        sheet.paper(stone((x, y), rx, ry, rng), colour, lift=2)
-    blades = [
-        reed((x, 1130), (x + dx, y), 17, sway)
-        for x, y, dx, sway in knots(
-            "800,640,60,-50 850,520,60,-40 900,740,60,-30 940,560,30,-40 980,660,20,-30"
-        )
-    ]
-    sheet.paper(blades, SAGE)
+    """Open water, the sandbank with its ripple marks, weed left by the tide."""
     waves = [
         ripple([(x, y), (x + 44, y - 13), (x + 90, y + 11), (x + 134, y - 2)], 7)
-        for x, y in knots(
-            "520,70 600,120 760,80 820,140 60,40 480,190 30,400 60,740 140,780 560,100 880,420"
-        )
+        for x, y in knots("520,90 610,130 40,90 560,220 30,330 500,330 600,420 20,480 120,420")
     ]
     sheet.paper(waves, POOL)
+    sea = closed(*knots("-10,560! 260,540 620,566 1010,540! 1010,900! -10,900!"))
+    sheet.paper(sea, POOL, lift=1)
     light = [
         ripple([(x, y), (x + 44, y - 13), (x + 90, y + 11), (x + 134, y - 2)], 7)
-        for x, y in knots("60,900 250,880 720,800 700,900 120,870 640,1010")
+        for x, y in knots("20,620 60,720 850,640 880,740 560,600")
     ]
     sheet.paper(light, MIST)
+    bank = closed(*knots("-10,850! 200,830 480,800 760,790 1010,830! 1010,1210! -10,1210!"))
+    sheet.paper(bank, SAND, lift=2)
+    marks = [
+        ripple([(x, y), (x + w / 3, y - 9), (x + w * 0.66, y + 8), (x + w, y)], 5)
+        for x, y, w in knots(
+            "560,1010,150 740,960,170 860,1050,120 620,1090,190 60,1110,150 280,1140,170 "
+            "480,1170,120 820,1140,150"
+        )
+    ]
+    sheet.paper(marks, STRAW)
+    for x, y, rx, ry, colour in ((930, 1190, 100, 50, STONE), (20, 1200, 90, 50, STONE)):
+        sheet.paper(stone((x, y), rx, ry, rng), colour, lift=2)
+    blades = [
+        leaf((x, 1215), rng.uniform(70, 120), -90 + rng.uniform(-30, 30), 0.16)
+        for x in (110, 140, 170, 800, 830)
+    ]
+    sheet.papers(blades, [SAGE, MOSS], lift=1)
 
 
 def flippers(sheet: Sheet) -> None:
     """Five toes in each, webbed; the fore flippers end in claws."""
     far = closed(
-        *knots("470,430 600,350 700,286 780,260 836,280 850,330 820,380 760,420 640,470 540,510")
+        *knots("180,640 300,700 270,790 214,870 156,930 96,952 62,926 70,862 104,780 140,700")
     )
-    fore(sheet, far, (540, 460), (-32, -26, -20, -14, -8))
-    for angle, size in ((192, 1.0), (160, 0.98)):
-        root = (306, 1066)
+    fore(sheet, far, (220, 680), (128, 122, 116, 110, 104))
+    for angle, size in ((-122, 0.88), (-88, 0.98)):
+        root = (882, 420)
         rim = knots(
             "-20,60 -26,170 -24,236! -15,216 -10,250! -2,224 4,252! 11,220 18,240! 24,180 22,70"
         )
@@ -110,26 +123,27 @@ def body(sheet: Sheet) -> None:
     sheet.paper(BODY, SLATE, lift=4)
     with sheet.inside(BODY):
         belly = ribbon(
-            knots("150,330 280,470 390,590 470,740 440,860 340,960"), [60, 90, 96, 84, 60, 0]
+            knots("190,330 170,480 210,640 330,800 500,900 700,900 860,760"),
+            [40, 80, 96, 96, 90, 70, 0],
         )
         sheet.paper(belly, STONE)
     coat(sheet)
     near = closed(
         *knots(
-            "440,470 390,440 320,462 220,500 126,556 72,616 62,664 96,692 160,684 280,646 "
-            "390,602 440,550"
+            "326,690 392,650 450,690 478,780 492,880 496,960 464,1016 410,1020 364,984 "
+            "340,900 324,800"
         )
     )
-    fore(sheet, near, (390, 500), (164, 159, 154, 149, 143))
+    fore(sheet, near, (380, 700), (84, 79, 74, 70, 66))
 
 
 def coat(sheet: Sheet) -> None:
     """Dark spots, some with a pale ring round them, closer on the back."""
     rng = Random(73)
     spots: list[Curve] = []
-    while len(spots) < 66:
-        at = (rng.uniform(250, 760), rng.uniform(330, 1060))
-        size = rng.uniform(9, 20)
+    while len(spots) < 74:
+        at = (rng.uniform(120, 960), rng.uniform(330, 960))
+        size = rng.uniform(8, 18)
         spot = ellipse(at, size * 1.3, size, rng.uniform(20, 90))
         room = ellipse(at, size * 1.3 + 16)
         if BODY.holds(room) and not any(
@@ -150,7 +164,7 @@ def head(sheet: Sheet) -> None:
     x, y = HEAD
 
     def placed(shape: Curve) -> Curve:
-        return shape.moved(x, y).turned(10, HEAD)
+        return shape.scaled(1.08).moved(x, y).turned(-6, HEAD)
 
     skull = closed(
         *knots(
@@ -162,9 +176,8 @@ def head(sheet: Sheet) -> None:
     crown = knots("-30,-100,30 20,-108,-10 60,-84,40 -66,-72,-40 0,-76,10 34,-50,60 -26,-46,-60")
     sheet.paper([placed(slit((a, b), 26, c, 0.5)) for a, b, c in crown], INK)
     for side in (-1, 1):
-        sheet.paper(placed(ellipse((side * 66, -6), 38, 36)), STONE)
-        sheet.paper(placed(ellipse((side * 66, -4), 30)), INK)
-        sheet.paper(crescent(step((x, y), 10, side * 66), 19, -50, 0.5), PAPER)
+        sheet.paper(placed(ellipse((side * 64, -6), 36, 38)), INK)
+        sheet.paper(placed(ellipse((side * 64 - 12, -20), 9)), PAPER)
         pad = closed(
             *((side * a, b) for a, b in knots("4,58 34,44 70,56 84,88 64,118 28,122 4,104"))
         )
