@@ -57,7 +57,8 @@ def _smaller(compiled: Compiled, manifest: Path) -> Iterator[str]:
     )
     if len(chapters) < 3:
         return
+    paper = compiled.bound.ordered.book.paper
     yield "Make one booklet for every two chapters:"
     for first in range(0, len(chapters), 2):
         named = " ".join(f"--chapter {name}" for name in chapters[first : first + 2])
-        yield f"  bookmaker build {manifest} --booklet {named}"
+        yield f"  bookmaker build {manifest} --booklet --paper {paper} {named}"
