@@ -108,7 +108,7 @@ def build(
     from bookmaker.ordering import Part
 
     part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
-    with_key = not (no_key or booklet)
+    with_key = not (no_key or booklet or pupil)
     wanted = Wanted(paper, part, ink, with_key, True, large, booklet)
     make_book(book, out, replace(wanted, edition=edition_of(classroom, use_all, pupil)), svg)
 

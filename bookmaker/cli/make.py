@@ -79,6 +79,7 @@ def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
 def _name(compiled: Compiled, wanted: Wanted) -> str:
     """The stem of the output's name: the book, which part of it, and what is unusual."""
     paper = compiled.bound.ordered.book.paper
+    is_own = compiled.prepared.drawn is not None and compiled.prepared.drawn.own is not None
     parts = (
         compiled.bound.ordered.book.name,
         *_class_name(compiled.prepared.drawn),
@@ -87,7 +88,7 @@ def _name(compiled: Compiled, wanted: Wanted) -> str:
         "large" if wanted.large else "",
         wanted.ink if wanted.ink != "full" else "",
         "booklet" if wanted.booklet else "",
-        "no-key" if wanted.book and not (wanted.key or wanted.booklet) else "",
+        "no-key" if wanted.book and not (wanted.key or wanted.booklet or is_own) else "",
     )
     return "-".join(part for part in parts if part)
 

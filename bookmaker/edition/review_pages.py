@@ -77,7 +77,7 @@ def _row(
     if drawing:
         art = contained(drawing, left, words("review.drawing", number=row.drawing))
         yield art
-        yield Frame(art.window, "number-box")
+        yield Frame(art.window, "frame")
     x, wide = left.right + 6, box.right - left.right - 6
     y = box.y + 5
     number = words("review.drawing", number=row.drawing)

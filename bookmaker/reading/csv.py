@@ -10,7 +10,7 @@ import codecs
 import csv
 import io
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -31,6 +31,7 @@ _MARKS = (
     (codecs.BOM_UTF16_LE, "utf-16"),
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
+_LINES = re.compile(r"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+")
 _ZIP = b"PK\x03\x04"  # how a workbook (.xlsx, .ods) starts
 
 
@@ -79,7 +80,7 @@ def read_table(path: Path, *, needed: Sequence[str] = (), file: str = "") -> Tab
 
 def parse_table(data: bytes, file: str, needed: Sequence[str] = ()) -> Table:
     """The table in ``data``, the bytes of ``file``; raises InputProblems."""
-    text = _decode(data, file).replace("\r\n", "\n").replace("\r", "\n")
+    text = _decode(data, file)[0].replace("\r\n", "\n").replace("\r", "\n")
     rows, problems = _split(text, file)
     if not rows:
         mend = f"Write a header with {name_all(needed) or 'the columns'}, and the rows below it."
@@ -96,11 +97,31 @@ def parse_table(data: bytes, file: str, needed: Sequence[str] = ()) -> Table:
     )
 
 
+def without_rows(data: bytes, file: str, lines: Collection[int]) -> bytes:
+    """``data`` without the rows that start on ``lines``; all else stays as it was written.
+
+    Raises InputProblems for a table that can't be read.
+    """
+    table = parse_table(data, file)
+    text, encoding = _decode(data, file)
+    starts = sorted(row.line for row in table.rows)
+    ends = [*starts[1:], len(text) + 1]
+    out = {
+        line
+        for start, end in zip(starts, ends, strict=True)
+        for line in (range(start, end) if start in lines else ())
+    }
+    written = _LINES.findall(text)
+    kept = "".join(line for number, line in enumerate(written, 1) if number not in out)
+    return kept.encode(encoding)
+
+
 def _whole(file: str, code: str, message: str, mend: str) -> Problem:
     return Problem(file, 0, "", code, message, mend)
 
 
-def _decode(data: bytes, file: str) -> str:
+def _decode(data: bytes, file: str) -> tuple[str, str]:
+    """The text in ``data`` and the encoding that it is in."""
     if len(data) > LARGEST or data.startswith(_ZIP):
         what = "is a workbook" if data.startswith(_ZIP) else f"has {len(data):,} bytes"
         mend = "Save the sheet from the spreadsheet program as CSV, and name that file."
@@ -116,7 +137,7 @@ def _decode(data: bytes, file: str) -> str:
             at = error.start
         else:
             if "\0" not in text:
-                return text
+                return text, encoding
             at = data.index(0)
     line = data.count(b"\n", 0, at) + 1
     message = "the file is not text in an encoding that spreadsheets write"

@@ -1,4 +1,4 @@
-"""A class in a folder of its own: a little book, a roster, sheets as they are printed and come back.
+"""A class in a folder of its own: a little book, a roster, sheets as they come back.
 
 The sheets are those of the program's own PDF, drawn by pypdfium2 (another renderer than any that
 the program prints with), drawn on and photographed by the simulated camera.

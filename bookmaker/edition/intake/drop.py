@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from itertools import pairwise
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -26,18 +25,27 @@ REACH = PALE_STROKE / 2 + 0.55
 """Millimetres from the middle of a pale line to where its blurred edge ends."""
 
 
+DOTS = 0.16
+"""Millimetres from one dot to the next of the screen by which printers make a pale ink. A scan that
+is fine enough to show the dots is averaged over them where the ink is."""
+
+
 def drop_pale(even: Picture, marks: PaleMarks, scale: float, blur: float, noise: float) -> Picture:
     """(height, width, 3) without the pale ink. ``scale`` in pixels a millimetre, ``blur`` in
     millimetres, ``noise`` of bare paper as a part of its light."""
+    reach = max(1, round(scale * DOTS))
+    dotted = reach > 1
+    blur = math.hypot(blur, 0.7 * DOTS) if dotted else blur
     rows, columns, cover = pale_cover(marks, (even.shape[0], even.shape[1]), scale, blur)
     if not len(rows):
         return even
-    seen = even[rows, columns] / np.float32(255)
+    seen = _about(even, rows, columns, reach) if dotted else even[rows, columns]
+    seen = seen / np.float32(255)
     shade = pale_shade(seen, cover)
     drawn = seen / (1 - cover * shade)
     done = even.copy()
     done[rows, columns] = _bytes(drawn)
-    near = _about(done, rows, columns)
+    near = _about(done, rows, columns, reach)
     stays = _stays(1 - near / np.float32(255), shade, max(0.008, 0.7 * noise))
     done[rows, columns] = _bytes(1 - (1 - drawn) * stays)
     return done
@@ -84,17 +92,18 @@ MOST_SHADE = 0.4
 
 
 def _about(
-    pixels: Picture, rows: NDArray[np.intp], columns: NDArray[np.intp]
-) -> NDArray[np.floating[Any]]:
-    """Averages over three by three pixels about the given ones: (n, 3)."""
+    pixels: Picture, rows: NDArray[np.intp], columns: NDArray[np.intp], reach: int
+) -> Floats:
+    """Averages over all pixels within ``reach`` rows and columns of the given ones: (n, 3)."""
     height, width = pixels.shape[:2]
     flat = pixels.reshape(-1, 3)
     total = np.zeros((len(rows), 3), np.uint16)
-    for down in (-1, 0, 1):
+    steps = range(-reach, reach + 1)
+    for down in steps:
         start = (rows + down).clip(0, height - 1) * width
-        for across in (-1, 0, 1):
+        for across in steps:
             total += np.take(flat, start + (columns + across).clip(0, width - 1), axis=0)
-    return total / np.float32(9)
+    return np.asarray(total / np.float32(len(steps) ** 2))
 
 
 def _stays(left: Floats, shade: Floats, tell: float) -> Floats:

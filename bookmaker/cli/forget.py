@@ -1,0 +1,59 @@
+"""``forget``: everything of one pupil removed, and said where else the drawing stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import typer
+
+from bookmaker.cli.codes import CommandFault
+from bookmaker.cli.workshop import existing, workshop
+from bookmaker.edition.forgetting import Forgotten, forget
+from bookmaker.edition.keeping import Shelf
+from bookmaker.edition.made import read_made
+from bookmaker.edition.register import NAME as REGISTER
+from bookmaker.edition.register import read_register
+from bookmaker.edition.review import read_review
+from bookmaker.ordering import nearest
+from bookmaker.output import write_all
+from bookmaker.reviewing import print_review
+from bookmaker.sheets import read_classroom
+
+
+def forget_pupil(manifest: Path, name: str) -> None:
+    """Remove the files first and the rows last, so that a run that breaks off can be repeated."""
+    classroom, _ = read_classroom(existing(manifest))
+    folder = classroom.folder
+    shelf = Shelf(classroom, read_register(folder / REGISTER), read_review(folder))
+    gone = forget(shelf, name, read_made(folder))
+    if gone is None:
+        known = [*(p.name for p in classroom.pupils), *(row.pupil for row in shelf.register)]
+        raise CommandFault(f"The class has no pupil {name!r}.{nearest(name, known)}")
+    for file in gone.files:
+        file.unlink(missing_ok=True)
+    review = folder / "review.pdf"
+    if gone.shelf.rows:
+        write_all([(review, print_review(gone.shelf, workshop()))])
+    else:
+        review.unlink(missing_ok=True)
+    write_all(gone.tables)
+    for line in _told(gone):
+        typer.echo(line)
+
+
+def _told(gone: Forgotten) -> Iterator[str]:
+    files, rows = len(gone.files), len(gone.tables)
+    yield f"Removed {files} {'file' if files == 1 else 'files'}, and the rows in {rows} tables."
+    if gone.books:
+        yield "These books were built with the drawing. Build them again, and destroy what is out:"
+        yield from (f"  {file}" for file in gone.books)
+    if gone.lists:
+        yield "These lists have the name. Print the sheets again, and destroy the old list:"
+        yield from (f"  {file}" for file in gone.lists)
+    if gone.scans:
+        yield "These scans or photographs show the sheet. Delete them wherever you keep them:"
+        yield from (f"  {file}" for file in gone.scans)
+    if gone.sheets:
+        numbers = ", ".join(map(str, gone.sheets))
+        yield f"Destroy the paper, too: sheet {numbers}."
