@@ -18,7 +18,9 @@ def missing_in(book: Book) -> tuple[Problem, ...]:
 
 def _missing(book: Book) -> Iterator[Problem]:
     lines = dict(book.lines)
-    for key, text in (("title", book.title), ("school", book.school)):
+    texts = {"title": book.title, "school": book.school}
+    texts |= {"artist": book.artist, "licence": book.licence}
+    for key, text in texts.items():
         yield from _told(text, book.file, lines.get(key, 0), "", f"the {key}")
     for chapter in book.chapters:
         yield from _in_chapter(chapter)

@@ -25,7 +25,7 @@ def share_credits(
     _, top, room = _opening(sheet, words)
     sides: list[list[Credit]] = [[]]
     y = top
-    for credit in _groups(ordered):
+    for credit in _groups(ordered, words):
         for part in _split(credit, sheet.area.width, room, words):
             _, below = _set(part, (0.0, y), sheet.area.width, words)
             if below > top + room and sides[-1]:
@@ -57,12 +57,16 @@ def _opening(sheet: Sheet, words: Words) -> tuple[tuple[Line, ...], float, float
     return (*title, *said), below + 2, area.bottom - FOOT - 4 - below - 2
 
 
-def _groups(ordered: OrderedBook) -> Iterator[Credit]:
+def _groups(ordered: OrderedBook, words: Words) -> Iterator[Credit]:
     names: dict[tuple[str, str], list[str]] = {}
     for certified in ordered.pages:
         page = certified.page
         if page.art and (page.artist or page.licence):
             names.setdefault((page.artist, page.licence), []).append(page.name)
+    book = ordered.book
+    ornaments = any(chapter.chapter.ornament for chapter in ordered.chapters)
+    if (book.cover or ornaments) and (book.artist or book.licence):
+        names.setdefault((book.artist, book.licence), []).append(words("credits.ornaments"))
     for (artist, licence), found in names.items():
         yield Credit(artist, licence, tuple(found))
 

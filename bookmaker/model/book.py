@@ -56,7 +56,7 @@ class Page:
     ``numbers`` are as many as ``spots`` and in the manifest's order; ``given`` pairs spot names
     with numbers. ``lines`` pairs manifest keys of this page ("art", "links", "spots",
     "spots.nose", "links.nose-back", ...) with their line in ``file``. Where a pupil drew the
-    picture, ``drawn`` is the tree as the drawing sheet had it; ``spots`` and ``links`` say the same.
+    picture, ``drawn`` is the tree as the drawing sheet had it; ``spots`` and ``links`` agree.
     """
 
     id: str
@@ -112,7 +112,10 @@ class Chapter:
 
 @dataclass(frozen=True, slots=True)
 class Book:
-    """A whole book. ``name`` is the stem of its output files."""
+    """A whole book. ``name`` is the stem of its output files.
+
+    ``artist`` and ``licence`` are those of the cover and of the chapters' ornaments.
+    """
 
     name: str
     title: str
@@ -126,6 +129,8 @@ class Book:
     chapters: tuple[Chapter, ...]
     school: str = ""
     author: str = ""
+    artist: str = ""
+    licence: str = ""
     cover: Path | None = None
     lines: tuple[tuple[str, int], ...] = ()
 

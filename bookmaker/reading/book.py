@@ -42,6 +42,8 @@ def book_keys(languages: Sequence[str] = LANGUAGES, papers: Sequence[str] = PAPE
         "term": Key(_table_of_weeks),
         "school": Key(text(200, empty=True)),
         "author": Key(text(120, empty=True)),
+        "artist": Key(text(200, empty=True)),
+        "licence": Key(text(200, empty=True)),
         "cover": Key(text(1000)),
         "climb_to": Key(one_of(BANDS)),
     }
@@ -95,6 +97,8 @@ def make_book(table: Table, keys: Keys, name: str, chapters: Sequence[Chapter]) 
         chapters=tuple(chapters),
         school=said("school", "").strip(),
         author=said("author", "").strip(),
+        artist=said("artist", "").strip(),
+        licence=said("licence", "").strip(),
         cover=path_of(table, "cover"),
         lines=table.key_lines(),
     )
