@@ -1,25 +1,31 @@
-"""``python -m art.kit [NAME ...]``: draws all creatures, or those named, into ``art/``."""
+"""``python -m art.kit [NAME ...]``: draws everything, or what is named, into ``art/``.
+
+A name is a creature's (with its mark), a scene's, or ``children`` for the children's drawings.
+"""
 
 from __future__ import annotations
 
 import sys
 from pathlib import Path
 
-from art.kit import gallery
+from art.kit import children, gallery
+
+ART = Path(__file__).resolve().parents[1]
 
 
 def main(wanted: list[str]) -> int:
-    known = gallery.names()
+    known = [*gallery.names(), *gallery.scene_names(), "children"]
     unknown = [name for name in wanted if name not in known]
     if unknown:
         print(
-            f"no such creature: {', '.join(unknown)}. There are: {', '.join(known)}",
+            f"no such picture: {', '.join(unknown)}. There are: {', '.join(known)}",
             file=sys.stderr,
         )
         return 2
     for name in wanted or known:
-        path = gallery.write(name, Path(__file__).resolve().parents[1])
-        print(f"{path.name}: {path.stat().st_size / 1024:.0f} KB")
+        written = children.write(ART) if name == "children" else gallery.write(name, ART)
+        for path in written:
+            print(f"{path.relative_to(ART)}: {path.stat().st_size / 1024:.0f} KB")
     return 0
 
 

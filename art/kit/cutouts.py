@@ -112,6 +112,17 @@ def ripple(spine: Sequence[Knot], fat: float) -> Curve:
     return ribbon(spine, [0, fat, fat * 0.8, fat, 0])
 
 
+def wave(at: Knot, reach: float, angle: float = 0, fat: float = 0.1) -> Curve:
+    """A small plain ripple centred on ``at``, ``reach`` long to either side: six knots alone."""
+    rear, tip = step(at, angle + 180, reach), step(at, angle, reach)
+    up = step(step(at, angle + 180, reach / 3), angle - 90, reach / 7)
+    down = step(step(at, angle, reach / 3), angle + 90, reach / 7)
+    half = reach * fat
+    over = [step(point, angle - 90, half) for point in (up, down)]
+    under = [step(point, angle + 90, half) for point in (down, up)]
+    return closed((*rear, 0), *over, (*tip, 0), *under)
+
+
 def ripples(centre: Knot, width: float, count: int, rng: Random, fat: float = 5) -> list[Curve]:
     """Level lens-like strips under one another, shorter outwards."""
     pieces = []

@@ -1,4 +1,4 @@
-"""Which creatures there are, and how one is drawn and written."""
+"""Which creatures and scenes there are, and how each is drawn and written."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from pathlib import Path
 from pkgutil import iter_modules
 from types import ModuleType
 
-from art.kit import creatures
+from art.kit import creatures, scenes
+from art.kit.marks import mark
 
 
 def names() -> list[str]:
@@ -15,15 +16,42 @@ def names() -> list[str]:
     return sorted(module.name for module in iter_modules(creatures.__path__))
 
 
+def scene_names() -> list[str]:
+    """The file names of the cover and of all ornaments, sorted."""
+    return sorted(module.name for module in iter_modules(scenes.__path__))
+
+
 def creature(name: str) -> ModuleType:
     """The module of one creature; raises ModuleNotFoundError where there is none."""
     return import_module(f"art.kit.creatures.{name}")
 
 
-def write(name: str, folder: Path) -> Path:
-    """Draws one creature into ``folder``."""
+def scene(name: str) -> ModuleType:
+    """The module of one scene; raises ModuleNotFoundError where there is none."""
+    return import_module(f"art.kit.scenes.{name}")
+
+
+def drawn(name: str) -> dict[str, str]:
+    """The SVG of a scene, or of a creature and its mark, by their paths in ``art/``."""
+    file = f"{name.replace('_', '-')}.svg"
+    if name in scene_names():
+        module = scene(name)
+        return {file: module.draw().svg(module.NAME, module.DESCRIPTION)}
     module = creature(name)
-    path = folder / f"{name.replace('_', '-')}.svg"
-    svg = module.draw().svg(module.NAME, module.DESCRIPTION)
-    path.write_text(svg, encoding="utf-8", newline="\n")
-    return path
+    sheet = module.draw()
+    said = f"The shape of the {module.NAME.lower()}, to colour in."
+    return {
+        file: sheet.svg(module.NAME, module.DESCRIPTION),
+        f"marks/{file}": mark(sheet, module.CHAPTER).svg(module.NAME, said),
+    }
+
+
+def write(name: str, folder: Path) -> list[Path]:
+    """Draws one scene, or a creature and its mark, into ``folder``."""
+    written = []
+    for file, svg in drawn(name).items():
+        path = folder / file
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(svg, encoding="utf-8", newline="\n")
+        written.append(path)
+    return written

@@ -22,11 +22,15 @@ SHADOW = "0.2"
 
 @dataclass(frozen=True)
 class Glued:
-    """One paper of the creature, or many glued as one, as it lies on the sheet."""
+    """One paper of the creature, or many glued as one, as it lies on the sheet.
+
+    ``edge`` is the shape at which it is cut off, if at any.
+    """
 
     pieces: tuple[Curve, ...]
     colour: str
     lift: float
+    edge: Curve | None = None
 
 
 class Sheet:
@@ -37,7 +41,7 @@ class Sheet:
         self._parts: dict[str, list[str]] = {layer: [] for layer in LAYERS}
         self._clips: list[str] = []
         self._glued: list[Glued] = []
-        self._cut_off = False
+        self._edge: Curve | None = None
         self._layer = "habitat"
         self._pose: tuple[float, Point, float] | None = None
 
@@ -47,7 +51,7 @@ class Sheet:
 
     @property
     def creature(self) -> tuple[Glued, ...]:
-        """The creature's papers from the back, without those that are cut off at a shape's edge."""
+        """The creature's papers from the back."""
         return tuple(self._glued)
 
     def layer(self, name: str) -> None:
@@ -70,8 +74,8 @@ class Sheet:
             fallen = paths(piece.moved(3.2 * lift, 5 * lift) for piece in pieces)
             self._add(f'<path fill="{INK}" fill-opacity="{SHADOW}" d="{fallen}"/>')
         self._add(f'<path fill="{colour}" d="{paths(pieces)}"/>')
-        if self._layer == "creature" and not self._cut_off:
-            self._glued.append(Glued(tuple(pieces), colour, lift))
+        if self._layer == "creature":
+            self._glued.append(Glued(tuple(pieces), colour, lift, self._edge))
 
     def papers(self, shapes: Iterable[Curve], colours: Iterable[str], lift: float = 0) -> None:
         """Glues shapes one over the other, each with its own shadow; colours come in turn."""
@@ -83,12 +87,12 @@ class Sheet:
     def inside(self, shape: Curve) -> Iterator[None]:
         """What is glued meanwhile is cut off at the edge of ``shape``."""
         mark = f"{self.name}-{len(self._clips) + 1}"
-        edge = paths(self._set(shape))
-        self._clips.append(f'<clipPath id="{mark}"><path d="{edge}"/></clipPath>')
+        (edge,) = self._set(shape)
+        self._clips.append(f'<clipPath id="{mark}"><path d="{edge.d}"/></clipPath>')
         self._add(f'<g clip-path="url(#{mark})">')
-        before, self._cut_off = self._cut_off, True
+        before, self._edge = self._edge, edge
         yield
-        self._cut_off = before
+        self._edge = before
         self._add("</g>")
 
     @contextmanager
