@@ -81,10 +81,6 @@ class Question:
         """``differences[i][j]`` is the difference of the numbers at places i and j."""
         return tuple(tuple(abs(a - b) for b in self.values) for a in self.values)
 
-    def is_solution(self, arrangement: Arrangement) -> bool:
-        seen = {self.differences[arrangement[a]][arrangement[b]] for a, b in self.tree.edges}
-        return len(seen) == self.tree.n - 1
-
     def mirrored(self, arrangement: Arrangement) -> Arrangement:
         """The mirror of an arrangement; only where there is a mirror."""
         assert self.mirror is not None

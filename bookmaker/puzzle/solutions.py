@@ -39,9 +39,9 @@ def is_countable(question: Question) -> bool:
 def count(question: Question, cache: Cache) -> Counts | None:
     """Count exactly; None where it is beyond counting.
 
-    Symmetries and mirror move every solution of three vertices or more (one that kept its
-    differences in place would keep every link, and so every vertex), so that all orbits have one
-    size.
+    No symmetry and no mirror carries a solution of three vertices or more to itself: it would keep
+    each difference, so each link, so each vertex. So all orbits have one size, and to count
+    them is to count the solutions.
     """
     if not is_countable(question):
         return None
@@ -62,9 +62,9 @@ def distinct_solutions(question: Question) -> Iterator[Arrangement]:
     if _is_bare(question):
         yield from map(question.settled, descending(question))
         return
-    both = not _has_mirror(question)
+    has_mirror = _has_mirror(question)
     for solution in up_to_symmetry(question):
-        if both or solution < question.settled(question.mirrored(solution)):
+        if not has_mirror or solution < question.settled(question.mirrored(solution)):
             yield solution
 
 
