@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from PIL import Image
 from pypdf import PdfReader
 
 from bookmaker.cli.exits import run
@@ -39,6 +40,19 @@ def test_two_builds_of_the_same_input_give_the_same_bytes(book: Path, tmp_path: 
         assert run(["key", str(book), "--out", str(tmp_path / name)]) == 0
     for name in ("little-book.pdf", "little-book-key.pdf", "little-book.certificate.json"):
         assert (tmp_path / "one" / name).read_bytes() == (tmp_path / "two" / name).read_bytes()
+
+
+def test_a_cache_changes_no_byte(
+    book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    Image.effect_noise((1800, 2400), 40).convert("RGB").save(book.parent / "newt.jpg", quality=80)
+    chapter = book.parent / "one.toml"
+    chapter.write_text(chapter.read_text("utf-8").replace("newt.svg", "newt.jpg"), "utf-8")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cold"))
+    for name in ("cold", "warm"):
+        assert run(["build", str(book), "--out", str(tmp_path / name)]) == 0
+    cold, warm = (tmp_path / name / "little-book.pdf" for name in ("cold", "warm"))
+    assert cold.read_bytes() == warm.read_bytes()
 
 
 def test_the_pdf_says_what_it_is(book: Path, tmp_path: Path) -> None:
