@@ -25,8 +25,8 @@ def certify(
 
     Counts cover the arrangements that agree with what is given; they are None above 12 vertices
     (8 free ones where the numbers are no progression). The solution is the one to which the hint
-    ladder leads. Work is exact up to 8 free vertices. ``seed`` moves only what is searched or
-    simulated above that. The same for an empty and a warm cache.
+    ladder leads. Work is exact up to 8 free vertices, and told with its error above (see ``work``).
+    ``seed`` moves only what is searched or simulated. The same for an empty and a warm cache.
 
     Raises Unsolvable, and ValueError where the numbers do not fit the tree.
     """

@@ -15,7 +15,7 @@ from bookmaker.puzzle.solutions import Counts, count, is_countable
 from bookmaker.puzzle.survey import Survey, survey
 from bookmaker.puzzle.work import Work, expected_work, is_exact
 
-VERSION = 3
+VERSION = 4
 """To be raised with every change to what is kept, or to how it is worked out."""
 
 

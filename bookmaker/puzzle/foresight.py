@@ -14,7 +14,7 @@ weights (Darroch and Seneta 1965, J. Appl. Probab. 2, on quasi-stationary distri
 from __future__ import annotations
 
 from itertools import islice
-from math import factorial
+from math import factorial, inf
 
 import numpy as np
 
@@ -30,8 +30,11 @@ FORGOTTEN = 60
 ENOUGH = 0.027
 """The standard error, as a part of the estimate, at which pupils may stop."""
 
-MOST_SWAPS = 15_000
+MOST_SWAPS = 8_000
 """Swaps of each pupil after which the estimate is what it is, with the error it has."""
+
+TRAPPED = 0.99
+"""A chance to solve the page at which a pupil hardly finds another swap: none goes so far."""
 
 MOST_NEAR = 2_000_000
 """Arrangements next to a solution that are kept."""
@@ -40,24 +43,30 @@ MOST_NEAR = 2_000_000
 def foreseen_work(question: Question, seed: int) -> tuple[float, float] | None:
     """Expected subtractions and their standard error, for more than 8 free vertices.
 
-    None where the solutions can't be listed, or are so many that plain pupils soon meet one.
+    None where the solutions can't be listed, are so many that plain pupils soon meet one, or are
+    so few that nobody comes near.
     """
     pupils = Pupils(question)
     solutions = _solutions(question)
     if solutions is None:
         return None
     near = _Near(pupils, solutions)
+    if near.highest > TRAPPED:
+        return None
     walk = _Walk(pupils, near, np.random.default_rng(seed))
     for _ in range(FORGOTTEN):
         walk.swap()
     early, weight = walk.cost, walk.weight
     walk.forget()
-    for swaps in range(MOST_SWAPS):
+    mean, error = 0.0, inf
+    for swaps in range(1, MOST_SWAPS + 1):
         walk.swap()
-        if swaps % 100 == 99:
+        if swaps % 100 == 0 and walk.solved.any():
             mean, error = _estimate(early, weight, walk)
-            if error <= ENOUGH * mean:
-                break
+        if error <= ENOUGH * mean:
+            break
+    if error == inf:  # nobody came near
+        return None
     unsolved = 1 - solutions.shape[1] / factorial(len(question.free))
     return question.tree.n - 1 + unsolved * mean, unsolved * error
 
@@ -131,6 +140,7 @@ class _Near:
             chances.append((chosen[i] + chosen[j]) / (len(chosen) - 1))
         self._codes, which = np.unique(np.concatenate(codes), return_inverse=True)
         self._chances = np.bincount(which, np.concatenate(chances))
+        self.highest = float(self._chances.max())
 
     def chances(self, places: Ints) -> Floats:
         codes = self._digits @ places

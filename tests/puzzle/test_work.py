@@ -191,6 +191,15 @@ def test_work_is_told_within_three_per_cent_as_far_as_solutions_are_counted(n: i
     assert 0 < found.error <= 0.03 * found.mean
 
 
+def test_work_is_told_where_given_numbers_leave_few_solutions() -> None:
+    tree = random_tree(11, 5)
+    solution = next(every_solution(tree, progression(11), {}))
+    given = dict(enumerate(solution[:2]))
+    assert len(list(every_solution(tree, progression(11), given))) < 100
+    found = expected_work(ask(tree, progression(11), given).question, seed=1)
+    assert 0 < found.error <= 0.03 * found.mean
+
+
 def test_where_solutions_are_beyond_counting_there_is_no_foresight() -> None:
     assert foreseen_work(ask(random_tree(13, 1), progression(13), {}).question, 0) is None
     assert foreseen_work(ask(star(12), progression(12), {}).question, 0) is None
