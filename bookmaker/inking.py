@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 
 from bookmaker.cache import Cache
 from bookmaker.drawing import Ink
-from bookmaker.model import Picture, PlacedArt, PlacedPage
+from bookmaker.model import Picture, PlacedArt, PlacedPage, PlacedSpot
 from bookmaker.pictures import in_grey, ink_cover
 
 
@@ -33,10 +33,7 @@ def page_cover(page: PlacedPage, ink: Ink, pictures: Mapping[str, Picture]) -> f
 
 
 def average_cover(pages: Sequence[PlacedPage], ink: Ink, pictures: Mapping[str, Picture]) -> float:
-    """What ``page_cover`` comes to on average over the pages that show a picture in full."""
-    covers = [page_cover(page, ink, pictures) for page in pages if _shows(page.items)]
+    """What ``page_cover`` comes to on average over the puzzle pages: those that have spots."""
+    puzzles = [page for page in pages if any(isinstance(i, PlacedSpot) for i in page.items)]
+    covers = [page_cover(page, ink, pictures) for page in puzzles]
     return sum(covers) / len(covers) if covers else 0.0
-
-
-def _shows(items: Iterable[object]) -> bool:
-    return any(isinstance(item, PlacedArt) and not item.small for item in items)

@@ -21,7 +21,7 @@ def told(compiled: Compiled, wanted: Wanted, pdf: Path, whom: str) -> str:
     cover = average_cover(compiled.pages, INKS[wanted.ink], compiled.inked)
     if cover:
         light = " --ink light fades the pictures." if cover > MUCH_INK else ""
-        lines.append(f"Ink: pictures cover about {cover:.0%} of a picture page.{light}")
+        lines.append(f"Ink: pictures cover about {cover:.0%} of a puzzle page.{light}")
     return "\n".join(lines)
 
 

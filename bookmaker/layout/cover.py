@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from bookmaker.layout.furniture import filling, fit_title, label_width, to_write
+from bookmaker.layout.furniture import contained, filling, fit_title, label_width, to_write
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import heading
-from bookmaker.model import Box, Cover, Item, Line, Picture, Side
+from bookmaker.model import Box, Cover, Item, Line, PlacedArt, Side
 from bookmaker.type import ascent, fit_size
 from bookmaker.words import Words
 
@@ -26,28 +26,28 @@ def lay_out_cover(side: Side, content: Cover, setting: Setting) -> tuple[Sheet, 
     title, below = heading(lines, (area.x, area.y + 3 + ascent("title", size)), size)
     foot, top_of_foot = _foot(area, book.school, setting)
     frame = Box(area.x, below + 9, area.width, top_of_foot - 8 - below - 9)
-    picture = _picture(setting)
-    art = (filling(picture, frame, book.title),) if picture else ()
-    return sheet, (*title, *art, *foot)
+    return sheet, (*title, *_art(frame, setting), *foot)
 
 
 def _board(area: Box, setting: Setting) -> tuple[Item, ...]:
     """On a board: the title beside the picture."""
     title = setting.bound.ordered.book.title
-    picture = _picture(setting)
     size, lines = fit_size(title, "title", SIZES, area.width * 0.42, 4)
     top = area.y + area.height * 0.3 + ascent("title", size)
     placed, _ = heading(lines, (area.x, top), size)
     frame = Box(area.x + area.width * 0.46, area.y, area.width * 0.54, area.height)
-    return (*placed, *([filling(picture, frame, title)] if picture else []))
+    return (*placed, *_art(frame, setting))
 
 
-def _picture(setting: Setting) -> Picture | None:
-    """The book's own cover picture, or its first page's."""
-    ordered = setting.bound.ordered
-    own = setting.pictures.get(ordered.book.cover) if ordered.book.cover else None
-    pictures = (own, *(setting.picture_of(page.page) for page in ordered.pages))
-    return next((picture for picture in pictures if picture), None)
+def _art(frame: Box, setting: Setting) -> tuple[PlacedArt, ...]:
+    """The book's own cover picture, which may lose a little sky, or the whole first creature."""
+    book = setting.bound.ordered.book
+    own = setting.pictures.get(book.cover) if book.cover else None
+    if own:
+        return (filling(own, frame, book.title),)
+    pictures = (setting.picture_of(page.page) for page in setting.bound.ordered.pages)
+    first = next((picture for picture in pictures if picture), None)
+    return (contained(first, frame, book.title, align=(0.0, 0.0)),) if first else ()
 
 
 def _whose(area: Box, base: float, school: str, words: Words) -> list[Item]:

@@ -17,7 +17,7 @@ NAME_SIZES: Final = (16.0, 14.0, 12.0, 11.0, 10.0, 9.0, 8.0)
 ONE_LINE: Final = 0.68
 """How much smaller a title may get to stay on one line."""
 FOLIO_SIZE: Final = 13.0
-MOST_CUT: Final = 0.16
+MOST_CUT: Final = 0.12
 FOOT: Final = 7.0
 """Height of the lowest row of a side, which holds its number."""
 HEAD_GAP: Final = 7.0
@@ -92,7 +92,8 @@ def contained(
 def filling(picture: Picture, frame: Box, alt: str = "") -> PlacedArt:
     """The trimmed picture over the whole of ``frame``, where little of it is cut off for that.
 
-    Where more would be lost than ``MOST_CUT``, the whole picture stands at the top left.
+    It loses its top, where a scene has sky, or both sides alike. Where more would be lost than
+    ``MOST_CUT``, the whole picture stands at the top left.
     """
     trim = picture.trim
     shape = (picture.width * trim.width) / (picture.height * trim.height)
@@ -101,7 +102,7 @@ def filling(picture: Picture, frame: Box, alt: str = "") -> PlacedArt:
         return contained(picture, frame, alt, align=(0.0, 0.0))
     wide = max(frame.width, frame.height * shape)
     high = wide / shape
-    whole = Box(frame.x + (frame.width - wide) / 2, frame.y + (frame.height - high) / 2, wide, high)
+    whole = Box(frame.x + (frame.width - wide) / 2, frame.bottom - high, wide, high)
     return replace(contained(picture, whole, alt), window=frame)
 
 

@@ -19,7 +19,7 @@ MEASURE = 120.0
 MOST_TEXT = 0.62
 """Where the introduction ends at the latest, as a part of the height."""
 TEASERS = 3
-TEASER_HEIGHT = 46.0
+TEASER_HEIGHT = 68.0
 GAP = 10.0
 
 
@@ -36,10 +36,10 @@ def lay_out_opener(side: Side, content: Opener, setting: Setting) -> tuple[Sheet
     picture = setting.pictures.get(chapter.ornament) if chapter.ornament else None
     if not picture:
         return sheet, (*title, *text, *_teasers(content.chapter, free, setting), folio(side, sheet))
-    row = min(TEASER_HEIGHT, free.height * 0.3)
+    row = min(TEASER_HEIGHT, free.height * 0.45)
     low = Box(free.x, free.bottom - row, free.width, row)
     high_box = Box(free.x, free.y, free.width, free.height - row - GAP)
-    ornament = contained(picture, high_box, align=(0.0, 0.5))
+    ornament = contained(picture, high_box, align=(0.0, 0.75))
     teasers = _teasers(content.chapter, low, setting)
     return sheet, (*title, *text, ornament, *teasers, folio(side, sheet))
 
