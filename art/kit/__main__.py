@@ -1,6 +1,7 @@
 """``python -m art.kit [NAME ...]``: draws everything, or what is named, into ``art/``.
 
-A name is a creature's (with its mark), a scene's, or ``children`` for the children's drawings.
+A name is a creature's (with its mark), a scene's, or ``children`` for the drawings of the demo's
+class, which go into its folder.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from pathlib import Path
 from art.kit import children, gallery
 
 ART = Path(__file__).resolve().parents[1]
+DRAWINGS = ART.parent / "chapters" / "heron-class" / "drawings"
 
 
 def main(wanted: list[str]) -> int:
@@ -23,9 +25,9 @@ def main(wanted: list[str]) -> int:
         )
         return 2
     for name in wanted or known:
-        written = children.write(ART) if name == "children" else gallery.write(name, ART)
+        written = children.write(DRAWINGS) if name == "children" else gallery.write(name, ART)
         for path in written:
-            print(f"{path.relative_to(ART)}: {path.stat().st_size / 1024:.0f} KB")
+            print(f"{path.relative_to(ART.parent)}: {path.stat().st_size / 1024:.0f} KB")
     return 0
 
 

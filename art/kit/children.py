@@ -14,10 +14,10 @@ from art.kit.curves import Curve, Knot, closed, ellipse, knots, line, ribbon, st
 
 
 def write(folder: Path) -> list[Path]:
-    """Draws all six into ``folder/children``."""
+    """Draws all six into ``folder``, as intake would have written them there."""
     written = []
     for number in range(1, len(DRAWINGS) + 1):
-        path = folder / "children" / f"{number}.png"
+        path = folder / f"{number}.png"
         path.parent.mkdir(exist_ok=True)
         path.write_bytes(drawn(number))
         written.append(path)
@@ -204,9 +204,9 @@ def monster(drawing: Drawing) -> None:
 
 
 def caterpillar(drawing: Drawing) -> None:
-    """The otter's five: 930,1480, 670,910, 1190,550, 1520,1090, 1370,1700."""
+    """The otter's five: 470,1310, 810,820, 1190,1310, 1600,1790, 1020,1910."""
     joints = knots(
-        "930,1480 760,1210 670,910 880,650 1190,550 1430,780 1520,1090 1470,1410 1370,1700"
+        "470,1310 640,1060 810,820 1000,1050 1190,1310 1400,1550 1590,1790 1310,1860 1020,1890"
     )
     colours = ("red", "orange", "yellow", "green", "blue", "violet", "pink", "orange", "green")
     for i, ((x, y), colour) in reversed([*enumerate(zip(joints, colours, strict=True))]):
@@ -219,15 +219,15 @@ def caterpillar(drawing: Drawing) -> None:
         drawing.draw(
             ellipse((x, y), radius, radius * 0.94), "black" if not i else colour, colour, 25 * i
         )
-    for tip in ("860,1270 780,1130 700,1120", "1010,1270 1080,1160 1170,1170"):
+    for tip in ("400,1100 320,960 240,950", "550,1100 590,960 680,930"):
         drawing.line(stroke(tip), "black", 22)
     for side in (-1, 1):
-        drawing.line(ellipse((930 + side * 150, 1400), 40), "black", 18)
-        drawing.line(ellipse((936 + side * 150, 1408), 9), "black", 26, 1)
-    drawing.line(stroke("790,1640 930,1690 1070,1630"), "black", 22)
-    leaf = shape("120,1720 300,1540 560,1600 660,1790 420,1880 220,1850")
+        drawing.line(ellipse((470 + side * 150, 1230), 40), "black", 18)
+        drawing.line(ellipse((476 + side * 150, 1238), 9), "black", 26, 1)
+    drawing.line(stroke("330,1470 470,1520 610,1460"), "black", 22)
+    leaf = shape("120,1790 300,1610 560,1670 660,1860 420,1950 220,1920")
     drawing.draw(leaf, "green", "green", 150)
-    drawing.line(stroke("130,1730 380,1720 640,1790"), "brown", 20)
+    drawing.line(stroke("130,1800 380,1790 640,1860"), "brown", 20)
     sun(drawing, (240, 240))
     grass(drawing, 2050)
 

@@ -17,7 +17,7 @@ from PIL import Image, ImageChops, ImageDraw
 from art.kit.curves import Curve, Knot, Point, ellipse, line
 
 WIDE, HIGH = 1800, 2100
-DPI = 150
+DPI = 160
 DOT = DPI / 254
 """Pixels a tenth of a millimetre."""
 CRAYONS = {
