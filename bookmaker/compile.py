@@ -14,6 +14,7 @@ from bookmaker.drawing import INKS
 from bookmaker.edition.class_book import ClassBook, Edition, class_book, moved_since
 from bookmaker.example import worked_example
 from bookmaker.inking import ready_for
+from bookmaker.joining import join_pages
 from bookmaker.layout import (
     LARGE,
     PAPERS,
@@ -137,6 +138,7 @@ def prepare(
     book = replace(book, paper=paper or book.paper)
     book = _upright(book) if upright else book
     pictures, art_problems = take_in_art(book, workshop.cache)
+    book, _, joined = join_pages(book, pictures, workshop.cache, workshop.seed)
     certified, unsolvable = certify_pages(
         workshop.watch("certifying", book.pages), workshop.cache, workshop.seed
     )
@@ -148,7 +150,7 @@ def prepare(
     if drawn:
         told = (*told, *drawn.problems, *moved_since(drawn, ordered, reading.book.paper, words))
         warned = tuple(warning for warning in warned if warning.code != "twins")
-    found = (*told, *unsolvable, *unplaced, *warned)
+    found = (*told, *joined, *unsolvable, *unplaced, *warned)
     return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper, drawn)
 
 

@@ -9,7 +9,7 @@ from typing import Annotated, Optional
 import typer
 
 from bookmaker.cli.edition import forget, intake, sheets
-from bookmaker.cli.teaching import mark, plan
+from bookmaker.cli.teaching import join, mark, plan
 
 app = typer.Typer(
     name="bookmaker",
@@ -187,6 +187,7 @@ def proof(
 
 
 app.command()(mark)
+app.command()(join)
 app.command()(plan)
 app.command()(sheets)
 app.command()(intake)

@@ -54,3 +54,15 @@ def plan(
     from bookmaker.cli.plan import print_plan
 
     print_plan(book, as_csv)
+
+
+def join(
+    chapter: Annotated[
+        Path, typer.Argument(metavar="CHAPTER.toml", help="A chapter's manifest; it is changed.")
+    ],
+    debug: Debug = False,
+) -> None:
+    """Choose links for pages with links = "auto" and write them into the manifest."""
+    from bookmaker.cli.join import join_chapter
+
+    join_chapter(chapter)

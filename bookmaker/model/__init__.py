@@ -28,7 +28,7 @@ from bookmaker.model.bound import (
     Side,
     TermPlan,
 )
-from bookmaker.model.certificate import Certificate, CertifiedPage, band_of, letter
+from bookmaker.model.certificate import BAND_FLOORS, Certificate, CertifiedPage, band_of, letter
 from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry
 from bookmaker.model.loose import FactKind, LooseShares, PrintTest, Slip, Slips, Tokens, Trial
 from bookmaker.model.numbers import Number, difference, progression, write_like
@@ -67,6 +67,7 @@ from bookmaker.model.teaching import (
 
 __all__ = [
     "BANDS",
+    "BAND_FLOORS",
     "Anchor",
     "Answers",
     "Arranged",

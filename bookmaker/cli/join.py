@@ -1,0 +1,64 @@
+"""``join``: the links chosen for a chapter's pages, written into its manifest."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import typer
+
+from bookmaker.cli.codes import CommandFault
+from bookmaker.cli.tell import tell_problems
+from bookmaker.cli.workshop import existing, workshop
+from bookmaker.joining import Choice, join_pages
+from bookmaker.model import InputProblems
+from bookmaker.output import write_all
+from bookmaker.reading import read
+from bookmaker.taking import take_in_art
+
+
+def join_chapter(chapter: Path) -> None:
+    """Choose links for every page of ``chapter`` that has ``links = "auto"`` and write them there.
+
+    Comments, order and everything else of the file stay as they are.
+    """
+    found = read(existing(chapter))
+    if found.problems or found.book is None:
+        raise InputProblems(found.problems)
+    if any(page.file != str(chapter) for page in found.book.pages):
+        raise CommandFault(f"{chapter} is a book. Name one of its chapters.")
+    place = workshop()
+    pictures, art = take_in_art(found.book, place.cache)
+    faults = [problem for problem in art if problem.severity == "problem"]
+    if faults:
+        raise InputProblems(faults)
+    _, choices, told = join_pages(found.book, pictures, place.cache, place.seed)
+    if not choices:
+        typer.echo('No page leaves its links to us with links = "auto". Nothing was changed.')
+        return
+    write_all([(chapter, _written(chapter.read_bytes(), choices))])
+    tell_problems(problem for problem in told if problem.code != "links-chosen")
+    for choice in choices:
+        links = ", ".join(link.name for link in choice.page.links)
+        found_work = choice.certificate
+        more = f" (work {found_work.work:.0f}, {found_work.band})" if found_work else ""
+        typer.echo(f"{choice.page.name}: {links}{more}")
+
+
+def _written(manifest: bytes, choices: tuple[Choice, ...]) -> bytes:
+    """The manifest with the chosen links; the wish has had its day."""
+    import tomlkit
+
+    mark = b"\xef\xbb\xbf"
+    text = manifest.removeprefix(mark).decode("utf-8")
+    document = tomlkit.parse(text)
+    by_name = {choice.page.name: choice for choice in choices}
+    pages: Any = document["page"]
+    for page in pages:
+        choice = by_name.get(str(page.get("name", "")).strip())
+        if choice:
+            page["links"] = [link.name for link in choice.page.links]
+            for key in ("band", "one_in"):
+                page.pop(key, None)
+    kept = mark if manifest.startswith(mark) else b""
+    return kept + tomlkit.dumps(document).encode("utf-8")

@@ -1,0 +1,184 @@
+"""Links chosen for the pages that leave them to us (``links = "auto"``)."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bookmaker.cache import Cache
+from bookmaker.layout import (
+    Joined,
+    NoCleanLayout,
+    Sheet,
+    fit_art,
+    join,
+    page_sizes,
+    remembering,
+)
+from bookmaker.model import (
+    BAND_FLOORS,
+    BANDS,
+    Book,
+    Box,
+    Certificate,
+    Link,
+    Page,
+    Picture,
+    Point,
+    Problem,
+    Wish,
+)
+from bookmaker.puzzle import Tree, Unsolvable, certify
+
+HEAD_AND_FOOT = 55.0
+"""What a page's words take of its height, mm, near enough to choose links by."""
+Edges = tuple[tuple[int, int], ...]
+LIKE = math.log(1.25)
+"""A rarity within a quarter of what is wished does it."""
+OUT_OF_REACH = 1e6
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The links chosen for a page, and whether they do what it wishes."""
+
+    page: Page
+    certificate: Certificate | None
+    reached: bool
+
+
+def join_pages(
+    book: Book, pictures: Mapping[Path, Picture], cache: Cache, seed: int
+) -> tuple[Book, tuple[Choice, ...], tuple[Problem, ...]]:
+    """``book`` with links for every page that has none, the choices, and what to say of them."""
+    choices: dict[str, Choice] = {}
+    for page in book.pages:
+        if page.wish and not page.links:
+            picture = pictures.get(page.art) if page.art else None
+            choices[page.id] = choose(page, picture, book.paper, cache, seed)
+    if not choices:
+        return book, (), ()
+    chapters = tuple(
+        replace(
+            chapter,
+            pages=tuple(choices[p.id].page if p.id in choices else p for p in chapter.pages),
+        )
+        for chapter in book.chapters
+    )
+    told = tuple(_told(choice) for choice in choices.values())
+    return replace(book, chapters=chapters), tuple(choices.values()), told
+
+
+def choose(page: Page, picture: Picture | None, paper: str, cache: Cache, seed: int) -> Choice:
+    """The best links for ``page``: those that do what it wishes, that are clean, and short."""
+    places, area = _places(page, picture, paper)
+    sizes = page_sizes(page, paper)
+    work = _Work(page, cache, seed)
+    found = join(places, sizes, lambda edges: _miss(work(edges), page.wish or Wish()))
+    arrange = remembering(cache)
+    spots = [(name, *place) for name, place in zip(page.spot_names, places, strict=True)]
+    best = found[0]
+    for each in found:
+        if each.miss > found[0].miss:
+            break
+        links = [link.ends for link in _links(page, each)]
+        try:
+            arrange(spots, links, area, sizes, fixed=page.fixed)
+        except NoCleanLayout:
+            continue
+        best = each
+        break
+    joined = replace(page, links=_links(page, best))
+    return Choice(joined, work(best.edges), best.miss == 0)
+
+
+def _places(page: Page, picture: Picture | None, paper: str) -> tuple[list[Point], Box]:
+    """Where the spots come to lie on ``paper``, near enough to choose links by."""
+    area = Sheet(paper, recto=True).area
+    frame = replace(area, height=area.height - HEAD_AND_FOOT)
+    size = (picture.width, picture.height) if picture else (frame.width, frame.height)
+    trim = picture.trim if picture else Box(0.0, 0.0, 1.0, 1.0)
+    per_cent = [(spot.x, spot.y) for spot in page.spots]
+    place = fit_art(*size, trim, per_cent, frame, page_sizes(page, paper))
+    return [place.at(x, y) for x, y in per_cent], frame
+
+
+def _links(page: Page, joined: Joined) -> tuple[Link, ...]:
+    names = page.spot_names
+    return tuple(Link(names[a], names[b]) for a, b in joined.edges)
+
+
+def _miss(certificate: Certificate | None, wish: Wish) -> float:
+    """How far a tree is from the wish, in the logarithm of what is wished."""
+    if certificate is None:
+        return OUT_OF_REACH
+    if wish.band:
+        floor = BAND_FLOORS[BANDS.index(wish.band)]
+        ceiling = (*BAND_FLOORS, math.inf)[BANDS.index(wish.band) + 1]
+        work = certificate.work
+        if floor <= work < ceiling:
+            return 0.0
+        return math.log(floor / work) if work < floor else math.log(work / ceiling) + 1e-6
+    if wish.one_in and certificate.one_in:
+        off = abs(math.log(certificate.one_in / wish.one_in))
+        return 0.0 if off <= LIKE else off
+    return 0.0
+
+
+class _Work:
+    """What the mathematics says of trees on one page's spots, each shape asked for once.
+
+    Given numbers are left out of account: they would make every tree a case of its own.
+    """
+
+    def __init__(self, page: Page, cache: Cache, seed: int) -> None:
+        self._numbers = tuple(number.value for number in page.numbers)
+        self._cache, self._seed = cache, seed
+        self._known: dict[object, Certificate | None] = {}
+
+    def __call__(self, edges: Edges) -> Certificate | None:
+        shape = shape_of(len(self._numbers), edges)
+        if shape not in self._known:
+            self._known[shape] = self._certificate(edges)
+        return self._known[shape]
+
+    def _certificate(self, edges: Edges) -> Certificate | None:
+        tree = Tree(len(self._numbers), edges)
+        try:
+            return certify(tree, self._numbers, {}, cache=self._cache, seed=self._seed)
+        except Unsolvable:
+            return None
+
+
+def shape_of(n: int, edges: Edges) -> object:
+    """A key that two trees of ``n`` vertices share if, and up to 10 only if, they are alike.
+
+    Colour refinement, which tells all trees apart when it goes on long enough; each round
+    replaces a vertex's colour by its own and its neighbours'.
+    """
+    near: list[list[int]] = [[] for _ in range(n)]
+    for a, b in edges:
+        near[a].append(b)
+        near[b].append(a)
+    colours = [len(ends) for ends in near]
+    for _ in range(3):
+        signs = [(colours[v], tuple(sorted(colours[w] for w in near[v]))) for v in range(n)]
+        colours = [hash(sign) for sign in signs]
+    return tuple(sorted(colours))
+
+
+def _told(choice: Choice) -> Problem:
+    page = choice.page
+    links = ", ".join(link.name for link in page.links)
+    certificate = choice.certificate
+    found = f"; work {certificate.work:.0f}, {certificate.band}" if certificate else ""
+    message = f"its links were chosen: {links}{found}"
+    mend = "bookmaker join writes them into the manifest."
+    code = "links-chosen"
+    if not choice.reached:
+        code = "wish-not-reached"
+        message = f"no links on its spots do what it asks for; the nearest are {links}{found}"
+        mend = "Move, add or take away spots, or ask for another band."
+    return Problem(page.file, page.line_of("links"), page.name, code, message, mend, "warning")

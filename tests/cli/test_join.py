@@ -1,0 +1,82 @@
+"""``join`` writes links into a manifest and leaves everything else as it is."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from bookmaker.cli.exits import run
+from tests.cli.little_book import PLACES, write_book
+
+Capture = pytest.CaptureFixture[str]
+
+HEAD = """# our pond
+title = "The pond"   # to be found
+
+[[page]]
+name  = "Newt"
+art   = "newt.svg"
+links = "auto"   # you choose
+{wish}
+[page.spots]     # eyes and paws
+"""
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    return write_book(tmp_path / "little-book").parent
+
+
+def write(folder: Path, wish: str) -> Path:
+    spots = "".join(f"{name} = [{x}, {y}]\n" for name, (x, y) in PLACES.items())
+    chapter = folder / "pond.toml"
+    chapter.write_text(HEAD.format(wish=wish) + spots, "utf-8")
+    return chapter
+
+
+@pytest.mark.parametrize("band", ["gentle", "steady", "steep"])
+def test_links_in_the_band_are_chosen_and_written(band: str, folder: Path, capsys: Capture) -> None:
+    chapter = write(folder, f'band = "{band}"')
+    assert run(["join", str(chapter)]) == 0
+    text = chapter.read_text("utf-8")
+    assert "# our pond" in text
+    assert "# eyes and paws" in text
+    assert "auto" not in text
+    assert "band" not in text
+    capsys.readouterr()
+    assert run(["check", str(chapter), "--json"]) == 0
+    (page,) = json.loads(capsys.readouterr().out)["pages"]
+    assert page["band"] == band
+
+
+def test_a_wish_for_rarity_is_met_within_a_quarter(folder: Path, capsys: Capture) -> None:
+    chapter = write(folder, "one_in = 30")
+    assert run(["check", str(chapter), "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert 24 <= told["pages"][0]["one_in"] <= 37.5
+    assert "links-chosen" in {problem["code"] for problem in told["problems"]}
+
+
+def test_a_band_out_of_reach_is_said_and_the_nearest_is_taken(
+    folder: Path, capsys: Capture
+) -> None:
+    chapter = write(folder, 'band = "sheer"')
+    assert run(["check", str(chapter), "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert told["pages"][0]["band"] == "steep"
+    assert "wish-not-reached" in {problem["code"] for problem in told["problems"]}
+
+
+def test_a_chapter_with_all_its_links_is_left_alone(folder: Path, capsys: Capture) -> None:
+    before = (folder / "one.toml").read_bytes()
+    assert run(["join", str(folder / "one.toml")]) == 0
+    assert (folder / "one.toml").read_bytes() == before
+    assert run(["join", str(folder / "book.toml")]) == 2
+
+
+def test_a_faulty_chapter_is_told_and_left_alone(folder: Path, capsys: Capture) -> None:
+    chapter = write(folder, 'band = "stepe"')
+    before = chapter.read_bytes()
+    assert run(["join", str(chapter)]) == 1
+    assert "steep" in capsys.readouterr().err
+    assert chapter.read_bytes() == before

@@ -1,0 +1,99 @@
+"""Links chosen: no better tree is found by trying every one."""
+
+import math
+import random
+from itertools import combinations, product
+
+import networkx as nx
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from bookmaker.joining import shape_of
+from bookmaker.layout.tree.join import join
+from bookmaker.layout.tree.sizes import Sizes
+
+SIZES = Sizes.of("a4", 2)
+Point = tuple[float, float]
+Edges = tuple[tuple[int, int], ...]
+
+
+def scattered(count: int, seed: int) -> list[Point]:
+    """Spots at random over an A4 picture, at least 32 mm apart."""
+    rng = random.Random(seed)
+    spots: list[Point] = []
+    while len(spots) < count:
+        spot = (rng.uniform(24, 190), rng.uniform(44, 250))
+        if all(math.dist(spot, other) > 32 for other in spots):
+            spots.append(spot)
+    return spots
+
+
+def miss_star(edges: Edges) -> float:
+    """Wants a spot with four links."""
+    ends = [end for edge in edges for end in edge]
+    return float(abs(max(ends.count(end) for end in set(ends)) - 4))
+
+
+def every_tree(n: int) -> list[Edges]:
+    """Reference: all spanning trees by their Pruefer sequences, with networkx."""
+    sequences = product(range(n), repeat=n - 2)
+    trees = (nx.from_prufer_sequence(list(sequence)) for sequence in sequences)
+    return [tuple(sorted(tuple(sorted(edge)) for edge in tree.edges())) for tree in trees]  # type: ignore[misc]
+
+
+def crosses(spots: list[Point], one: tuple[int, int], other: tuple[int, int]) -> bool:
+    from shapely import LineString
+
+    lines = [LineString([spots[end] for end in edge]) for edge in (one, other)]
+    return not set(one) & set(other) and lines[0].intersects(lines[1])
+
+
+@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("count", [3, 4, 5, 6])
+def test_no_tree_is_better_than_the_first(count: int, seed: int) -> None:
+    """Reference: every tree, crossings told by shapely; the cost is the engine's own."""
+    from bookmaker.layout.tree.join import _Ground
+
+    spots = scattered(count, seed)
+    ground = _Ground(spots, SIZES)
+    plane = [
+        tree
+        for tree in every_tree(count)
+        if not any(crosses(spots, *pair) for pair in combinations(tree, 2))
+    ]
+    best = min(plane, key=lambda tree: (miss_star(tree), round(ground.cost(tree), 6), tree))
+    assert join(spots, SIZES, miss_star)[0].edges == best
+
+
+@given(st.integers(3, 8), st.integers(0, 10**6), st.randoms(use_true_random=False))
+def test_the_order_of_the_spots_changes_no_tree(count: int, seed: int, rng: random.Random) -> None:
+    if count > 6:
+        count = 6
+    spots = scattered(count, seed)
+    order = list(range(count))
+    rng.shuffle(order)
+    straight = join(spots, SIZES, miss_star)[0]
+    mixed = join([spots[i] for i in order], SIZES, miss_star)[0]
+    assert mixed.cost == pytest.approx(straight.cost)
+    assert mixed.miss == straight.miss
+
+
+def test_many_spots_are_joined_without_crossings() -> None:
+    spots = scattered(14, 5)
+    edges = join(spots, SIZES, miss_star)[0].edges
+    assert nx.is_tree(nx.Graph(list(edges)))
+    assert not any(crosses(spots, *pair) for pair in combinations(edges, 2))
+
+
+def test_alike_trees_share_a_key_and_no_others_up_to_ten_spots() -> None:
+    """Reference: networkx's list of trees that are not alike (numbers: OEIS A000055)."""
+    for n, count in zip(range(2, 11), (1, 1, 2, 3, 6, 11, 23, 47, 106), strict=True):
+        trees = [tuple(tree.edges()) for tree in nx.nonisomorphic_trees(n)]
+        assert len({shape_of(n, tree) for tree in trees}) == count
+        rng = random.Random(n)
+        for tree in trees[:20]:
+            order = list(range(n))
+            rng.shuffle(order)
+            mixed = tuple((order[b], order[a]) for a, b in tree)
+            assert shape_of(n, mixed) == shape_of(n, tree)
