@@ -8,7 +8,7 @@ from pathlib import Path
 
 from bookmaker.cache import Cache
 from bookmaker.drawing import Ink
-from bookmaker.model import Picture, PlacedArt, PlacedPage, PlacedSpot
+from bookmaker.model import Picture, PlacedArt, PlacedPage
 from bookmaker.pictures import in_grey, ink_cover
 
 
@@ -33,7 +33,6 @@ def page_cover(page: PlacedPage, ink: Ink, pictures: Mapping[str, Picture]) -> f
 
 
 def average_cover(pages: Sequence[PlacedPage], ink: Ink, pictures: Mapping[str, Picture]) -> float:
-    """What ``page_cover`` comes to on average over the puzzle pages: those that have spots."""
-    puzzles = [page for page in pages if any(isinstance(i, PlacedSpot) for i in page.items)]
-    covers = [page_cover(page, ink, pictures) for page in puzzles]
+    """What ``page_cover`` comes to on average; 0 for no pages."""
+    covers = [page_cover(page, ink, pictures) for page in pages]
     return sum(covers) / len(covers) if covers else 0.0

@@ -10,6 +10,7 @@ from bookmaker.compile import Compiled, Wanted
 from bookmaker.drawing import INKS
 from bookmaker.inking import average_cover
 from bookmaker.layout import PAPERS
+from bookmaker.model import Puzzle
 
 MUCH_INK = 0.30
 """Average cover from which the light ink is worth a word."""
@@ -18,7 +19,9 @@ MUCH_INK = 0.30
 def told(compiled: Compiled, wanted: Wanted, pdf: Path, whom: str) -> str:
     """The file, who it is for, and how much paper and ink it takes."""
     lines = [f"{pdf}: {whom}, {_many(len(compiled.pages), 'page')}{_on_paper(compiled, wanted)}"]
-    cover = average_cover(compiled.pages, INKS[wanted.ink], compiled.inked)
+    sides = zip(compiled.bound.sides, compiled.pages, strict=True)
+    puzzles = [page for side, page in sides if isinstance(side.content, Puzzle)]
+    cover = average_cover(puzzles, INKS[wanted.ink], compiled.inked)
     if cover:
         light = " --ink light fades the pictures." if cover > MUCH_INK else ""
         lines.append(f"Ink: pictures cover about {cover:.0%} of a puzzle page.{light}")
