@@ -10,13 +10,13 @@ import io
 from pathlib import Path
 
 import numpy as np
-import pypdfium2
 from PIL import Image
 
 from bookmaker.edition.sheet import sheet_plan
 from tests.cli.little_book import write_book
 from tests.edition.camera import Scan, Shot, photograph, scan
 from tests.edition.drawings import drawing, frame_size, lay_on
+from tests.edition.rendering import rendered
 
 DPI = 150.0
 
@@ -44,11 +44,7 @@ def write_class(folder: Path, roster: str = ROSTER) -> Path:
 
 def printed(pdf: Path, sheet: int) -> Image.Image:
     """The side of ``pdf`` that is the ``sheet``-th, as the printer puts it on paper."""
-    document = pypdfium2.PdfDocument(pdf)
-    try:
-        return document[sheet - 1].render(scale=DPI / 72).to_pil().convert("RGB")
-    finally:
-        document.close()
+    return rendered(pdf.read_bytes(), sheet - 1, DPI)
 
 
 def drawn_on(page: Image.Image, seed: int, kind: str = "crayon", paper: str = "a4") -> Image.Image:

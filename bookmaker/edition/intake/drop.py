@@ -25,28 +25,28 @@ REACH = PALE_STROKE / 2 + 0.55
 """Millimetres from the middle of a pale line to where its blurred edge ends."""
 
 
-DOTS = 0.16
-"""Millimetres from one dot to the next of the screen by which printers make a pale ink. A scan that
-is fine enough to show the dots is averaged over them where the ink is."""
+DOTS = 0.18
+"""Millimetres about a pixel over which the dots that printers make a pale ink of even out."""
 
 
 def drop_pale(even: Picture, marks: PaleMarks, scale: float, blur: float, noise: float) -> Picture:
     """(height, width, 3) without the pale ink. ``scale`` in pixels a millimetre, ``blur`` in
     millimetres, ``noise`` of bare paper as a part of its light."""
-    reach = max(1, round(scale * DOTS))
-    dotted = reach > 1
-    blur = math.hypot(blur, 0.7 * DOTS) if dotted else blur
-    rows, columns, cover = pale_cover(marks, (even.shape[0], even.shape[1]), scale, blur)
+    shape, reach = (even.shape[0], even.shape[1]), max(1, round(scale * DOTS))
+    rows, columns, cover = pale_cover(marks, shape, scale, blur)
     if not len(rows):
         return even
-    seen = _about(even, rows, columns, reach) if dotted else even[rows, columns]
-    seen = seen / np.float32(255)
+    seen = even[rows, columns] / np.float32(255)
     shade = pale_shade(seen, cover)
+    smooth = _about(even, rows, columns, reach)
+    smooth_shade = pale_shade(smooth, cover)
+    if smooth_shade.sum() > 1.3 * shade.sum():  # dots: most pixels are lighter than their average
+        seen, shade = smooth, smooth_shade
+        cover = pale_cover(marks, shape, scale, math.hypot(blur, 0.6 * DOTS))[2]
     drawn = seen / (1 - cover * shade)
     done = even.copy()
     done[rows, columns] = _bytes(drawn)
-    near = _about(done, rows, columns, reach)
-    stays = _stays(1 - near / np.float32(255), shade, max(0.008, 0.7 * noise))
+    stays = _stays(1 - _about(done, rows, columns, reach), shade, max(0.008, 0.7 * noise))
     done[rows, columns] = _bytes(1 - (1 - drawn) * stays)
     return done
 
@@ -94,7 +94,7 @@ MOST_SHADE = 0.4
 def _about(
     pixels: Picture, rows: NDArray[np.intp], columns: NDArray[np.intp], reach: int
 ) -> Floats:
-    """Averages over all pixels within ``reach`` rows and columns of the given ones: (n, 3)."""
+    """Averages, 0 to 1, of all within ``reach`` rows and columns of the given pixels: (n, 3)."""
     height, width = pixels.shape[:2]
     flat = pixels.reshape(-1, 3)
     total = np.zeros((len(rows), 3), np.uint16)
@@ -103,7 +103,7 @@ def _about(
         start = (rows + down).clip(0, height - 1) * width
         for across in steps:
             total += np.take(flat, start + (columns + across).clip(0, width - 1), axis=0)
-    return np.asarray(total / np.float32(len(steps) ** 2))
+    return np.asarray(total / np.float32(255 * len(steps) ** 2))
 
 
 def _stays(left: Floats, shade: Floats, tell: float) -> Floats:

@@ -90,6 +90,22 @@ def test_pale_ink_goes_and_pencil_crayon_and_paper_stay(blur: float) -> None:
     assert (got[untouched] == np.asarray(seen)[untouched]).all()
 
 
+@pytest.mark.parametrize("scale", [5.9, 7.9, 11.8])
+def test_a_pale_ring_of_black_dots_goes_as_well(scale: float) -> None:
+    # A laser printer that knows black alone: dots some 0.24 mm apart (common practice, no source).
+    fine, ring = 47.2, PaleMarks((PlacedSpot("a", 15, 15, 10),))
+    y, x = np.indices((1416, 1416)) / fine
+    inked = np.abs(np.hypot(x - 15, y - 15) - 10) < PALE_STROKE / 2
+    turn = 2 * np.pi / 0.24 / 2**0.5
+    dots = inked & (np.cos((x + y) * turn) + np.cos((x - y) * turn) > 1.15)
+    side = round(30 * scale)
+    page = Image.fromarray(np.where(dots, 30, 255).astype(np.uint8)).convert("RGB")
+    seen = np.asarray(page.resize((side, side), Image.Resampling.BOX))
+    got = drop_pale(seen, ring, scale, 0.06, 0.004)
+    assert seen[round(15 * scale)].min() < 235
+    assert got.mean() > 254.5 and got[round(15 * scale)].min() > 235
+
+
 def test_a_link_is_not_looked_for_under_its_tag() -> None:
     rows, columns, cover = pale_cover(MARKS, (400, 600), 5.0, 0.1)
     inside = (np.abs(columns / 5 - 59.5) < 6) & (np.abs(rows / 5 - 28) < 4.5)
