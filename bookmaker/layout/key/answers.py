@@ -42,8 +42,8 @@ from bookmaker.words import Words
 
 LEAST_PICTURE = 44.0
 """Height of a picture at least; before it gets smaller, the least important text goes."""
-BESIDE = 36.0
-"""Width that the counts need beside a picture."""
+BESIDE = 27.0
+"""Width that the counts need beside a picture: their longest words in any language."""
 ASIDE = (0.56, 0.52, 0.48, 0.44, 0.4, 0.36, 0.32)
 """Parts of a low cell's width that its picture may take, the text standing beside it."""
 PICTURE_GAP = 4.0
@@ -62,7 +62,7 @@ def lay_out_answers(
 ) -> tuple[Sheet, tuple[Item, ...]]:
     """Up to four answers in two columns, on small paper two below each other."""
     sheet = setting.sheet(side)
-    head, top = title(sheet, setting.words("key.title"))
+    head, top = title(sheet, setting.words("answers.title"))
     cells = _cells(sheet, top)
     notes = {each.page.page.id: each for each in content.notes}
     answers = [

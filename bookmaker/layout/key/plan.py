@@ -31,7 +31,8 @@ DISPENSABLE = ("largest", "crossing", "one-in", "spots", "band")
 """Columns that go, the first of them first, where names have too little room."""
 LEAST_NAME = 34.0
 CELL_GAP = 3.6
-ROW_GAP = 1.1
+MOST_GAP = 9.0
+ROW_GAP = 1.9
 TO_LEFT = ("name", "band")
 PRACTICE_GAP = 5.0
 
@@ -50,7 +51,9 @@ def lay_out_plan(side: Side, content: TermPlan, setting: Setting) -> tuple[Sheet
         items += placed
         week = 0
         for row in content.rows:
-            placed, y = table.row(row, area.x, y, setting.bound, row.week != week)
+            begins = "week" if row.week != week else ""
+            begins = "side" if row is content.rows[0] else begins
+            placed, y = table.row(row, (area.x, y), setting.bound, begins)
             items += placed
             week = row.week
         y += PRACTICE_GAP
@@ -86,9 +89,13 @@ def share_plan(
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Columns with their widths in millimetres; that of names takes what is left."""
+    """Columns with their widths, and the gap between them, in millimetres.
+
+    Names take what room is left, as far as they need it; more than that widens the gaps.
+    """
 
     widths: tuple[tuple[str, float], ...]
+    gap: float
     measure: float
     words: Words
 
@@ -101,9 +108,13 @@ class Table:
             left = measure - sum(wide[each] + CELL_GAP for each in kept)
             if left >= LEAST_NAME:
                 break
+        need = max(LEAST_NAME, *(width(_named(row, words), "text", SIZE) + 0.5 for row in rows))
+        spare = max(left - need, 0.0) / len(kept)
+        gap = min(CELL_GAP + spare, MOST_GAP)
+        left -= (gap - CELL_GAP) * len(kept)
         widths = {**{name: wide[name] for name in kept}, "name": left}
         shown = tuple((name, widths[name]) for name in COLUMNS if name in widths)
-        return cls(shown, measure, words)
+        return cls(shown, gap, measure, words)
 
     def heads(self, x: float, top: float) -> Set:
         items: list[Item] = []
@@ -121,11 +132,13 @@ class Table:
     def height(self, row: PlanRow) -> float:
         return len(self._name(row)) * STEP + ROW_GAP
 
-    def row(self, row: PlanRow, x: float, top: float, bound: BoundBook, begins: bool) -> Set:
-        """A page's row; where it begins a week, with a rule above it and the week's number."""
+    def row(self, row: PlanRow, at: tuple[float, float], bound: BoundBook, begins: str) -> Set:
+        """A page's row; where it ``begins`` a "week" or a "side", with the week's number, and in
+        the first case with a rule above it."""
+        x, top = at
         items: list[Item] = []
-        if begins:
-            line = top - ROW_GAP / 2 - 0.4
+        if begins == "week":
+            line = top - ROW_GAP / 2 - 0.2
             items.append(Rule((x, line), (x + self.measure, line), "rule"))
         told = _told(row, self.words)
         told["page"] = bound.label_of(row.page.page.id)
@@ -144,15 +157,17 @@ class Table:
         return tuple(items), top + self.height(row)
 
     def _name(self, row: PlanRow) -> tuple[str, ...]:
-        name = row.page.page.name
-        if row.optional:
-            name = f"{name} ({self.words('plan.optional')})"
-        return wrap(name, "text", SIZE, dict(self.widths)["name"])
+        return wrap(_named(row, self.words), "text", SIZE, dict(self.widths)["name"])
 
     def _places(self, x: float) -> Iterator[tuple[str, float, float]]:
         for name, wide in self.widths:
             yield name, x, wide
-            x += wide + CELL_GAP
+            x += wide + self.gap
+
+
+def _named(row: PlanRow, words: Words) -> str:
+    name = row.page.page.name
+    return f"{name} ({words('plan.optional')})" if row.optional else name
 
 
 def _cell(
@@ -221,5 +236,5 @@ def _sentences(notes: PracticeNotes, words: Words) -> Iterator[str]:
             for start, step in notes.suggestions
         ]
         if pairs:
-            told = listed(pairs, words, "list.or")
+            told = words("list.apart").join(pairs)
             yield words("practice.suggest", grade=notes.grade, numbers=told)

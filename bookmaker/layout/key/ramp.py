@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from bookmaker.layout.key.setting import RISE, SIZE, STEP
 from bookmaker.layout.setting import Setting
@@ -84,7 +85,7 @@ def _bands(scale: _Scale, x: float, words: Words) -> Iterator[Item]:
     yield Rule((box.x, box.y), (box.x, box.bottom), "axis")
     yield Rule((box.x, box.bottom), (box.right, box.bottom), "axis")
     edges = [scale.low, *BAND_FLOORS[1:], scale.high]
-    for band, floor, ceiling in zip(BANDS, edges, edges[1:], strict=True):
+    for band, (floor, ceiling) in zip(BANDS, pairwise(edges), strict=True):
         if floor >= scale.high:
             break
         low, high = scale.y(floor), scale.y(min(ceiling, scale.high))

@@ -70,7 +70,7 @@ def heading(text: str, x: float, top: float, measure: float) -> Set:
         Line(x, base + place * step, line, size, "strong", "start", "heading", "H2", place > 0)
         for place, line in enumerate(lines)
     )
-    return items, base + (len(lines) - 1) * step + 2.6
+    return items, base + (len(lines) - 1) * step + 3.2
 
 
 def text(told: str, x: float, top: float, measure: float, face: Face = "text") -> Set:
