@@ -12,6 +12,7 @@ import io
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from pathlib import Path
 
 from bookmaker.model import InputProblems, Problem
@@ -105,12 +106,8 @@ def without_rows(data: bytes, file: str, lines: Collection[int]) -> bytes:
     table = parse_table(data, file)
     text, encoding = _decode(data, file)
     starts = sorted(row.line for row in table.rows)
-    ends = [*starts[1:], len(text) + 1]
-    out = {
-        line
-        for start, end in zip(starts, ends, strict=True)
-        for line in (range(start, end) if start in lines else ())
-    }
+    end = {start: after for start, after in pairwise((*starts, len(text) + 2))}
+    out = {line for start in starts if start in lines for line in range(start, end[start])}
     written = _LINES.findall(text)
     kept = "".join(line for number, line in enumerate(written, 1) if number not in out)
     return kept.encode(encoding)
