@@ -1,12 +1,16 @@
 """Intake: pictures of drawing sheets in, drawings on white with their verdicts out.
 
 ``open_pictures`` reads files, ``take`` takes one picture in, ``take_all`` a batch on several
-cores, ``same_drawing`` and ``better`` settle what a second picture of a sheet is. Sentences are
-made elsewhere, from ``Refused.reason`` and ``Taken.faults``.
+cores, ``same_drawing`` and ``better`` settle what a second picture of a sheet is, ``find_rings``
+where the spots of a free sheet are. Sentences are made elsewhere, from ``Refused.reason`` and
+``Taken.faults``.
 """
 
+from bookmaker.edition.intake.batch import Outcome, take_all, take_source
 from bookmaker.edition.intake.compare import better, likeness, same_drawing
 from bookmaker.edition.intake.find import Reason, Refused
+from bookmaker.edition.intake.rings import Ring, find_rings
+from bookmaker.edition.intake.sources import Source, Trouble, open_pictures
 from bookmaker.edition.intake.take import (
     CORNERS,
     Class,
@@ -22,12 +26,20 @@ __all__ = [
     "Class",
     "Fault",
     "KnownSheet",
+    "Outcome",
     "Reason",
     "Refused",
+    "Ring",
+    "Source",
     "Taken",
+    "Trouble",
     "better",
+    "find_rings",
     "likeness",
+    "open_pictures",
     "same_drawing",
     "take",
+    "take_all",
+    "take_source",
     "write_png",
 ]

@@ -36,7 +36,7 @@ def drop_pale(even: Picture, marks: PaleMarks, scale: float, blur: float, noise:
     rows, columns, cover = pale_cover(marks, shape, scale, blur)
     if not len(rows):
         return even
-    seen = even[rows, columns] / np.float32(255)
+    seen: Floats = even[rows, columns] / np.float32(255)
     shade = pale_shade(seen, cover)
     smooth = _about(even, rows, columns, reach)
     smooth_shade = pale_shade(smooth, cover)
