@@ -28,16 +28,16 @@ from art.kit.sheet import Sheet
 NAME = "Swallow"
 CHAPTER = "river meadow"
 DESCRIPTION = (
-    "A swallow seen from below as it banks over the meadow: long pointed wings, a rust-red throat "
+    "A swallow seen from below as it banks over the meadow: long sickle wings, a rust-red throat "
     "under a dark band, a white belly and a forked tail with two long streamers. A fly is just "
     "ahead of its bill."
 )
 SPOTS = {
-    "belly": (48.5, 45.5),
-    "leftwing": (14, 55.5),
-    "rightwing": (77, 22),
-    "leftstreamer": (60.5, 77),
-    "rightstreamer": (83.5, 65.5),
+    "belly": (44.5, 41.5),
+    "leftwing": (16, 56.5),
+    "rightwing": (72.5, 21.5),
+    "leftstreamer": (54.5, 72),
+    "rightstreamer": (78, 58.5),
 }
 LINKS = ["belly-leftwing", "belly-rightwing", "belly-leftstreamer", "belly-rightstreamer"]
 
@@ -60,7 +60,7 @@ def draw() -> Sheet:
 
 def bank(shape: Curve) -> Curve:
     """The bird is drawn flying straight up, its middle at nought; this turns it into the curve."""
-    return shape.scaled(0.9).turned(-36).moved(466, 520)
+    return shape.scaled(0.83).turned(-36).moved(450, 500)
 
 
 def habitat(sheet: Sheet, rng: Random) -> None:
@@ -97,59 +97,61 @@ def tail(sheet: Sheet) -> None:
     """Twelve feathers: the outermost drawn out into streamers, white windows in the others."""
     for side in (-1, 1):
         long = ribbon(
-            [(side * 14, 150), (side * 74, 330), (side * 128, 480), (side * 150, 690)],
-            [34, 30, 17, 8, 0],
+            [(side * x, y) for x, y in knots("14,110 92,280 160,440 210,600 246,780")],
+            [36, 36, 24, 10, 0],
+            17,
         )
         sheet.paper(bank(long), DEEP, lift=2)
         shorter = [
-            feather((side * 8, 150), 300 - 26 * i, 90 - side * (15 - 4 * i), 0.2, 0.82)
+            feather((side * 8, 130), 270 - 34 * i, 90 - side * (22 - 5 * i), 0.21, 0.82)
             for i in range(5)
         ]
         sheet.papers(map(bank, shorter), [DEEP], lift=1)
         windows = [
-            drop(step((side * 8, 150), 90 - side * (15 - 4 * i), 222 - 24 * i), 34, -90, 0.5)
+            drop(step((side * 8, 130), 90 - side * (22 - 5 * i), 196 - 30 * i), 34, -90, 0.5)
             for i in range(4)
         ]
         sheet.paper(map(bank, windows), PAPER)
 
 
 def wing(sheet: Sheet, side: int, lift: float) -> None:
-    """Long primaries from the wrist, short secondaries from the arm, a pale lining over both."""
+    """A sickle: long primaries swept back from the wrist, short secondaries, a pale lining."""
 
     def placed(shape: Curve) -> Curve:
         raised = shape.turned(lift * side, (60, -120))
         return bank(raised if side > 0 else raised.flipped(0))
 
-    wrist = (262, -170)
     primaries = [
-        leaf(step(wrist, 120, 7 * i), 452 - 27 * i, 42 + 6.4 * i, 0.15 + 0.009 * i, 0.06)
-        for i in range(10)
+        leaf((210 - 8 * i, -200 + 14 * i), 590 * 0.88**i, 35 + 4.6 * i, 0.13 + 0.016 * i, 0.05)
+        for i in range(9)
     ]
     secondaries = [
-        feather((232 - 26 * i, -150 + 6 * i), 214 + 3 * i, 100 - 1.6 * i, 0.24) for i in range(8)
+        feather((180 - 22 * i, -140 + 8 * i), 178 - 2 * i, 80 + 1.6 * i, 0.28) for i in range(6)
     ]
     sheet.papers(map(placed, reversed([*primaries, *secondaries])), [DEEP], lift=1)
     coverts = [
-        feather((254 - 24 * i, -160 + 5 * i), 124 - 3 * i, 78 + 3 * i, 0.36) for i in range(9)
+        feather((236 - 24 * i, -184 + 7 * i), 122 - 2 * i, 62 + 4 * i, 0.34) for i in range(8)
     ]
     sheet.papers(map(placed, reversed(coverts)), [SLATE], lift=1)
     arm = closed(
         *knots(
-            "30,-150 90,-190 170,-226 250,-228 310,-180 336,-130! 280,-120 220,-116 150,-90 "
+            "30,-150 90,-196 160,-234 230,-236 290,-190 330,-130! 270,-124 210,-116 150,-90 "
             "90,-40 30,0"
         )
     )
     sheet.paper(placed(arm), SAND, lift=1.5)
     hems = rows(
         arm,
-        line(*knots("60,-100 160,-160 300,-170")),
+        line(*knots("60,-100 150,-166 290,-176")),
         (-30, 0, 30),
         38,
         lambda p, a, n, i: crescent(p, 14, 80, 0.36),
     )
     sheet.paper(map(placed, hems), STRAW)
     edge = ribbon(
-        knots("40,-160 100,-198 180,-232 260,-232 330,-170 400,-90"), [8, 13, 15, 15, 9, 0]
+        knots("40,-160 100,-206 166,-238 236,-228 330,-164 440,-78 560,16"),
+        [8, 14, 18, 20, 18, 12, 0],
+        17,
     )
     sheet.paper(placed(edge), DEEP)
 
