@@ -45,6 +45,7 @@ from bookmaker.press import Document, PressShop, check_pdf, press
 from bookmaker.progress import Watch, unwatched
 from bookmaker.reading import read
 from bookmaker.slips import hint_slips
+from bookmaker.spotting import spot_pages
 from bookmaker.taking import take_in_art
 from bookmaker.teaching import teaching
 from bookmaker.words import Words, languages, load
@@ -138,7 +139,7 @@ def prepare(
     book = replace(book, paper=paper or book.paper)
     book = _upright(book) if upright else book
     pictures, art_problems = take_in_art(book, workshop.cache)
-    book, _, joined = join_pages(book, pictures, workshop.cache, workshop.seed)
+    book, _, joined = join_pages(spot_pages(book), pictures, workshop.cache, workshop.seed)
     certified, unsolvable = certify_pages(
         workshop.watch("certifying", book.pages), workshop.cache, workshop.seed
     )

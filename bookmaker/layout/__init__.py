@@ -12,6 +12,7 @@ from bookmaker.layout.sheet import LARGE, PAPERS, Sheet
 from bookmaker.layout.sides import lay_out, place_puzzle
 from bookmaker.layout.tree import NoCleanLayout, fit_art
 from bookmaker.layout.tree.join import Joined, join
+from bookmaker.layout.tree.placing import place_tree
 
 __all__ = [
     "LARGE",
@@ -34,6 +35,7 @@ __all__ = [
     "page_sizes",
     "place_drawn",
     "place_puzzle",
+    "place_tree",
     "remembering",
     "tight_gaps",
     "tree_for_sheet",

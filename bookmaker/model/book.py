@@ -77,6 +77,7 @@ class Page:
     wish: Wish | None = None
     description: str = ""
     mark: Path | None = None
+    unplaced: bool = False
     lines: tuple[tuple[str, int], ...] = ()
     drawn: Drawn | None = None
 

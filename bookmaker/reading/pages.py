@@ -16,6 +16,7 @@ from bookmaker.reading.spots import as_pair, check_spots, nearest_spot, spot_nam
 from bookmaker.reading.strays import check_strays, gather
 from bookmaker.reading.table import Table
 from bookmaker.reading.toml import Written
+from bookmaker.reading.unplaced import SHAPES, is_unplaced, with_stand_ins
 
 KEYS = {
     "name": Key(text(200), needed='a line like name = "Newt"'),
@@ -27,6 +28,7 @@ KEYS = {
     "spots": Key(
         anything, needed="[page.spots] and below it a line like nose = [12, 40] for each spot"
     ),
+    "shape": Key(one_of(tuple(SHAPES))),
     "numbers": Key(anything),
     "given": Key(anything),
     "position": Key(anything),
@@ -58,14 +60,22 @@ def pages_of(chapter: Table) -> tuple[Table, ...]:
         gather(replace(page, page=_label(page, place)), KEYS, _HOMES)
         for place, page in enumerate(chapter.tables("page"), 1)
     ]
-    return tuple(_with_own_spots(page, chapter, pages) for page in pages)
+    return tuple(_unplaced(_with_own_spots(page, chapter, pages)) for page in pages)
+
+
+def _unplaced(page: Table) -> Table:
+    """A page that leaves the places of its spots to us, with stand-ins for them."""
+    faulty = KEYS["shape"].kind("shape", page.values.get("shape", "path"))
+    if faulty or not is_unplaced(page):
+        return page
+    return replace(with_stand_ins(page), unplaced=True)
 
 
 def check_page(page: Table, outer: Numbers, others: tuple[Table, ...]) -> Iterator[Problem]:
     """Every fault of one page: ``outer`` are the numbers of its chapter, ``others`` the pages
     of that chapter, this one among them."""
     yield from check_strays(page)
-    yield from check_keys(page, KEYS, _ELSEWHERE)
+    yield from check_keys(page, KEYS, _ELSEWHERE, excused=("art",) if page.unplaced else ())
     if isinstance(page.get("name"), str) and not id_of(_name(page)) and _name(page).strip():
         mend = "Write a name with letters or digits in it."
         yield page.problem("bad-value", "the name has no letter and no digit", mend, "name")
@@ -103,6 +113,7 @@ def make_page(page: Table, chapter: str, outer: Numbers) -> Page:
         wish=_wish(page),
         description=str(page.values.get("description", "")).strip(),
         mark=path_of(page, "mark"),
+        unplaced=page.unplaced,
         lines=tuple(_lines(page)),
     )
 

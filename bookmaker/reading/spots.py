@@ -62,6 +62,9 @@ def check_spots(page: Table) -> Iterator[Problem]:
     if not isinstance(value, dict):
         message = f"spots must be a table, not {show(value)}"
         mend = "Write [page.spots] and under it a line for each spot, like nose = [12, 40]."
+        if isinstance(value, int) and not isinstance(value, bool):
+            message = f"a page can't have {show(value)} spots"
+            mend = f"Write how many, from 2 to {MOST_SPOTS}; or [page.spots] and a line for each."
         yield page.problem("bad-value", message, mend, "spots")
         return
     yield from _check_count(page)

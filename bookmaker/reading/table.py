@@ -45,6 +45,7 @@ class Table:
     page: str = ""
     moved: Mapping[str | int, Where] = field(default_factory=dict)
     strays: tuple[Where, ...] = ()
+    unplaced: bool = False
 
     def __contains__(self, key: str) -> bool:
         return key in self.values or self.is_unreadable(key)
