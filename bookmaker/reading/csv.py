@@ -106,7 +106,7 @@ def without_rows(data: bytes, file: str, lines: Collection[int]) -> bytes:
     table = parse_table(data, file)
     text, encoding = _decode(data, file)
     starts = sorted(row.line for row in table.rows)
-    end = {start: after for start, after in pairwise((*starts, len(text) + 2))}
+    end = dict(pairwise((*starts, len(text) + 2)))
     out = {line for start in starts if start in lines for line in range(start, end[start])}
     written = _LINES.findall(text)
     kept = "".join(line for number, line in enumerate(written, 1) if number not in out)
