@@ -23,7 +23,7 @@ from bookmaker.layout.key.setting import (
 )
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.tools import CLIMB, climb
+from bookmaker.layout.tools import CLIMB, STEP, climb
 from bookmaker.model import (
     Answers,
     Arranged,
@@ -47,6 +47,7 @@ BESIDE = 27.0
 ASIDE = (0.56, 0.52, 0.48, 0.44, 0.4, 0.36, 0.32)
 """Parts of a low cell's width that its picture may take, the text standing beside it."""
 PICTURE_GAP = 4.0
+CLIMB_HEIGHT = 4 * STEP * 0.7
 ROW_GAP = 7.0
 
 
@@ -147,17 +148,20 @@ class _Answer:
         return tuple(items), below
 
     def _told(self, box: Box) -> Set:
-        """The counts, a line each, and the climb behind the last of them if there is room."""
+        """The counts, a line each; the climb under them, or beside them where they stand alone.
+
+        The height of ``box`` is the room for the climb under them, 0 for none.
+        """
         items: list[Item] = []
         y = box.y
         for line in self._counts:
             placed, y = text(line, box.x, y, box.width)
             items += placed
-        last = items[-1]
-        assert isinstance(last, Line)
-        start = last.x + width(last.text, "text", SIZE) + 2.5
-        if start + CLIMB <= box.right:
-            items += climb(self._page.certificate.band, start, last.y)
+        band, foot = self._page.certificate.band, y + 2.0 + CLIMB_HEIGHT
+        if foot <= box.y + box.height:
+            items += climb(band, box.x, foot)
+        elif not box.height:
+            items += climb(band, box.right - CLIMB, y - 1.0)
         return tuple(items), y + ENTRY_GAP
 
     def _plan(self, top: float) -> _Plan:
@@ -195,7 +199,7 @@ class _Answer:
         for part in ASIDE:
             wide = min(cell.width * part, room * shape)
             x = cell.x + wide + PICTURE_GAP
-            beside = Box(x, top, cell.right - x, room)
+            beside = Box(x, top, cell.right - x, 1.0)
             _, y = self._told(beside)
             if y + self._height(shown, beside.width) <= cell.bottom:
                 entries = Box(x, y, beside.width, 0.0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from bookmaker.layout.furniture import folio
-from bookmaker.layout.key.ramp import ramp
+from bookmaker.layout.key.ramp import chapters_by_number, ramp
 from bookmaker.layout.key.saying import shown
 from bookmaker.layout.key.setting import FOOT, Set, columns, heading, text, title
 from bookmaker.layout.setting import Setting
@@ -15,6 +15,7 @@ from bookmaker.words import Words
 
 PARAGRAPH_GAP = 3.0
 PART_GAP = 6.0
+MOST_LEGEND = 0.2
 
 
 def guide_sides(sheet: Sheet) -> tuple[tuple[GuidePart, ...], ...]:
@@ -99,13 +100,24 @@ def _paragraphs(notes: MarkingNotes, words: Words) -> Iterator[tuple[str, str]]:
     yield words("marking.reading.head"), words("marking.reading")
 
 
+def _legend(room: Box, setting: Setting) -> tuple[str, ...]:
+    """The chapters' titles by their numbers, where the plot has no room for them."""
+    chapters = setting.bound.ordered.chapters
+    if not chapters_by_number(room.width, setting):
+        return ()
+    told = (f"{place} {chapter.chapter.title}" for place, chapter in enumerate(chapters, 1))
+    legend = setting.words("list.apart").join(told)
+    _, end = text(legend, 0.0, 0.0, room.width)
+    return (legend,) if end <= room.height * MOST_LEGEND else ()
+
+
 def _ramp(room: Box, setting: Setting) -> Iterator[Item]:
     words = setting.words
     head, y = heading(words("ramp.title"), room.x, room.y, room.width)
     yield from head
     optional = any(chapter.chapter.optional for chapter in setting.bound.ordered.chapters)
     told = words("ramp.how") + (f" {words('ramp.optional')}" if optional else "")
-    for each in (told, words("ramp.work")):
+    for each in (told, words("ramp.work"), *_legend(room, setting)):
         lines, y = text(each, room.x, y, room.width)
         yield from lines
         y += 1.5

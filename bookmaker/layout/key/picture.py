@@ -90,7 +90,7 @@ def _made_small(placed: PlacedPuzzle, frame: Box) -> SolvedPicture:
     spots = tuple(i for i in moved(placed.tree.spots, move) if isinstance(i, PlacedSpot))
     inside = Box(frame.x, frame.y, reach.width * scale, reach.height * scale)
     spots = tuple(_larger_spot(spot, spots, tags, inside) for spot in spots)
-    tags = tuple(_larger_tag(tag, spots, tags) for tag in tags)
+    tags = tuple(_larger_tag(tag, spots, tags, inside) for tag in tags)
     return SolvedPicture(art, links, tags, spots, inside)
 
 
@@ -119,14 +119,16 @@ def _larger_spot(
 
 
 def _larger_tag(
-    tag: PlacedTag, spots: Sequence[PlacedSpot], tags: Sequence[PlacedTag]
+    tag: PlacedTag, spots: Sequence[PlacedSpot], tags: Sequence[PlacedTag], inside: Box
 ) -> PlacedTag:
-    """The tag grown about its middle, as far as it stays clear of spots and other tags."""
+    """The tag grown about its middle, as far as it stays clear of spots, tags and the edge."""
     box = tag.box
     for part in (1.0, 0.75, 0.5, 0.25):
         wide = box.width + max(TAG[0] - box.width, 0) * part
         high = box.height + max(TAG[1] - box.height, 0) * part
         x, y = box.x - (wide - box.width) / 2, box.y - (high - box.height) / 2
+        x = min(max(x, inside.x), inside.right - wide)
+        y = min(max(y, inside.y), inside.bottom - high)
         grown = Box(x, y, wide, high)
         clear = all(_from_box((s.x, s.y), grown) >= s.radius + APART for s in spots)
         others = (other.box for other in tags if other is not tag)

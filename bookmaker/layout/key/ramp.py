@@ -72,6 +72,13 @@ def ramp(room: Box, setting: Setting) -> tuple[Item, ...]:
     )
 
 
+def chapters_by_number(measure: float, setting: Setting) -> bool:
+    """Whether the chapters' titles are too long to stand over a plot ``measure`` wide."""
+    ordered = setting.bound.ordered
+    step = (measure - _margin(setting.words)) / max(len(ordered.pages), 1)
+    return _titles(ordered.chapters, step)[0] == ("1",)
+
+
 def _margin(words: Words) -> float:
     """Room at the left for the names of bands, and the work at which they begin."""
     names = max(width(words(f"band.{band}"), "text", SIZE) for band in BANDS)
