@@ -28,16 +28,23 @@ from art.kit.sheet import Sheet
 NAME = "Pond snail"
 CHAPTER = "mill pond"
 DESCRIPTION = (
-    "A great pond snail under water. Its tall brown shell winds up to a fine point; the broad "
-    "grey foot glides along a stem, and the head with two flat feelers stretches forward."
+    "A great pond snail under water. Its horn-brown shell is nearly all one big whorl with a wide "
+    "mouth, and ends in a fine spire; the grey foot glides along a log, two flat feelers in front."
 )
-SPOTS = {"foot": (29.5, 81.5), "shell": (45.5, 54.5), "spire": (65, 32), "tip": (81.5, 9.5)}
+SPOTS = {"foot": (32, 84.5), "shell": (47, 55.5), "spire": (67.5, 32), "tip": (86.5, 8.5)}
 LINKS = ["foot-shell", "shell-spire", "spire-tip"]
 
-AXIS = -56
-MOUTH = (420, 690)
-WHORLS = knots("704,26,24 650,44,44 582,72,62 496,108,86 396,150,112 280,200,138 120,262,196")
-"""How far up the axis from the mouth, half width, half height: the tip first."""
+AXIS = -54
+MOUTH = (458, 716)
+WHORLS = (
+    "838,-12 858,4 846,24 818,30 806,4 816,-18",
+    "780,-36 824,-20 830,16 808,46 770,50 756,10",
+    "700,-66 778,-42 792,14 764,62 708,78 672,36 664,-16",
+    "588,-104 690,-78 724,-16 716,50 676,102 610,114 540,60 520,-30",
+    "0,-246 110,-280 250,-270 390,-222 506,-156 586,-86 620,0 598,86 526,160 410,216 270,244 "
+    "120,236 0,190 -70,100 -96,-30 -70,-160",
+)
+"""The turns of the shell, the tip first, drawn along the x axis with the mouth at nought."""
 
 
 def draw() -> Sheet:
@@ -46,9 +53,10 @@ def draw() -> Sheet:
     sheet.ground(MIST, PAPER, seed=18)
     habitat(sheet, rng)
     sheet.layer("creature")
-    foot(sheet)
-    shell(sheet)
+    sole(sheet)
+    flesh(sheet)
     head(sheet)
+    shell(sheet)
     sheet.layer("front")
     front(sheet)
     return sheet
@@ -93,85 +101,83 @@ def habitat(sheet: Sheet, rng: Random) -> None:
 
 
 def shell(sheet: Sheet) -> None:
-    """Seven turns, each over the one before, a dark seam between them, and lines of growth."""
-    lip = ribbon(knots("206,636 304,758 436,852 570,896"), [12, 26, 28, 14], 15)
-    sheet.paper(lip, STRAW, lift=2)
-    for at, half, tall in WHORLS:
-        turn = whorl(at, half, tall)
+    """Five turns with a dark seam between them; fine lines of growth run across the last."""
+    for text in WHORLS:
+        turn = closed(*knots(text))
+        left, _, right, bottom = turn.box
         sheet.paper(wind(turn), BARK, lift=2.5)
-        turn = turn.moved(-0.09 * tall - 5, 0).scaled(1, 0.99)
-        sheet.paper(wind(turn), RUST)
-        lines = [
-            slit((at + tall * up - 0.12 * abs(y), y), tall * 0.46, 14 - 26 * y / half, 0.16)
-            for up, shift in ((0.62, 0), (0.1, 0.5), (-0.42, 0))
-            for y in (half * (-0.8 + 0.2 * (i + shift)) for i in range(9))
-        ]
-        if half > 60:
-            with sheet.inside(wind(turn)):
-                shade = closed(
-                    (at - 2 * tall, half * 0.5),
-                    (at, half * 0.62),
-                    (at + tall, half * 0.34),
-                    (at + 2 * tall, half * 1.4, 0),
-                    (at - 2 * tall, half * 1.4, 0),
-                )
-                sheet.paper(wind(shade), BARK)
-            sheet.paper([wind(c) for c in lines if turn.holds(c)], OCHRE)
-
-
-def whorl(at: float, half: float, tall: float) -> Curve:
-    """One turn of the shell: broader towards the mouth, leaning with the winding."""
-    return closed(
-        (at + tall, -half * 0.52),
-        (at + tall * 1.06, 0),
-        (at + tall * 0.76, half * 0.6),
-        (at - tall * 0.1, half),
-        (at - tall, half * 0.86),
-        (at - tall * 1.1, 0),
-        (at - tall * 0.8, -half * 0.8),
-        (at + tall * 0.2, -half),
+        shade = closed(
+            (left - 40, bottom * 0.8),
+            ((left + right) / 2, bottom * 0.66),
+            (right - 0.12 * bottom, -0.1 * bottom),
+            (right + 80, bottom, 0),
+            (left - 40, bottom + 60, 0),
+        )
+        with sheet.inside(wind(turn)):
+            sheet.paper(wind(turn.moved(-10, 0)), OCHRE)
+            sheet.paper(wind(shade), RUST)
+    big = closed(*knots(WHORLS[-1])).scaled(0.97, about=(250, 0))
+    growth = [
+        slit((x + 30 * (n % 2) - 0.0016 * y * y, y), 64, 84 - 0.12 * y, 0.15)
+        for n, y in enumerate(range(-224, 150, 40))
+        for x in range(0, 600, 62)
+    ]
+    inside = [cut for cut in growth if big.holds(cut)]
+    sheet.paper(map(wind, inside), RUST)
+    sheet.paper(map(wind, inside[::3]), STRAW)
+    lip = ribbon(
+        knots("66,-258 -24,-234 -92,-146 -120,-20 -86,106 -8,192 74,228"),
+        [0, 22, 38, 42, 38, 24, 0],
+        19,
     )
+    sheet.paper(wind(lip.moved(-22, 8)), BARK)
+    sheet.paper(wind(lip), STRAW, lift=2)
 
 
-def foot(sheet: Sheet) -> None:
-    """The broad sole with its frilled edge, flecked with yellow."""
-    sole = closed(
+def sole(sheet: Sheet) -> None:
+    """The broad sole with its frilled edge."""
+    edge = closed(
         *knots(
-            "60,1010 120,970 240,960 480,970 700,970 860,1000 970,1060! 800,1088 500,1088 "
-            "220,1086 90,1066"
+            "60,1040 130,1000 260,990 480,990 660,1000 820,1020 950,1072! 760,1096 480,1096 "
+            "220,1094 80,1084"
         )
     )
-    sheet.paper(sole, OCHRE, lift=3)
-    sheet.paper([slit((x, 1060), 40, 0, 0.2) for x in range(140, 860, 62)], RUST)
-    feeler(sheet, knots("240,850 226,780 196,710 196,620"))
-    flesh = closed(
+    sheet.paper(edge, OCHRE, lift=3)
+    sheet.paper([slit((x, 1074), 40, 0, 0.2) for x in range(140, 840, 62)], RUST)
+
+
+def flesh(sheet: Sheet) -> None:
+    """A broad grey foot, flecked with yellow, and the flat lobe of the mouth."""
+    feeler(sheet, knots("140,900! 148,810 130,726! 186,790 236,860!"))
+    shape = closed(
         *knots(
-            "40,960 56,900 110,856 190,836 290,806 380,760 540,800 690,870 800,950 900,1034! "
-            "700,1036 420,1038 220,1032 120,1026 60,1000"
+            "24,1024 22,980 48,936 96,892 170,860 260,836 350,770 470,740 610,820 710,890 "
+            "810,960 900,1052! 640,1054 400,1058 200,1058 80,1054"
         )
     )
-    sheet.paper(flesh, SLATE, lift=2)
+    sheet.paper(shape, SLATE, lift=2)
     flecks = rows(
-        flesh,
-        line(*knots("90,950 300,870 520,900 780,1000")),
-        (-90, -54, -18, 18, 54, 90, 124),
+        shape,
+        line(*knots("90,980 260,920 420,910 740,1020")),
+        (-124, -88, -52, -16, 20, 56, 92),
         50,
         lambda p, a, n, i: slit(p, 17 - n % 3 * 3, a + 20, 0.55),
     )
-    sheet.paper(clear_of(flecks, ellipse((158, 884), 40)), STRAW)
+    sheet.paper(clear_of(flecks, ellipse((178, 912), 44)), STRAW)
 
 
-def feeler(sheet: Sheet, spine: list[Knot]) -> None:
+def feeler(sheet: Sheet, edge: list[Knot]) -> None:
     """Flat and three-cornered, unlike a land snail's stalks."""
-    sheet.paper(ribbon(spine, [46, 26, 20, 9], 9), SLATE, lift=2)
+    sheet.paper(closed(*edge), SLATE, lift=1.5)
 
 
 def head(sheet: Sheet) -> None:
-    """The eyes sit at the roots of the feelers; the mouth is a lobe over the stone."""
-    feeler(sheet, knots("150,890 124,800 72,730 44,640"))
-    sheet.paper(ellipse((168, 886), 21), STRAW)
-    sheet.paper(ellipse((168, 886), 16), INK)
-    sheet.paper(ellipse((163, 880), 5), PAPER)
+    """The eyes sit at the roots of the feelers."""
+    near = closed(*knots("50,970! 56,880 26,790! 92,844 150,920! 110,970"))
+    sheet.paper(near, SLATE)
+    sheet.paper(ellipse((184, 906), 18), STRAW)
+    sheet.paper(ellipse((184, 906), 12), INK)
+    sheet.paper(ellipse((180, 902), 4), PAPER)
 
 
 def front(sheet: Sheet) -> None:
