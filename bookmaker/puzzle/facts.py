@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import asdict, dataclass
-from typing import Any
+from typing import Any, TypeVar
 
 from bookmaker.cache import Cache
 from bookmaker.puzzle.finding import Unsolvable, find
@@ -15,6 +16,7 @@ from bookmaker.puzzle.solutions import Counts, count, is_countable
 from bookmaker.puzzle.survey import Survey, survey
 from bookmaker.puzzle.work import Work, expected_work, is_exact
 
+F = TypeVar("F", "Facts", Work)
 VERSION = 4
 """To be raised with every change to what is kept, or to how it is worked out."""
 
@@ -36,26 +38,36 @@ class Facts:
 def facts_of(question: Question, cache: Cache, seed: int) -> Facts:
     """The facts, from the cache where it has them. Raises Unsolvable."""
     key = f"facts/{VERSION}/{'' if is_countable(question) else seed}"
-    return _read(_kept(key, question, cache, lambda: _work_out(question, cache, seed)))
+    return _kept(key, question, cache, lambda: _work_out(question, cache, seed), _read)
 
 
 def work_of(question: Question, cache: Cache, seed: int) -> Work:
     """The work of a question that has a solution, from the cache where it has it."""
     key = f"work/{VERSION}/{'' if is_exact(question) else seed}"
-    return Work(**_kept(key, question, cache, lambda: expected_work(question, seed)))
+    return _kept(
+        key, question, cache, lambda: expected_work(question, seed), lambda kept: Work(**kept)
+    )
 
 
 def _kept(
-    key: str, question: Question, cache: Cache, work_out: Callable[[], Facts | Work]
-) -> dict[str, Any]:
-    """What ``work_out`` gives, as plain data: from the cache, or worked out and put there."""
+    key: str,
+    question: Question,
+    cache: Cache,
+    work_out: Callable[[], F],
+    read: Callable[[dict[str, Any]], F],
+) -> F:
+    """What ``work_out`` gives: from the cache, or worked out and put there.
+
+    What can't be read, because it was kept in another shape, is worked out again.
+    """
     key = f"puzzle/{key}/{question.key}"
     kept = cache.get(key)
-    if kept is None:
-        kept = json.dumps(asdict(work_out())).encode()
-        cache.put(key, kept)
-    plain: dict[str, Any] = json.loads(kept)
-    return plain
+    if kept is not None:
+        with suppress(ValueError, KeyError, TypeError):
+            return read(json.loads(kept))
+    kept = json.dumps(asdict(work_out())).encode()
+    cache.put(key, kept)
+    return read(json.loads(kept))
 
 
 def _work_out(question: Question, cache: Cache, seed: int) -> Facts:

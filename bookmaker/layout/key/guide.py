@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.ramp import chapters_by_number, ramp
-from bookmaker.layout.key.saying import shown
+from bookmaker.layout.key.saying import short, shown
 from bookmaker.layout.key.setting import FOOT, Set, columns, heading, text, title
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
@@ -68,30 +68,33 @@ def _paragraphs(notes: MarkingNotes, words: Words) -> Iterator[tuple[str, str]]:
     yield words("marking.same.head"), words("marking.same")
     if notes.many:
         count = notes.many.certificate.solutions
-        yield words("marking.many.head"), words("marking.many", count, page=notes.many.page.name)
+        yield (
+            words("marking.many.head"),
+            words("marking.many", count, page=shown(notes.many, words)),
+        )
     example = notes.example
     if example and example.mirror and notes.step and notes.total:
-        page = example.page.page
+        page, name = example.page.page, shown(example.page, words)
         numbers = sorted(page.numbers, key=lambda number: number.value)
         low, high = shown(numbers[0], words), shown(numbers[-1], words)
         yield (
             words("marking.mirror.head"),
             words(
                 "marking.mirror",
-                page=page.name,
+                page=name,
                 low=low,
                 high=high,
                 solution=shown(tuple(example.page.solution.values()), words),
                 mirror=shown(example.mirror, words),
             ),
         )
-        yield words("marking.ends.head"), words("marking.ends", page=page.name, a=low, b=high)
+        yield words("marking.ends.head"), words("marking.ends", page=name, a=low, b=high)
         yield (
             words("marking.sum.head"),
             words(
                 "marking.sum",
                 len(page.spots),
-                page=page.name,
+                page=name,
                 before=len(page.spots) - 1,
                 step=shown(notes.step, words),
                 total=shown(notes.total, words),
@@ -105,7 +108,7 @@ def _legend(room: Box, setting: Setting) -> tuple[str, ...]:
     chapters = setting.bound.ordered.chapters
     if not chapters_by_number(room.width, setting):
         return ()
-    told = (f"{place} {chapter.chapter.title}" for place, chapter in enumerate(chapters, 1))
+    told = (f"{place} {short(chapter.chapter.title)}" for place, chapter in enumerate(chapters, 1))
     legend = setting.words("list.apart").join(told)
     _, end = text(legend, 0.0, 0.0, room.width)
     return (legend,) if end <= room.height * MOST_LEGEND else ()

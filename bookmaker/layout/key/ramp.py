@@ -179,7 +179,8 @@ def _numbers(
     widest = max(width(label, "text", SIZE) for label in labels) + 1.2
     every = max(1, math.ceil(widest * scale.count / scale.box.width))
     for place in range(0, len(labels), every):
-        yield Line(scale.x(place), base, labels[place], SIZE, "text", "middle", "quiet")
+        x = min(scale.x(place), scale.box.right - width(labels[place], "text", SIZE) / 2)
+        yield Line(x, base, labels[place], SIZE, "text", "middle", "quiet")
 
 
 def _weeks(scale: _Scale, setting: Setting, x: float) -> Iterator[Item]:

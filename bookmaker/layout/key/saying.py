@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from textwrap import shorten
 
 from bookmaker.model import CertifiedPage, Number, PageNotes, Said
 from bookmaker.words import Words
+
+LONGEST = 32
+"""Letters that a name may have in a sentence."""
 
 
 def said(told: Said, words: Words) -> str:
@@ -15,14 +19,22 @@ def said(told: Said, words: Words) -> str:
 
 
 def shown(value: object, words: Words) -> str:
-    """A number as the language writes it, a page by its name, a sequence as a list."""
+    """A number as the language writes it, a page by its name, a sequence as a list.
+
+    In a sentence a long name is shortened; whole it stands over its answer.
+    """
     if isinstance(value, Number):
         return words.number(value.text)
     if isinstance(value, CertifiedPage):
-        return value.page.name
+        return short(value.page.name)
     if isinstance(value, tuple):
         return listed([shown(each, words) for each in value], words)
     return str(value)
+
+
+def short(name: str) -> str:
+    """A name for a sentence: whole words of it, where it is very long."""
+    return name if len(name) <= LONGEST else shorten(name, LONGEST, placeholder="…")
 
 
 def listed(texts: Sequence[str], words: Words, last: str = "list.and") -> str:
