@@ -22,7 +22,7 @@ DPI = 150.0
 
 ROSTER = """pupil;page;drawing;name;creature;credit
 Amina;star;class;yes;Dragon;
-Bo;fork;class;no;;
+Bruno;fork;class;no;;
 Chidi;path;own;yes;Moss beast;Chidi the brave
 Dora;star;no;yes;Secret newt;
 """
