@@ -74,7 +74,7 @@ def is_eye(glued: Glued) -> bool:
     (piece,) = glued.pieces
     left, top, right, bottom = piece.box
     disc = pi / 4 * (right - left) * (bottom - top)
-    return len(piece.segments) == 4 and abs(area(piece) / disc - 1) < 0.04
+    return len(piece.segments) == 4 and abs(area(piece) / disc - 1) < 0.08
 
 
 def area(piece: Curve) -> float:

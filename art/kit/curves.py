@@ -7,6 +7,7 @@ picture units, y down; angles are degrees, clockwise as seen, 0 pointing right.
 from __future__ import annotations
 
 import itertools
+from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -15,6 +16,8 @@ from math import atan2, ceil, cos, degrees, hypot, radians, sin
 Point = tuple[float, float]
 Knot = tuple[float, ...]
 Segment = tuple[Point, Point, Point, Point]
+BAND = 24
+"""Height of the bands in which a shape's edges are looked up, in units."""
 
 
 @dataclass(frozen=True)
@@ -48,7 +51,7 @@ class Curve:
             points += [_bezier(segment, i / steps) for i in range(1, steps + 1)]
         return tuple(points)
 
-    @property
+    @cached_property
     def box(self) -> tuple[float, float, float, float]:
         """Left, top, right, bottom."""
         xs, ys = zip(*self.polygon, strict=True)
@@ -57,12 +60,24 @@ class Curve:
     def contains(self, point: Point) -> bool:
         """Whether a closed curve has ``point`` inside (even-odd rule)."""
         x, y = point
+        left, top, right, bottom = self.box
+        if not (left <= x <= right and top <= y <= bottom):
+            return False
         inside = False
-        run = self.polygon
-        for (ax, ay), (bx, by) in zip(run, (*run[1:], run[0]), strict=True):
+        for ax, ay, bx, by in self._edges[int(y // BAND)]:
             if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
                 inside = not inside
         return inside
+
+    @cached_property
+    def _edges(self) -> dict[int, list[tuple[float, float, float, float]]]:
+        """The polygon's edges by the bands of height that they touch."""
+        bands: dict[int, list[tuple[float, float, float, float]]] = defaultdict(list)
+        run = self.polygon
+        for (ax, ay), (bx, by) in zip(run, (*run[1:], run[0]), strict=True):
+            for band in range(int(min(ay, by) // BAND), int(max(ay, by) // BAND) + 1):
+                bands[band].append((ax, ay, bx, by))
+        return bands
 
     def holds(self, other: Curve) -> bool:
         """Whether all of ``other`` lies inside this closed curve."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from importlib import import_module
 from pathlib import Path
 from pkgutil import iter_modules
@@ -9,6 +10,7 @@ from types import ModuleType
 
 from art.kit import creatures, scenes
 from art.kit.marks import mark
+from art.kit.sheet import Sheet
 
 
 def names() -> list[str]:
@@ -31,6 +33,13 @@ def scene(name: str) -> ModuleType:
     return import_module(f"art.kit.scenes.{name}")
 
 
+@cache
+def glued(name: str) -> Sheet:
+    """The sheet of one creature, drawn once."""
+    sheet: Sheet = creature(name).draw()
+    return sheet
+
+
 def drawn(name: str) -> dict[str, str]:
     """The SVG of a scene, or of a creature and its mark, by their paths in ``art/``."""
     file = f"{name.replace('_', '-')}.svg"
@@ -38,7 +47,7 @@ def drawn(name: str) -> dict[str, str]:
         module = scene(name)
         return {file: module.draw().svg(module.NAME, module.DESCRIPTION)}
     module = creature(name)
-    sheet = module.draw()
+    sheet = glued(name)
     said = f"The shape of the {module.NAME.lower()}, to colour in."
     return {
         file: sheet.svg(module.NAME, module.DESCRIPTION),

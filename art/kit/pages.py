@@ -27,10 +27,12 @@ def on_paper(size: tuple[int, int], room: tuple[float, float]) -> float:
 def manifest(name: str) -> str:
     """The page as TOML."""
     module = gallery.creature(name)
+    file = f"{name.replace('_', '-')}.svg"
     links = ", ".join(f'"{link}"' for link in module.LINKS)
     spots = "\n".join(f"{spot} = [{x:g}, {y:g}]" for spot, (x, y) in module.SPOTS.items())
     return (
-        f'[[page]]\nname = "{module.NAME}"\nart = "../../art/{name.replace("_", "-")}.svg"\n'
+        f'[[page]]\nname = "{module.NAME}"\nart = "../../art/{file}"\n'
+        f'mark = "../../art/marks/{file}"\n'
         f'artist = "the bookmaker founders"\nlicence = "CC0-1.0"\n'
         f'description = "{module.DESCRIPTION}"\nlinks = [{links}]\n[page.spots]\n{spots}\n'
     )

@@ -45,13 +45,19 @@ PALETTE = {
 }
 
 
+WEIGHTS = (0.2126, 0.7152, 0.0722)
+"""What red, green and blue add to luminance (WCAG 2.2)."""
+
+
 def luminance(colour: str) -> float:
     """Relative luminance of ``#rrggbb``, 0 to 1 (WCAG 2.2, definition of relative luminance)."""
     channels = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))
-    red, green, blue = (
-        c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels
-    )
-    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+    return sum(weight * linear(c) for weight, c in zip(WEIGHTS, channels, strict=True))
+
+
+def linear(channel: float) -> float:
+    """A channel of sRGB, 0 to 1, without its gamma (WCAG 2.2)."""
+    return channel / 12.92 if channel <= 0.04045 else ((channel + 0.055) / 1.055) ** 2.4
 
 
 def contrast(one: str, other: str) -> float:

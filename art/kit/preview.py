@@ -18,7 +18,7 @@ from PIL import Image, ImageChops, ImageDraw, ImageFilter
 
 from art.kit import gallery
 from art.kit.pages import A5, on_paper
-from art.kit.palette import luminance
+from art.kit.palette import WEIGHTS, linear
 
 ART = Path(__file__).resolve().parents[1]
 
@@ -75,11 +75,12 @@ def standing_out(name: str, reach: int = 9, tile: int = 20) -> tuple[float, floa
     the second does so in tiles along the edge, for animals that are dark and light at once.
     """
     svg = (ART / f"{name.replace('_', '-')}.svg").read_text(encoding="utf-8")
-    alpha = _layers(svg, {"creature"}).getchannel("A").point(lambda a: 255 if a > 200 else 0)
+    alone, behind = _layers(svg, {"creature"}), _layers(svg, {"habitat"})
+    whole = Image.alpha_composite(behind, alone)
+    alpha = alone.getchannel("A").point(lambda a: 255 if a > 200 else 0)
     around = alpha.filter(ImageFilter.MaxFilter(2 * reach + 1))
     within = ImageChops.subtract(alpha, alpha.filter(ImageFilter.MinFilter(2 * reach + 1)))
     outside = ImageChops.subtract(around, alpha)
-    whole, behind = _layers(svg, {"habitat", "creature"}), _layers(svg, {"habitat"})
     edge = []
     for box in (
         (x, y, x + tile, y + tile) for x in range(0, 400, tile) for y in range(0, 300, tile)
@@ -105,11 +106,14 @@ def _layers(svg: str, wanted: set[str]) -> Image.Image:
 
 def _mean_luminance(picture: Image.Image, mask: Image.Image) -> float | None:
     """Mean over the masked pixels; None where there are hardly any."""
-    values = picture.convert("RGB").tobytes()
-    chosen = [i for i, inside in enumerate(mask.tobytes()) if inside]
-    if len(chosen) < 20:
+    counts = picture.convert("RGB").histogram(mask)
+    bands = [counts[start : start + 256] for start in (0, 256, 512)]
+    if sum(bands[0]) < 20:
         return None
-    return sum(luminance(f"#{values[3 * i : 3 * i + 3].hex()}") for i in chosen) / len(chosen)
+    return sum(
+        weight * sum(n * linear(level / 255) for level, n in enumerate(band)) / sum(band)
+        for weight, band in zip(WEIGHTS, bands, strict=True)
+    )
 
 
 def contact(names: list[str], height: int = 400, across: int = 6) -> Image.Image:

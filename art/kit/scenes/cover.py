@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from importlib import import_module
 from random import Random
 
+from art.kit import gallery
 from art.kit.again import Fit, glue_again, plain
 from art.kit.curves import Curve, Knot, along, closed, ellipse, knots, line, polygon, ribbon, step
 from art.kit.cutouts import frond, leaf, slit, stone, wave
@@ -40,6 +40,7 @@ COURSE = knots(
 )
 GIRTH = [6, 10, 14, 18, 24, 30, 34, 40, 46, 54, 62, 70, 96, 200, 330]
 RIVER = ribbon(COURSE, GIRTH, 37)
+WET = plain(RIVER)
 
 
 def draw() -> Sheet:
@@ -70,7 +71,7 @@ HIDDEN: Sequence[tuple[str, tuple[float, float], float, float, bool]] = (
     ("dipper", (676, 318), 62, 0, False),
     ("kingfisher", (570, 508), 86, 0, False),
     ("frog", (628, 676), 92, 8, False),
-    ("otter", (304, 884), 122, 0, False),
+    ("otter", (474, 852), 138, 0, False),
     ("heron", (864, 800), 210, 0, False),
     ("curlew", (130, 960), 170, 0, True),
     ("seal", (540, 1096), 170, 0, False),
@@ -83,7 +84,7 @@ def hide(
     sheet: Sheet, name: str, at: tuple[float, float], size: float, turn: float, is_flipped: bool
 ) -> None:
     """Glues a creature of the set, small."""
-    drawn = import_module(f"art.kit.creatures.{name}").draw()
+    drawn = gallery.glued(name)
     glue_again(sheet, drawn, Fit.of(drawn.creature, at, size, turn, is_flipped), 320000 / size)
 
 
@@ -130,7 +131,7 @@ def is_dry(shape: Curve, gap: float) -> bool:
     left, top, right, bottom = shape.box
     corners = [(x, y) for x in (left - gap, right + gap) for y in (top - gap / 2, bottom + gap / 2)]
     middle = ((left + right) / 2, (top + bottom) / 2)
-    return not any(RIVER.contains(point) for point in (*corners, middle))
+    return not any(WET.contains(point) for point in (*corners, middle))
 
 
 def wood(sheet: Sheet, rng: Random) -> None:
@@ -236,11 +237,13 @@ def stones(sheet: Sheet, rng: Random) -> None:
         (372, 560, 19, STONE),
         (560, 596, 20, SLATE),
         (690, 576, 17, STONE),
+        (366, 914, 25, STONE),
+        (398, 932, 18, SLATE),
     ):
         sheet.paper(stone((x, y), r, r * 0.66, rng), colour, lift=1)
 
 
-RUSHES = (30, 82, 134, 186, 754, 780, 906, 960)
+RUSHES = (30, 82, 134, 186, 744, 918, 962)
 
 
 def pads(sheet: Sheet) -> None:
