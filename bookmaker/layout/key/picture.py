@@ -41,12 +41,16 @@ ALONG = tuple(place / 12 for place in range(13))
 
 @dataclass(frozen=True, slots=True)
 class SolvedPicture:
-    """The marks of one solved page in their places, before anything is written in them."""
+    """The marks of one solved page in their places, before anything is written in them.
+
+    ``cords`` are points along the links.
+    """
 
     art: tuple[PlacedArt, ...]
     links: tuple[PlacedLink, ...]
     tags: tuple[PlacedTag, ...]
     spots: tuple[PlacedSpot, ...]
+    cords: tuple[Point, ...]
     frame: Box
 
 
@@ -91,7 +95,8 @@ def _made_small(placed: PlacedPuzzle, frame: Box) -> SolvedPicture:
     inside = Box(frame.x, frame.y, reach.width * scale, reach.height * scale)
     spots = tuple(_larger_spot(spot, spots, tags, inside) for spot in spots)
     tags = tuple(_larger_tag(tag, spots, tags, inside) for tag in tags)
-    return SolvedPicture(art, links, tags, spots, inside)
+    cords = tuple(point for link in links for point in along(link.curve))
+    return SolvedPicture(art, links, tags, spots, cords, inside)
 
 
 def _reach(placed: PlacedPuzzle) -> Box:
@@ -171,7 +176,7 @@ def _room(at: Point, spot: PlacedSpot, shown: SolvedPicture, badges: Sequence[Po
     gaps += [math.dist(at, (s.x, s.y)) - s.radius for s in shown.spots if s is not spot]
     gaps += [_from_box(at, tag.box) for tag in shown.tags]
     gaps += [math.dist(at, badge) - BADGE for badge in badges]
-    gaps += [math.dist(at, point) - 0.4 for link in shown.links for point in along(link.curve)]
+    gaps += [math.dist(at, point) - 0.4 for point in shown.cords]
     return min(gaps) - BADGE
 
 

@@ -138,7 +138,7 @@ class Table:
         x, top = at
         items: list[Item] = []
         if begins == "week":
-            line = top - ROW_GAP / 2 - 0.2
+            line = top - 1.7
             items.append(Rule((x, line), (x + self.measure, line), "rule"))
         told = _told(row, self.words)
         told["page"] = bound.label_of(row.page.page.id)
