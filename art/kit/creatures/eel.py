@@ -105,15 +105,15 @@ def habitat(sheet: Sheet, rng: Random) -> None:
 
 def fins(sheet: Sheet) -> None:
     """One fin runs from the back round the tail's tip to the belly."""
-    back = [(0.3, -60), (0.34, -116), (0.45, -138), (0.6, -142), (0.75, -130), (0.88, -106)]
-    belly = [(0.88, 92), (0.75, 110), (0.6, 120), (0.5, 112), (0.44, 60)]
+    back = [(0.3, -60), (0.34, -96), (0.45, -112), (0.6, -116), (0.75, -108), (0.88, -90)]
+    belly = [(0.88, 76), (0.75, 92), (0.6, 104), (0.5, 98), (0.46, 60)]
     tip = [(0.96, -72), (0.995, -26), (0.995, 22), (0.96, 62)]
     edge = closed(*((share * LONG, y) for share, y in [*back, *tip, *belly]))
     sheet.paper(swim(edge), MOSS, lift=3)
     rays = [
         slit(
-            (share * LONG, side * (y + (26 if side < 0 else 18))),
-            34 if side < 0 else 26,
+            (share * LONG, side * (y + (15 if side < 0 else 10))),
+            22 if side < 0 else 16,
             side * 60,
             0.2,
         )
@@ -137,23 +137,23 @@ def body(sheet: Sheet) -> None:
             *(
                 (share * LONG, y, *corner)
                 for share, y, *corner in knots(
-                    "-0.01,60! -0.01,26! 0.03,30 0.1,36 0.3,34 0.55,36 0.75,34 0.9,24 1.02,0! "
+                    "-0.01,60! -0.01,26! 0.03,28 0.1,26 0.3,20 0.55,18 0.75,18 0.9,14 1.02,0! "
                     "1.02,120! 0.5,160! 0.1,140!"
                 )
             )
         )
         sheet.paper(swim(belly), STRAW)
-    side = [swim(slit((share / 100 * LONG, 0), 24, 0, 0.34)) for share in range(15, 97, 2)]
+    side = [swim(slit((share / 100 * LONG, -8), 24, 0, 0.34)) for share in range(15, 97, 2)]
     sheet.paper(side, SAGE)
     scales = rows(
         BODY,
-        line((0.17 * LONG, -40), (0.92 * LONG, -30)),
+        line((0.17 * LONG, -46), (0.92 * LONG, -38)),
         (-18, 14),
         44,
         lambda p, a, n, i: crescent(p, 13, 180, 0.36),
     )
     sheet.paper([swim(mark) for mark in scales], MOSS)
-    gold = [swim(slit((share / 100 * LONG, 56), 20, 0, 0.3)) for share in range(20, 84, 2)]
+    gold = [swim(slit((share / 100 * LONG, 50), 20, 0, 0.3)) for share in range(20, 84, 2)]
     sheet.paper(gold, OCHRE)
 
 
