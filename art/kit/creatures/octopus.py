@@ -6,8 +6,8 @@ from math import sin
 from random import Random
 
 from art.kit.curves import Knot, along, closed, ellipse, heading, knots, line, step
-from art.kit.cutouts import bubble, crescent, frond, ripple, slit
-from art.kit.palette import BARK, INK, MIST, OCHRE, PAPER, POOL, RUST, SHELL, STRAW, TEAL
+from art.kit.cutouts import bubble, frond, ripple, slit
+from art.kit.palette import BARK, INK, MIST, OCHRE, PAPER, POOL, RUST, SHELL, TEAL
 from art.kit.rows import rows
 from art.kit.sheet import Sheet
 
@@ -142,9 +142,9 @@ def body(sheet: Sheet) -> None:
     sheet.paper(blots, BARK)
     for x in (345, 615):
         sheet.paper(ellipse((x, 516), 58), RUST, lift=2)
-        sheet.paper(ellipse((x, 516), 40), STRAW)
+        sheet.paper(ellipse((x, 512), 34, 30), OCHRE)
         pupil = closed(
-            (x - 32, 514), (x - 12, 505), (x + 12, 505), (x + 32, 514), (x + 14, 530), (x - 14, 530)
+            *((x + dx, 512 + dy) for dx, dy in knots("-26,0 -18,-12 18,-12 26,0 18,12 -18,12"))
         )
         sheet.paper(pupil, INK)
-        sheet.paper(crescent((x, 518), 9, -50, 0.55), PAPER)
+        sheet.paper(ellipse((x - 10, 506), 5), PAPER)
