@@ -6,7 +6,7 @@ from random import Random
 
 from art.kit.curves import Curve, along, closed, ellipse, knots, line, ribbon, step
 from art.kit.cutouts import crescent, feather, leaf, ripple, slit
-from art.kit.palette import INK, MOSS, PAPER, POOL, SAGE, STONE, TEAL
+from art.kit.palette import INK, MIST, MOSS, PAPER, POOL, SAGE, STONE, TEAL
 from art.kit.rows import beside, row
 from art.kit.sheet import Sheet
 
@@ -54,6 +54,12 @@ ISLANDS = (
 
 def habitat(sheet: Sheet, rng: Random) -> None:
     """Islands of mud, green with glasswort, and the tide in the creeks between them."""
+    for edge in ISLANDS:
+        island = closed(*edge)
+        left, top, right, bottom = island.box
+        middle = ((left + right) / 2, (top + bottom) / 2)
+        sheet.paper(island.scaled(1.6, about=middle), POOL, lift=1)
+        sheet.paper(island.scaled(1.28, about=middle), MIST)
     for edge in ISLANDS:
         island = closed(*edge)
         left, top, right, bottom = island.box
