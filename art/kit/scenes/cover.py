@@ -277,7 +277,7 @@ def reeds(sheet: Sheet, rng: Random) -> None:
 
 
 def sea(sheet: Sheet) -> None:
-    """Three waves, one before the other; a seal looks out between them."""
+    """Three waves, one before the other; a seal lies on its sandbank between them."""
     layers = (
         (TEAL, "-10,1096 120,1084 260,1060 420,1056 640,1066 820,1044 1010,1054"),
         (DEEP, "-10,1130 160,1112 320,1136 480,1116 660,1140 840,1114 1010,1130"),
@@ -285,13 +285,18 @@ def sea(sheet: Sheet) -> None:
     )
     swimming = (None, *HIDDEN[-2:])
     for (colour, edge), swimmer in zip(layers, swimming, strict=True):
+        if swimmer and swimmer[0] == "seal":
+            shallows = "250,1140! 330,1064 420,1014 520,984 610,992 690,1034 800,1080 850,1140!"
+            sheet.paper(closed(*knots(shallows)), POOL)
+            bank = "330,1150! 420,1104 500,1090 580,1092 660,1086 760,1110 810,1150!"
+            sheet.paper(closed(*knots(bank)), SAND, lift=1)
         if swimmer:
             hide(sheet, *swimmer)
         sheet.paper(land(edge, 1210), colour, lift=2)
     crests = [
         wave((x + w / 2, y), w / 2, 0, 0.09)
         for x, y, w in knots(
-            "40,1112,80 330,1090,90 690,1094,110 60,1152,110 250,1154,80 380,1140,90 580,1158,90 "
+            "40,1112,80 860,1096,100 60,1152,110 250,1154,80 380,1140,90 580,1158,90 "
             "690,1160,80 950,1150,60 30,1192,80 180,1184,100 420,1184,110 600,1202,100 760,1184,90"
         )
     ]
