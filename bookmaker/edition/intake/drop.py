@@ -37,11 +37,11 @@ def drop_pale(even: Picture, marks: PaleMarks, scale: float, blur: float, noise:
     if not len(rows):
         return even
     seen: Floats = even[rows, columns] / np.float32(255)
-    shade = pale_shade(seen, cover)
-    smooth = _about(even, rows, columns, reach)
-    smooth_shade = pale_shade(smooth, cover)
-    if smooth_shade.sum() > 1.3 * shade.sum():  # dots: most pixels are lighter than their average
-        seen, shade = smooth, smooth_shade
+    core = cover[:, 0] > 0.85 * cover.max()
+    shade = pale_shade(seen[core], cover[core])
+    smooth = pale_shade(_about(even, rows[core], columns[core], reach), cover[core])
+    if smooth.sum() > 1.3 * shade.sum():  # dots: most pixels are lighter than their average
+        seen, shade = _about(even, rows, columns, reach), smooth
         cover = pale_cover(marks, shape, scale, math.hypot(blur, 0.6 * DOTS))[2]
     drawn = seen / (1 - cover * shade)
     done = even.copy()
@@ -72,15 +72,14 @@ def pale_cover(
 
 
 def pale_shade(seen: Floats, cover: Floats) -> Floats:
-    """How much light the pale ink takes in this picture, (3,), from (n, 3) pixels and how much of
-    each (n, 1) is ink: the middle of the lightest third, which nobody drew over, or the ink as it
-    was meant if there are too few."""
+    """How much light the pale ink takes in this picture, (3,), from (n, 3) pixels in the middle of
+    its lines and how much of each (n, 1) is ink: the middle of the lightest third, which nobody
+    drew over, or the ink as it was meant if there are too few."""
     meant = 1 - np.array(PALE_INK, np.float32) / 255
-    core = cover[:, 0] > 0.85 * cover.max()
-    shades = (1 - seen[core]) / cover[core]
+    shades = (1 - seen) / cover
+    total = shades.sum(1)
     if len(shades) < 100:
         return meant
-    total = shades.sum(1)
     shade = np.median(shades[total <= np.percentile(total, 35)], axis=0)
     if shade.max() > MOST_SHADE:  # all of it is drawn over
         return meant
