@@ -151,6 +151,7 @@ def prepare(
     if drawn:
         told = (*told, *drawn.problems, *moved_since(drawn, ordered, reading.book.paper, words))
         warned = tuple(warning for warning in warned if warning.code != "twins")
+        joined = tuple(note for note in joined if note.file != drawn.classroom.roster_file)
     found = (*told, *joined, *unsolvable, *unplaced, *warned)
     return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper, drawn)
 

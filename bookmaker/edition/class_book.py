@@ -9,19 +9,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from bookmaker.edition.drawn_page import drawn_page, has_other_tree, sheet_holds
+from bookmaker.edition.drawn_page import drawn_page, free_page, has_other_tree, sheet_holds
 from bookmaker.edition.register import NAME as REGISTER
 from bookmaker.edition.register import read_register
 from bookmaker.edition.review import NAME as REVIEW
 from bookmaker.edition.review import Reviewed, drawing_file, read_review
-from bookmaker.edition.sheet_page import rings_of
+from bookmaker.edition.sheet_page import FREE, rings_of
 from bookmaker.layout import Sheet, has_moved
 from bookmaker.model import (
     Book,
+    Chapter,
     Classroom,
     InputProblems,
     OrderedBook,
     Page,
+    Point,
     Problem,
     Pupil,
     SheetEntry,
@@ -61,6 +63,7 @@ class _Chosen:
     entry: SheetEntry
     pupil: Pupil
     drawing: Path
+    rings: tuple[Point, ...]
 
 
 def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
@@ -99,6 +102,10 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
         sheets[made.id], before[made.id] = one.entry.sheet, page
     own = _own(classroom, chosen, edition)
     full = _filled(book, classroom, versions, swapped)
+    free, faults = _free_pages(book, classroom, chosen, words)
+    problems += faults
+    sheets |= {page.id: sheet for page, sheet in free}
+    full = _with_chapter(full, classroom, [page for page, _ in free], words)
     return ClassBook(full, classroom, sheets, before, own, tuple(problems))
 
 
@@ -111,8 +118,10 @@ def moved_since(
     """
     for page in ordered.pages:
         before = drawn.before.get(page.page.id)
-        if before is None or page.page.drawn is None or has_other_tree(before, page.page):
+        if before is None or before.unplaced or page.page.drawn is None:
             continue
+        if has_other_tree(before, page.page):
+            continue  # told already
         as_before = replace(page, page=before)
         if has_moved(as_before, page.page.drawn, Sheet(paper, recto=True), words):
             yield sheet_holds(before, drawn.sheets[page.page.id])
@@ -142,11 +151,11 @@ def _choose(
             waiting += len(unsaid)
         if len(said) > 1:
             problems.append(_several(classroom, entry, said))
-        elif said and rings_of(entry):
-            problems.append(_free_one(classroom, entry))
+        elif said and len(said[0].rings) < max(2, rings_of(entry.page)) and rings_of(entry.page):
+            problems.append(_few_rings(classroom, entry, len(said[0].rings)))
         elif said:
             picture = drawing_file(classroom.folder, said[0].drawing)
-            chosen.append(_Chosen(entry, pupil, picture))
+            chosen.append(_Chosen(entry, pupil, picture, said[0].rings))
     if waiting:
         problems.append(_waiting(classroom, waiting))
     return chosen, problems
@@ -209,6 +218,35 @@ def _filled(
     return replace(full, chapters=chapters)
 
 
+def _free_pages(
+    book: Book, classroom: Classroom, chosen: Sequence[_Chosen], words: Words
+) -> tuple[list[tuple[Page, int]], list[Problem]]:
+    """Pages for free sheets, with the sheets' numbers."""
+    template = max(book.pages, key=lambda page: len(page.spots))
+    pages: list[tuple[Page, int]] = []
+    problems: list[Problem] = []
+    for one in chosen:
+        if not rings_of(one.entry.page):
+            continue
+        made = free_page(template, one.entry, one.pupil, (one.drawing, one.rings), words)
+        if isinstance(made, Problem):
+            problems.append(made)
+        else:
+            pages.append((replace(made, file=classroom.roster_file), one.entry.sheet))
+    return pages, problems
+
+
+def _with_chapter(book: Book, classroom: Classroom, pages: Sequence[Page], words: Words) -> Book:
+    """The book with a last chapter of the creatures that were drawn before they had spots."""
+    if not pages:
+        return book
+    title = words("class.free")
+    name = f"{FREE}-sheets"
+    made = tuple(replace(page, chapter=name) for page in pages)
+    chapter = Chapter(name, title, "", classroom.roster_file, True, made)
+    return replace(book, chapters=(*book.chapters, chapter))
+
+
 def _free_id(page_id: str, sheet: int, taken: set[str]) -> str:
     """The page's own id, or for a second version one with the sheet's number."""
     if page_id not in taken:
@@ -241,6 +279,7 @@ def _swapped(
 def _pages_gone(
     classroom: Classroom, chosen: Sequence[_Chosen], known: Mapping[str, Page]
 ) -> Iterator[Problem]:
+    chosen = [one for one in chosen if not rings_of(one.entry.page)]
     gone = [one for one in chosen if one.entry.page not in known]
     file = str(classroom.folder / REGISTER)
     if gone and len(gone) == len(chosen):
@@ -263,10 +302,11 @@ def _several(classroom: Classroom, entry: SheetEntry, rows: Sequence[Reviewed]) 
     return Problem(file, 0, "", "left-out", message, mend, "warning")
 
 
-def _free_one(classroom: Classroom, entry: SheetEntry) -> Problem:
-    file = str(classroom.folder / REGISTER)
-    message = f"sheet {entry.sheet} is a free one, which has no page of this book"
-    mend = "Name its drawing as the art of a page in a chapter, and write down where its rings are."
+def _few_rings(classroom: Classroom, entry: SheetEntry, count: int) -> Problem:
+    file = str(classroom.folder / REVIEW)
+    message = f"sheet {entry.sheet} is a free one, and {count} of its {rings_of(entry.page)} rings "
+    message += "are known; its drawing is left out"
+    mend = "Write where they are in the column rings, in millimetres from the drawing's top left."
     return Problem(file, 0, "", "left-out", message, mend, "warning")
 
 

@@ -7,9 +7,23 @@ from fractions import Fraction
 from itertools import pairwise
 from pathlib import Path
 
-from bookmaker.edition.pale import PaleMarks, read_pale
+from bookmaker.edition.pale import PaleMarks, read_pale, write_pale
 from bookmaker.edition.sheet import sheet_plan
-from bookmaker.model import Drawn, Link, Number, Page, Problem, Pupil, SheetEntry, Spot, write_like
+from bookmaker.edition.sheet_page import FREE
+from bookmaker.model import (
+    Drawn,
+    Link,
+    Number,
+    Page,
+    PlacedSpot,
+    Point,
+    Problem,
+    Pupil,
+    SheetEntry,
+    Spot,
+    Wish,
+    write_like,
+)
 from bookmaker.words import Words
 
 
@@ -46,8 +60,40 @@ def drawn_page(
     )
 
 
+def free_page(
+    template: Page,
+    entry: SheetEntry,
+    pupil: Pupil,
+    drawing: tuple[Path, tuple[Point, ...]],
+    words: Words,
+) -> Page | Problem:
+    """A page of its own for a free sheet: spots where the child drew rings, links left to us.
+
+    ``template`` is a page of the book, whose numbers go on; ``drawing`` the picture's file and the
+    rings' middles in millimetres.
+    """
+    file, rings = drawing
+    marks = PaleMarks(tuple(PlacedSpot(f"ring{i}", x, y, 10) for i, (x, y) in enumerate(rings, 1)))
+    page = drawn_page(
+        replace(template, given=()), replace(entry, marks=write_pale(marks)), pupil, file, words
+    )
+    if isinstance(page, Problem):
+        return page
+    return replace(
+        page,
+        id=f"{FREE}-sheet-{entry.sheet}",
+        drawn=None,
+        links=(),
+        wish=Wish(),
+        position=None,
+        fixed=False,
+    )
+
+
 def has_other_tree(page: Page, made: Page) -> bool:
     """Whether two pages do not have the same spots and links, by their names."""
+    if not page.links:  # chosen anew for every build
+        return set(page.spot_names) != set(made.spot_names)
     return _tree(page) != _tree(made)
 
 
@@ -73,6 +119,7 @@ def _with_tree(page: Page, marks: PaleMarks, entry: SheetEntry) -> Page:
         fixed=True,
         turn=False,
         wish=None,
+        unplaced=False,
     )
 
 

@@ -71,7 +71,7 @@ def _opening(paper: str, words: Words) -> tuple[tuple[Item, ...], float]:
 
 
 def _row(entry: SheetEntry, titles: Mapping[str, str], words: Words) -> tuple[str, ...]:
-    rings = rings_of(entry)
+    rings = rings_of(entry.page)
     page = words("sheets.free") if rings else titles.get(entry.page, entry.page)
     spots = rings or len(read_pale(entry.marks).spots)
     return (str(entry.sheet), entry.pupil or words("sheets.spare"), page, str(spots))

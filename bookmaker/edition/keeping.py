@@ -14,10 +14,19 @@ from typing import Literal, cast
 
 from PIL import Image
 
-from bookmaker.edition.intake import Fault, Refused, Taken, better, same_drawing, write_png
+from bookmaker.edition.intake import (
+    Fault,
+    Refused,
+    Taken,
+    better,
+    find_rings,
+    same_drawing,
+    write_png,
+)
 from bookmaker.edition.intake.sources import Source
 from bookmaker.edition.review import NAME, Reviewed, drawing_file, strip_file, write_review
-from bookmaker.model import Classroom, SheetEntry
+from bookmaker.edition.sheet_page import rings_of
+from bookmaker.model import Classroom, Point, SheetEntry
 
 Fate = Literal["new", "better", "no-better", "another", "spare", "not-in-roster", "no", "refused"]
 KEPT: tuple[Fate, ...] = ("new", "better", "another")
@@ -104,15 +113,19 @@ def swept(shelf: Shelf) -> tuple[Shelf, tuple[Path, ...]]:
 
 def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Kept:
     before = next((row for row in shelf.rows if row.drawing == found.drawing), None)
+    rings = _rings(taken, entry, before)
+    if len(rings) < rings_of(entry.page):
+        found = replace(found, faults=(*found.faults, "rings"))
     row = Reviewed(
         found.drawing,
         entry.pupil,
         entry.page,
         before.use if before else "",
-        found.faults,
+        tuple(taken.faults),
         taken.blur,
         taken.dpi,
         found.source.file,
+        rings,
     )
     rows = tuple(
         sorted(
@@ -127,6 +140,15 @@ def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Ke
         (folder / NAME, write_review(rows)),
     )
     return Kept(replace(shelf, rows=rows), found, files)
+
+
+def _rings(taken: Taken, entry: SheetEntry, before: Reviewed | None) -> tuple[Point, ...]:
+    """Where a free sheet's rings are; what the review had of them stays if it had all."""
+    count = rings_of(entry.page)
+    if before and len(before.rings) >= count:
+        return before.rings
+    found = find_rings(taken.drawing, taken.scale, count) if count else ()
+    return tuple((ring.x, ring.y) for ring in found)
 
 
 def _same(folder: Path, row: Reviewed, taken: Taken) -> bool:

@@ -9,13 +9,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
-from bookmaker.model import InputProblems, Problem
+from bookmaker.model import InputProblems, Point, Problem
 from bookmaker.reading.csv import Row, Table, read_table
 
 NAME = "review.csv"
 DRAWINGS = "drawings"
 STRIPS = "names"
-COLUMNS = ("drawing", "pupil", "page", "use", "faults", "blur", "dpi", "scan")
+COLUMNS = ("drawing", "pupil", "page", "use", "faults", "blur", "dpi", "scan", "rings")
 SAID = ("yes", "no", "")
 _FILE = re.compile(r"(\d+)(-\d+)?\.png")
 
@@ -24,7 +24,8 @@ _FILE = re.compile(r"(\d+)(-\d+)?\.png")
 class Reviewed:
     """One drawing: ``drawing`` is its sheet's number, with "-2", "-3", ... where another drawing
     came in on the same sheet. ``use`` is "yes", "no" or "" (not said yet); ``blur`` in
-    millimetres; ``scan`` the file, without its folder, that it came from."""
+    millimetres; ``scan`` the file, without its folder, that it came from. ``rings`` are the middles
+    of those that a child drew on a free sheet, in millimetres from the drawing's top left."""
 
     drawing: str
     pupil: str = ""
@@ -34,6 +35,7 @@ class Reviewed:
     blur: float = 0.0
     dpi: float = 0.0
     scan: str = ""
+    rings: tuple[Point, ...] = ()
 
     @property
     def sheet(self) -> int:
@@ -92,6 +94,8 @@ def _fault(table: Table, row: Row, before: dict[str, Reviewed]) -> Problem | Non
         message, mend = f"drawing {drawing} stands here twice", "Take one of the rows out."
     elif use not in SAID:
         message, mend = f"use can't be {use!r}", "Write yes or no; empty is not said yet."
+    elif _rings(row.cells.get("rings", "")) is None:
+        message, mend = f"rings can't be {row['rings']!r}", "Write them like 20 30; 80.5 30."
     else:
         return None
     return Problem(table.file, row.line, "", "bad-value", message, mend)
@@ -108,6 +112,7 @@ def _reviewed(row: Row) -> Reviewed:
         _number(cells.get("blur", "")),
         _number(cells.get("dpi", "")),
         cells.get("scan", ""),
+        _rings(cells.get("rings", "")) or (),
     )
 
 
@@ -118,6 +123,18 @@ def _number(text: str) -> float:
         return 0.0
 
 
+def _rings(text: str) -> tuple[Point, ...] | None:
+    """What ``write_review`` wrote, or a teacher; None where it is not to be understood."""
+    found = []
+    for part in filter(None, (each.split() for each in text.split(";"))):
+        try:
+            x, y = (float(value.replace(",", ".")) for value in part)
+        except ValueError:
+            return None
+        found.append((x, y))
+    return tuple(found)
+
+
 def write_review(rows: Iterable[Reviewed]) -> bytes:
     """The review as a table that every spreadsheet reads."""
     stream = io.StringIO(newline="")
@@ -125,5 +142,6 @@ def write_review(rows: Iterable[Reviewed]) -> bytes:
     writer.writerow(COLUMNS)
     for row in sorted(rows, key=lambda each: each.place):
         measured = (" ".join(row.faults), f"{row.blur:.2f}", f"{row.dpi:.0f}", row.scan)
-        writer.writerow((row.drawing, row.pupil, row.page, row.use, *measured))
+        rings = "; ".join(f"{x:.1f} {y:.1f}" for x, y in row.rings)
+        writer.writerow((row.drawing, row.pupil, row.page, row.use, *measured, rings))
     return ("\ufeff" + stream.getvalue()).encode("utf-8")

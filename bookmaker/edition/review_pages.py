@@ -14,11 +14,13 @@ from PIL import Image
 
 from bookmaker.edition.hand_out import TEXT, privacy
 from bookmaker.edition.review import Reviewed, drawing_file, strip_file
+from bookmaker.edition.sheet import sheet_plan
+from bookmaker.edition.sheet_page import RING, rings_of
 from bookmaker.edition.verdicts import quality
 from bookmaker.layout import Sheet
 from bookmaker.layout.furniture import contained, head
 from bookmaker.layout.text import paragraph
-from bookmaker.model import Box, Frame, Item, Line, Picture, PlacedPage
+from bookmaker.model import Box, Disc, Frame, Item, Line, Picture, PlacedPage
 from bookmaker.type import fit_size
 from bookmaker.words import Words
 
@@ -44,7 +46,7 @@ def review_pages(
         for place, row in enumerate(rows[first : first + ROWS]):
             shown = _pictures(folder, row)
             pictures |= {picture.digest: picture for picture in shown if picture}
-            items += _row(row, shown, _place(sheet, place), words)
+            items += _row(row, shown, _place(sheet, place), paper, words)
         number = len(pages) + 1
         pages.append(PlacedPage(f"review-{number}", *size, tuple(items), str(number)))
     return tuple(pages), pictures
@@ -70,7 +72,11 @@ def _place(sheet: Sheet, place: int) -> Box:
 
 
 def _row(
-    row: Reviewed, shown: tuple[Picture | None, Picture | None], box: Box, words: Words
+    row: Reviewed,
+    shown: tuple[Picture | None, Picture | None],
+    box: Box,
+    paper: str,
+    words: Words,
 ) -> Iterator[Item]:
     drawing, strip = shown
     left = Box(box.x, box.y, box.height * 0.9, box.height)
@@ -78,6 +84,7 @@ def _row(
         art = contained(drawing, left, words("review.drawing", number=row.drawing))
         yield art
         yield Frame(art.window, "frame")
+        yield from _rings(row, art.box, paper)
     x, wide = left.right + 6, box.right - left.right - 6
     y = box.y + 5
     number = words("review.drawing", number=row.drawing)
@@ -86,9 +93,18 @@ def _row(
         yield contained(strip, Box(x, y + 3, wide, 16), words("puzzle.name"), align=(0.0, 0.0))
     size, lines = fit_size(row.pupil, "strong", NAME_SIZES, wide, 1)
     yield Line(x, y + 28, lines[0] if lines else "", size, "strong")
-    said = (row.page, quality(row.faults, words), words("review.use", said=row.use or "?"))
+    lacking = ("rings",) if len(row.rings) < rings_of(row.page) else ()
+    faults = quality((*row.faults, *lacking), words)
+    said = (row.page, faults, words("review.use", said=row.use or "?"))
     for place, text in enumerate(said):
         yield Line(x, y + 36 + place * 6, text, TEXT)
+
+
+def _rings(row: Reviewed, box: Box, paper: str) -> Iterator[Item]:
+    """The rings that were found on a free sheet, for the teacher to see."""
+    scale = box.width / sheet_plan(paper).frame.width
+    for x, y in row.rings:
+        yield Disc(box.x + x * scale, box.y + y * scale, RING * scale, "clash")
 
 
 def _pictures(folder: Path, row: Reviewed) -> tuple[Picture | None, Picture | None]:

@@ -52,9 +52,9 @@ def sheet_page(entry: SheetEntry, words: Words) -> PlacedPage:
     return PlacedPage(name, plan.width, plan.height, items, str(entry.sheet), bookmark)
 
 
-def rings_of(entry: SheetEntry) -> int:
-    """How many rings a child draws on a free sheet; 0 for a sheet with a page."""
-    kind, _, count = entry.page.partition(":")
+def rings_of(page: str) -> int:
+    """How many rings a child draws on a sheet for ``page``; 0 for a page of the book."""
+    kind, _, count = page.partition(":")
     return int(count) if kind == FREE and count.isdigit() else 0
 
 
@@ -106,7 +106,7 @@ def _number(entry: SheetEntry, plan: SheetPlan, words: Words) -> Iterator[Item]:
 
 def _instructions(entry: SheetEntry, plan: SheetPlan, words: Words) -> Iterator[Item]:
     box = plan.instructions
-    free = rings_of(entry)
+    free = rings_of(entry.page)
     if free:
         ring = Disc(box.right - RING, box.y + box.height / 2, RING, "ring")
         yield ring

@@ -27,6 +27,7 @@ MENDS: Final[Mapping[str, str]] = {
     "coarse": "go nearer, or scan at 200 dpi or more",
     "corner-covered": "look whether something lies on the drawing",
     "edge-covered": "look whether something lies on the drawing",
+    "rings": "write where they are in the column rings of review.csv",
 }
 
 REASONS: Final[Mapping[Reason, str]] = {

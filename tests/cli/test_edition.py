@@ -17,7 +17,7 @@ from pypdf import PdfReader
 from bookmaker.cli.exits import run
 from bookmaker.edition.register import read_register
 from bookmaker.edition.review import read_review
-from tests.edition.classes import copied, drawn_on, photo, printed, write_class
+from tests.edition.classes import copied, drawn_on, photo, printed, with_rings, write_class
 
 Capture = pytest.CaptureFixture[str]
 NAMES = ("Amina", "Bruno", "Chidi", "Dora")
@@ -383,3 +383,54 @@ def test_intake_without_printed_sheets_says_what_comes_first(
     (tmp_path / "a.jpg").write_bytes(b"")
     assert run(["intake", str(manifest), str(tmp_path / "a.jpg")]) == 1
     assert "bookmaker sheets" in capsys.readouterr().err
+
+
+def test_a_free_sheet_becomes_a_page_of_its_own(edition: Path, capsys: Capture) -> None:
+    out = out_of(edition)
+    roster = edition.parent / "roster.csv"
+    roster.write_text(roster.read_text("utf-8") + "Kofi;;class;;Ring beast;\n", "utf-8")
+    more = ["--spare", "2", "--free", "4", "--assign", "5=Kofi"]
+    assert run(["sheets", str(edition), "--out", str(out), *more]) == 0
+    assert run(["sheets", str(edition), "--out", str(out), "--assign", "6=Kofi"]) == 0
+    rings = [(50, 50), (130, 60), (60, 140), (135, 160)]
+    page = printed(out / "heron-class-sheets.pdf", 6)
+    scan = edition.parent.parent / "free.jpg"
+    scan.write_bytes(copied(with_rings(page, rings), 0))
+    capsys.readouterr()
+    assert run(["intake", str(edition), str(scan)]) == 0
+    row = next(row for row in read_review(edition.parent) if row.sheet == 6)
+    found = sorted(row.rings, key=lambda at: (at[1] > 100, at[0]))
+    assert np.allclose(found, rings, atol=1.0), capsys.readouterr().out
+    say(edition, "6", "yes")
+    assert built(edition) == 0
+    certificate = json.loads((out / "little-book-heron-class.certificate.json").read_text("utf-8"))
+    last = certificate["pages"][-1]
+    assert (last["name"], len(last["spots"]), len(last["links"])) == ("Ring beast", 4, 3)
+    assert "Creatures of our own" in text_of(out / "little-book-heron-class.pdf")
+
+
+def test_a_free_sheet_with_too_few_rings_waits_for_the_teacher(
+    edition: Path, capsys: Capture
+) -> None:
+    out = out_of(edition)
+    roster = edition.parent / "roster.csv"
+    roster.write_text(roster.read_text("utf-8") + "Kofi;;class;;Ring beast;\n", "utf-8")
+    run(["sheets", str(edition), "--out", str(out), "--assign", "5=Kofi"])
+    run(["sheets", str(edition), "--out", str(out), "--spare", "1", "--free", "4"])
+    run(["sheets", str(edition), "--out", str(out), "--assign", "6=Kofi"])
+    scan = edition.parent.parent / "free.jpg"
+    page = printed(out / "heron-class-sheets.pdf", 6)
+    scan.write_bytes(copied(with_rings(page, [(50, 50), (130, 60)]), 0))
+    capsys.readouterr()
+    assert run(["intake", str(edition), str(scan)]) == 0
+    assert "rings are missing" in capsys.readouterr().out
+    say(edition, "6", "yes")
+    assert built(edition) == 0
+    assert "2 of its 4 rings are known" in capsys.readouterr().err
+    review = edition.parent / "review.csv"
+    lines = review.read_text("utf-8").splitlines()
+    cells = lines[-1].split(",")
+    lines[-1] = ",".join([*cells[:-1], "50 50; 130 60; 60 140; 135 160"])
+    review.write_text("\n".join(lines), "utf-8")
+    assert built(edition) == 0
+    assert "Ring beast" in text_of(out / "little-book-heron-class.pdf")

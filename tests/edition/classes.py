@@ -10,7 +10,7 @@ import io
 from pathlib import Path
 
 import numpy as np
-from PIL import Image
+from PIL import Image, ImageDraw
 
 from bookmaker.edition.sheet import sheet_plan
 from tests.cli.little_book import write_book
@@ -81,3 +81,18 @@ def ink(png: Path) -> float:
     """The part of a kept drawing that is not white paper."""
     with Image.open(png) as picture:
         return float((np.asarray(picture.convert("L")) < 240).mean())
+
+
+def with_rings(page: Image.Image, middles: list[tuple[float, float]]) -> Image.Image:
+    """``page`` with dark rings drawn by hand in its frame, 20 mm wide; middles in millimetres."""
+    done, scale = page.copy(), DPI / 25.4
+    pen, frame = ImageDraw.Draw(done), sheet_plan("a4").frame
+    for x, y in middles:
+        turns = np.linspace(0, 2 * np.pi, 80)
+        far = 10 + 0.5 * np.sin(3 * turns)
+        points = [
+            ((frame.x + x + r * np.cos(t)) * scale, (frame.y + y + r * np.sin(t)) * scale)
+            for t, r in zip(turns, far, strict=True)
+        ]
+        pen.line(points, fill=(40, 36, 40), width=round(1.2 * scale))
+    return done

@@ -116,9 +116,9 @@ def test_pale_ink_reaches_the_paper_as_it_is(tmp_path: Path) -> None:
 
 
 def test_only_a_free_sheet_asks_for_rings() -> None:
-    assert rings_of(entry(page="free:6")) == 6
-    assert rings_of(entry(page="newt")) == 0
-    assert rings_of(entry(page="free")) == 0
+    assert rings_of("free:6") == 6
+    assert rings_of("newt") == 0
+    assert rings_of("free") == 0
 
 
 def _pixel(picture: Image.Image, at: tuple[int, int]) -> tuple[int, ...]:
