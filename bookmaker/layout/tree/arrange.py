@@ -6,6 +6,7 @@ above), so that neither the order of writing nor a mirror can change what comes 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TypeVar
@@ -14,7 +15,7 @@ import numpy as np
 
 from bookmaker.layout.tree import spots as moving
 from bookmaker.layout.tree.clear import Breach, Laid, breaches
-from bookmaker.layout.tree.links import gentle, straight, ways, wild
+from bookmaker.layout.tree.links import Bends, gentle, straight, ways, wild
 from bookmaker.layout.tree.mend import mend
 from bookmaker.layout.tree.refine import Page, refine
 from bookmaker.layout.tree.search import Search
@@ -214,28 +215,86 @@ class _Refused(Exception):
 
 
 def _lay(wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes) -> Laid:
-    places = _settle(wanted, edges, bounds, sizes)
-    page = Page(places, edges, bounds, sizes)
-    blame: list[int] = list(range(len(edges)))
-    for bends, nodes, steps, turns in (
-        (straight(), 1, 0, ()),
-        (gentle(), 60, 30, (4.0,)),
-        (wild(110), 0, 60, (16.0, 8.0, 4.0)),
-        (wild(300), 0, 100, (16.0, 8.0, 4.0)),
-    ):
-        fits = page.fits([bends] * len(edges))
-        found = Search(fits, nodes).run() if nodes else None
-        if not found and steps:
-            found, blame = mend(fits, steps)
-        if found:
-            bends = fits.ways.bends[list(found.curves)]
-            fits, found = refine(page, bends, turns) or (fits, found)
-            curves, tags = list(found.curves), list(found.seats)
-            centres = fits.seats.centres[curves, tags]
-            laid = Laid(np.array(places), edges, fits.ways.controls[curves], centres)
-            if not breaches(laid, bounds, sizes):
-                return laid
-    raise _Refused(_reason(places, edges, blame, bounds, sizes))
+    """Gentle curves if they will do, then wilder ones, then spots moved to help."""
+    settled = Page(_settle(wanted, edges, bounds, sizes), edges, bounds, sizes)
+    page, blame = settled, list(range(len(edges)))
+    for effort in EFFORTS:
+        if effort.moves:
+            page = replace(settled, places=_eased(wanted, settled, blame))
+            if page == settled:
+                continue
+        found = _attempt(page, effort, blame)
+        if isinstance(found, Laid):
+            return found
+        blame = found or blame
+    raise _Refused(_reason(settled, blame))
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How much is tried: which bends, how long a search and a mending, how fine at the end."""
+
+    bends: Bends
+    nodes: int
+    steps: int
+    turns: tuple[float, ...] = (16.0, 8.0, 4.0)
+    moves: bool = False
+    easy: Bends | None = None
+
+
+EFFORTS = (
+    Effort(straight(), 1, 0, ()),
+    Effort(gentle(), 60, 30, (4.0,)),
+    Effort(wild(110), 0, 20),
+    Effort(wild(700), 0, 25, easy=wild(110)),
+    Effort(wild(700), 0, 25, easy=wild(110), moves=True),
+)
+
+
+def _attempt(page: Page, effort: Effort, blame: list[int]) -> Laid | list[int]:
+    """A clean placing, or the links that stood in the way."""
+    easy = effort.easy if effort.easy is not None else effort.bends
+    fits = page.fits([effort.bends if k in blame else easy for k in range(len(page.edges))])
+    found = Search(fits, effort.nodes).run() if effort.nodes else None
+    if not found and effort.steps:
+        found, blame = mend(fits, effort.steps)
+    if not found:
+        return [int(k) for k in blame]
+    bends = fits.ways.bends[list(found.curves)]
+    fits, found = refine(page, bends, effort.turns) or (fits, found)
+    curves, tags = list(found.curves), list(found.seats)
+    centres = fits.seats.centres[curves, tags]
+    laid = Laid(np.array(page.places), page.edges, fits.ways.controls[curves], centres)
+    left = breaches(laid, page.bounds, page.sizes)
+    return sorted({link for breach in left for link in breach.links}) if left else laid
+
+
+def _eased(wanted: tuple[Point, ...], page: Page, blame: list[int]) -> tuple[Point, ...]:
+    """Spots moved so that the links in the way, were they straight, would keep clear."""
+    sizes, edges = page.sizes, [page.edges[link] for link in blame]
+    rules = (
+        moving.clear_of_links(edges, sizes, EASE),
+        moving.spread(edges, sizes, 2.0),
+        moving.gaps(sizes, EASE),
+    )
+    inner = _for_middles(page.bounds, sizes)
+    eased = moving.settle(wanted, rules, sizes.reach, inner).places
+    # Not all of that may be had at once; what every page needs comes before it.
+    firm = (moving.gaps(sizes, EASE), moving.lengths(_straight_limits(page), sizes, EASE))
+    places = moving.settle(eased, firm, sizes.reach, inner).places
+    return tuple(
+        _no_farther(home, place, sizes.reach) for home, place in zip(wanted, places, strict=True)
+    )
+
+
+def _straight_limits(page: Page) -> list[tuple[Edge, float]]:
+    return [((a, b), _length(page.places, a, b)) for a, b in page.edges]
+
+
+def _no_farther(home: Point, place: Point, reach: float) -> Point:
+    far = math.dist(home, place)
+    share = min(1.0, reach / far) if far else 1.0
+    return (home[0] + (place[0] - home[0]) * share, home[1] + (place[1] - home[1]) * share)
 
 
 def _settle(
@@ -272,21 +331,21 @@ def _why_unsettled(
     return Breach("spot-spot", max(left.get(worst.spots, 0.0), 0.01), worst.spots)
 
 
+def _for_middles(bounds: Box, sizes: Sizes) -> Box:
+    """Where spots' middles may be, so that their rings' ink is inside the bounds."""
+    keep = sizes.radius + STROKE
+    return Box(bounds.x + keep, bounds.y + keep, bounds.width - 2 * keep, bounds.height - 2 * keep)
+
+
 def _length(places: Sequence[Point], a: int, b: int) -> float:
-    return float(np.hypot(places[a][0] - places[b][0], places[a][1] - places[b][1]))
+    return math.dist(places[a], places[b])
 
 
-def _reason(
-    places: tuple[Point, ...],
-    edges: tuple[Edge, ...],
-    blame: Sequence[int],
-    bounds: Box,
-    sizes: Sizes,
-) -> Breach:
+def _reason(page: Page, blame: Sequence[int]) -> Breach:
     """The worst breach at the links in the way, were all straight with their tags midway."""
-    lines = ways(places, edges, [straight()] * len(edges), sizes)
-    laid = Laid(np.array(places), edges, lines.controls, lines.points.mean(axis=1))
-    found = [breach for breach in breaches(laid, bounds, sizes) if set(breach.links) & set(blame)]
-    return max(
-        found, key=lambda breach: breach.missing, default=Breach("link-link", 0.0, (), tuple(blame))
-    )
+    lines = ways(page.places, page.edges, [straight()] * len(page.edges), page.sizes)
+    laid = Laid(np.array(page.places), page.edges, lines.controls, lines.points.mean(axis=1))
+    found = breaches(laid, page.bounds, page.sizes)
+    here = [breach for breach in found if set(breach.links) & set(blame)]
+    unknown = Breach("link-link", 0.0, (), tuple(blame))
+    return max(here, key=lambda breach: breach.missing, default=unknown)

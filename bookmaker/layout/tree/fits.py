@@ -13,12 +13,13 @@ from bookmaker.layout.tree.links import Ways
 from bookmaker.layout.tree.sizes import EASE, Sizes
 from bookmaker.layout.tree.tags import Seats
 
-COARSE = 4
-"""Every how many samples a first look is taken."""
-CHUNK = 4000
-"""How many pairs of curves are looked at closely at once: what stays in a processor's cache."""
+LOOKS = (4, 2, 1)
+"""Every how many samples are looked at first, and then where that does not settle it."""
+CHUNK = 32_000
+"""How many distances are worked out at once: few enough to stay in a processor's cache."""
 
 Index = NDArray[np.intp]
+Singles = NDArray[np.float32]
 
 
 class Fits:
@@ -35,7 +36,7 @@ class Fits:
         self._x, self._y = (np.ascontiguousarray(points[:, :, k]) for k in (0, 1))
         self._low, self._high = points.min(axis=1), points.max(axis=1)
         self._seat = np.nonzero(seats.good)
-        self._centres = seats.centres[self._seat].astype(np.float32)
+        self._centres = np.ascontiguousarray(seats.centres[self._seat].T.astype(np.float32))
 
     def row(self, curve: int) -> Flags:
         """(C, T): the good seats, on curves, that go together with ``curve``; its own all do."""
@@ -72,30 +73,30 @@ class Fits:
             near &= self._low[:, k] <= high[:, k, None]
             near &= self._high[:, k] >= low[:, k, None]
         one, other = np.nonzero(near)
-        between = np.sqrt(self._nearest(other, curves[one], COARSE))
-        # Between coarse samples the curves may be nearer by half a step of each.
-        slip = COARSE * (self._spacing[other] + self._spacing[curves[one]]) / 2
-        touch = between < need
-        clear[one[touch], other[touch]] = False
-        unsure = ~touch & (between < need + slip)
-        one, other = one[unsure], other[unsure]
-        slip = (self._spacing[other] ** 2 + self._spacing[curves[one]] ** 2) / 4
-        touch = self._nearest(other, curves[one], 1) < need**2 + slip
-        clear[one[touch], other[touch]] = False
+        for every in LOOKS:
+            square = self._nearest(other, curves[one], every)
+            # Between samples curves may be nearer: each by half a step, across the gap.
+            a, b = every * self._spacing[other], every * self._spacing[curves[one]]
+            touch = square < (need**2 if every > 1 else need**2 + (a * a + b * b) / 4)
+            clear[one[touch], other[touch]] = False
+            unsure = ~touch & (square < need**2 + (0.55 * (a + b)) ** 2)
+            one, other = one[unsure], other[unsure]
         return clear
 
-    def _nearest(self, some: Index, others: Index, every: int) -> NDArray[np.float32]:
+    def _nearest(self, some: Index, others: Index, every: int) -> Singles:
         """The least squared distance between samples of the curves of each pair."""
         found = np.empty(len(some), dtype=np.float32)
-        for start in range(0, len(some), CHUNK):
-            part = slice(start, start + CHUNK)
+        samples = self._x[:1, ::every].shape[1]
+        step = CHUNK // samples**2
+        for start in range(0, len(some), step):
+            part = slice(start, start + step)
             a, b = some[part], others[part]
             square = self._x[a, None, ::every] - self._x[b, ::every, None]
             square *= square
             dy = self._y[a, None, ::every] - self._y[b, ::every, None]
             dy *= dy
             square += dy
-            found[part] = square.min(axis=(1, 2))
+            found[part] = square.reshape(-1, samples**2).min(axis=1)
         return found
 
     def _angles(self, curves: Index) -> Flags:
@@ -115,24 +116,27 @@ class Fits:
         """(C, T): the good seats that keep their gap from ``curve``."""
         need = np.float32(self.sizes.tag_gap + EASE)
         half = np.array([self.sizes.tag_width, self.sizes.tag_height], dtype=np.float32) / 2
-        near = self._centres <= self._high[curve] + half + need
-        near &= self._centres >= self._low[curve] - half - need
-        look = np.nonzero(near[:, 0] & near[:, 1])[0]
-        dx = self._beyond(look, 0, self._x[curve], half[0])
-        dy = self._beyond(look, 1, self._y[curve], half[1])
-        dx += dy
-        clear = np.ones(len(self._centres), dtype=bool)
-        clear[look] = dx.min(axis=1) >= need**2 + self._spacing[curve] ** 2 / 4
+        low, high = self._low[curve] - half - need, self._high[curve] + half + need
+        x, y = self._centres
+        look = np.nonzero((x >= low[0]) & (x <= high[0]) & (y >= low[1]) & (y <= high[1]))[0]
+        clear = np.ones(len(x), dtype=bool)
+        for every in LOOKS:
+            square = _beyond(x[look], self._x[curve, ::every], half[0])
+            square += _beyond(y[look], self._y[curve, ::every], half[1])
+            nearest = square.min(axis=1)
+            slip = every * self._spacing[curve]
+            touch = nearest < (need**2 if every > 1 else need**2 + slip**2 / 4)
+            clear[look[touch]] = False
+            look = look[~touch & (nearest < need**2 + (0.55 * slip) ** 2)]
         seats = np.zeros(self.seats.good.shape, dtype=bool)
         seats[self._seat] = clear
         return seats
 
-    def _beyond(
-        self, look: Index, axis: int, samples: NDArray[np.float32], half: np.float32
-    ) -> NDArray[np.float32]:
-        """Squares of how far samples lie beyond tags' sides in one direction."""
-        off: NDArray[np.float32] = np.abs(self._centres[look, axis, None] - samples)
-        off -= half
-        np.maximum(off, 0, out=off)
-        off *= off
-        return off
+
+def _beyond(centres: Singles, samples: Singles, half: np.float32) -> Singles:
+    """Squares (S, samples) of how far samples lie beyond tags' sides in one direction."""
+    off: Singles = np.abs(centres[:, None] - samples)
+    off -= half
+    np.maximum(off, 0, out=off)
+    off *= off
+    return off

@@ -25,7 +25,9 @@ def bernstein(count: int) -> Array:
 
 def points_on(controls: Array, weights: Array) -> Array:
     """Points (..., count, 2) of curves (..., 4, 2)."""
-    points: Array = (weights[:, :, None] * controls[..., None, :, :]).sum(axis=-2)
+    points: Array = weights[:, 0, None] * controls[..., None, 0, :]
+    for k in (1, 2, 3):
+        points += weights[:, k, None] * controls[..., None, k, :]
     return points
 
 
@@ -78,10 +80,12 @@ def clip_to_box(start: Array, end: Array, centre: Array, half: Point) -> tuple[A
 
     Liang and Barsky 1984, ACM Transactions on Graphics 3, 1-22.
     """
-    way = end - start
-    way = np.where(np.abs(way) < 1e-12, 1e-12, way)
-    reach = np.array(half)
-    one, other = (centre - reach - start) / way, (centre + reach - start) / way
-    enter = np.maximum(np.minimum(one, other).max(axis=-1), 0.0)
-    leave = np.minimum(np.maximum(one, other).min(axis=-1), 1.0)
+    enter, leave = np.zeros(1), np.ones(1)
+    for k, reach in enumerate(half):
+        from_start = centre[..., k] - start[..., k]
+        way = end[..., k] - start[..., k]
+        way = np.where(np.abs(way) < 1e-12, 1e-12, way)
+        one, other = (from_start - reach) / way, (from_start + reach) / way
+        enter = np.maximum(enter, np.minimum(one, other))
+        leave = np.minimum(leave, np.maximum(one, other))
     return enter, leave

@@ -186,14 +186,21 @@ def sound(ways: Ways, places: Sequence[Point], bounds: Box, sizes: Sizes) -> Way
 def _from_spots(ways: Ways, places: Array, sizes: Sizes) -> Array:
     """(C, n) how near curves come to spots' middles: their own at infinity, or at 0 if inside."""
     ends = np.array(ways.edges, dtype=np.intp).reshape(-1, 2)[ways.link]
-    x, y = (ways.points[:, None, :, k] - places[None, :, None, k] for k in (0, 1))
-    near = x * x + y * y
     # A curve may come nearer between two samples than it does at either.
-    slip = ways.spacing()[:, None] ** 2 / 4
-    apart: Array = np.sqrt(np.maximum(near.min(axis=2) - slip, 0.0))
-    rows = np.arange(len(ends))
-    for k, along in ((0, ways.along), (1, ways.along[:, -1:] - ways.along)):
-        own = near[rows, ends[:, k]]
-        kept = own >= (sizes.radius + np.minimum(along / 2, 1.5) - 1e-6) ** 2
-        apart[rows, ends[:, k]] = np.where(kept.all(axis=1), np.inf, 0.0)
+    slip = ways.spacing() ** 2 / 4
+    apart = np.empty((len(ends), len(places)))
+    for spot, place in enumerate(places):
+        near = _squares(ways.points, place)
+        apart[:, spot] = np.sqrt(np.maximum(near.min(axis=1) - slip, 0.0))
+        for k in (0, 1):
+            own = np.nonzero(ends[:, k] == spot)[0]
+            along = ways.along[own] if k == 0 else ways.along[own, -1:] - ways.along[own]
+            kept = near[own] >= (sizes.radius + np.minimum(along / 2, 1.5) - 1e-6) ** 2
+            apart[own, spot] = np.where(kept.all(axis=1), np.inf, 0.0)
     return apart
+
+
+def _squares(points: Array, place: Array) -> Array:
+    x, y = points[..., 0] - place[0], points[..., 1] - place[1]
+    squares: Array = x * x + y * y
+    return squares

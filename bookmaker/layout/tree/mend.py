@@ -21,9 +21,12 @@ HEAVIER = 0.15
 GENTLENESS = 0.02
 """How much a unit of a curve's cost weighs against a clash."""
 
+FEW = 2
+"""How many links at most are named as those in the way."""
+
 
 def mend(fits: Fits, steps: int) -> tuple[Chosen | None, list[int]]:
-    """A choice that goes together, or None; and the links that clashed last (or have no way)."""
+    """A choice that goes together, or None; and the links that clashed most (or have no way)."""
     missing = np.nonzero(np.diff(fits.starts) == 0)[0]
     if len(missing):
         return None, [int(link) for link in missing]
@@ -40,7 +43,7 @@ def mend(fits: Fits, steps: int) -> tuple[Chosen | None, list[int]]:
         state.weigh(pairs)
         if not state.change(bad, step):
             break
-    return None, sorted(bad)
+    return None, state.heaviest()
 
 
 class _State:
@@ -67,6 +70,11 @@ class _State:
         for i, j in pairs:
             self.weights[i, j] += HEAVIER
             self.weights[j, i] += HEAVIER
+
+    def heaviest(self) -> list[int]:
+        """The links that clashed longest, at most ``FEW``."""
+        order = np.argsort(-self.weights.sum(axis=1), kind="stable")
+        return [int(link) for link in order[:FEW]]
 
     def change(self, bad: set[int], step: int) -> bool:
         """Give one of the ``bad`` links another curve; False if there is none to give."""

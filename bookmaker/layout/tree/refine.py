@@ -38,8 +38,9 @@ class Page:
         """The table of what goes together, with these bends for each link."""
         candidates = ways(self.places, self.edges, choice, self.sizes)
         candidates = sound(candidates, self.places, self.bounds, self.sizes)
-        places = seats(candidates, self.places, self.bounds, self.sizes, steps)
-        return Fits(candidates, places, self.sizes)
+        chairs = seats(candidates, self.places, self.bounds, self.sizes, steps)
+        useful = np.nonzero(chairs.good.any(axis=1))[0]
+        return Fits(candidates.take(useful), chairs.take(useful), self.sizes)
 
 
 def refine(page: Page, bends: Bends, turns: Sequence[float]) -> tuple[Fits, Chosen] | None:

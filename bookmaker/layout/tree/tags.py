@@ -17,6 +17,8 @@ from bookmaker.model.placed import Point
 FEW = (0.0, 0.12, 0.3, 0.55, 0.85)
 MANY = tuple(step / 24 for step in range(25))
 """How far from the middle the seats are, against the farthest at which a tag could sit."""
+CHUNK = 200
+"""How many seats are looked at closely at once: what stays in a processor's cache."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +28,10 @@ class Seats:
     centres: Array  # (C, T, 2)
     off: Array  # (C, T) how far from the curve's middle, along it
     good: Flags  # (C, T) the tag shows enough of its link, inside the bounds, clear of spots
+
+    def take(self, kept: NDArray[np.intp]) -> Seats:
+        """The seats on the curves with these indices."""
+        return Seats(self.centres[kept], self.off[kept], self.good[kept])
 
 
 def seats(
@@ -48,8 +54,10 @@ def seats(
     candidates = np.nonzero(good)
     far = box_distances(np.array(places)[None], centres[candidates][:, None], half).min(axis=1)
     good[candidates] = far >= sizes.radius + sizes.tag_gap + EASE
-    candidates = np.nonzero(good)
-    good[candidates] = _shows(ways, candidates[0], centres[candidates], sizes)
+    curve, seat = np.nonzero(good)
+    for start in range(0, len(curve), CHUNK):
+        some, those = curve[start : start + CHUNK], seat[start : start + CHUNK]
+        good[some, those] = _shows(ways, some, centres[some, those], sizes)
     return Seats(centres, np.abs(off), good)
 
 
