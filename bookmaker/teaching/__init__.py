@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from bookmaker.cache import Cache
 from bookmaker.model import OrderedBook, Teaching
+from bookmaker.practised import practised
 from bookmaker.teaching.chapters import notes_of_chapters
 from bookmaker.teaching.pages import marking_notes, notes_of_page
 from bookmaker.teaching.term import plan_rows, practice_notes
@@ -21,10 +22,11 @@ def teaching(ordered: OrderedBook, cache: Cache, seed: int, whole: bool = True) 
     pages = {page.page.id: notes_of_page(page, cache, seed) for page in ordered.pages}
     if not whole:
         return Teaching(pages)
+    found = practised(ordered, cache, seed)
     return Teaching(
         pages,
         notes_of_chapters(ordered, pages),
         marking_notes(pages.values()),
-        plan_rows(ordered, cache, seed),
-        practice_notes(ordered, cache, seed),
+        plan_rows(ordered, found),
+        practice_notes(ordered, found),
     )

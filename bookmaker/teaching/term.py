@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from bookmaker.cache import Cache
 from bookmaker.model import Number, OrderedBook, PlanRow, PracticeNotes, write_like
 from bookmaker.ordering import term_plan
-from bookmaker.practised import page_practice, practised
+from bookmaker.practised import Practised
 from bookmaker.puzzle import Standard
 
 COMMONEST = 4
 SUGGESTED = 3
 
 
-def plan_rows(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[PlanRow, ...]:
+def plan_rows(ordered: OrderedBook, found: Practised) -> tuple[PlanRow, ...]:
     """A row for each page, week by week."""
     chapter_of = {
         page.page.id: chapter.chapter for chapter in ordered.chapters for page in chapter.pages
@@ -23,7 +22,7 @@ def plan_rows(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[PlanRow, .
     rows = []
     for week in term_plan(ordered):
         for page in week.pages:
-            practice = page_practice(page.page, cache, seed)
+            practice = found.pages[page.page.id]
             chapter = chapter_of[page.page.id]
             rows.append(
                 PlanRow(
@@ -39,9 +38,8 @@ def plan_rows(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[PlanRow, .
     return tuple(rows)
 
 
-def practice_notes(ordered: OrderedBook, cache: Cache, seed: int) -> PracticeNotes:
+def practice_notes(ordered: OrderedBook, found: Practised) -> PracticeNotes:
     """What is practised when each page is solved once, set against the book's grade."""
-    found = practised(ordered, cache, seed)
     together = found.together
     numbers = tuple(number for page in ordered.pages for number in page.page.numbers)
     times = sorted(together.differences.items(), key=lambda item: (-item[1], item[0]))

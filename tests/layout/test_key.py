@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 
 import pytest
 
@@ -147,7 +148,7 @@ def faults(setting: Setting) -> list[str]:
 
 
 def text_of(page: PlacedPage) -> str:
-    return " ".join(item.text for item in page.items if isinstance(item, Line))
+    return " ".join(item.text.strip(" ") for item in page.items if isinstance(item, Line))
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -300,6 +301,14 @@ def test_a_part_of_a_book_has_answers_alone() -> None:
     shares = measure_key(ordered, told, words)
     bound = bind_key(ordered, {"key": "Key"}, shares, whole=False)
     assert [type(side.content) for side in bound.sides] == [Answers]
+
+
+def test_rows_are_heard_with_spaces_between_their_cells() -> None:
+    for _, page in key_sides(key_setting(ordered_book(Shape(2, 3)), Wanted())):
+        lines = [item for item in page.items if isinstance(item, Line)]
+        for one, other in pairwise(lines):
+            if other.joins and abs(one.y - other.y) < 0.01:
+                assert other.text.startswith(" ")
 
 
 def test_titles_and_names_are_tagged_as_headings() -> None:

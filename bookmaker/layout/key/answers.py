@@ -33,7 +33,6 @@ from bookmaker.model import (
     Jump,
     Line,
     PageNotes,
-    PlacedArt,
     Puzzle,
     Side,
 )
@@ -71,9 +70,7 @@ def lay_out_answers(
         for page, cell in zip(content.pages, cells, strict=False)
     ]
     items = [item for answer in answers for item in answer.items()]
-    art = [item for item in items if isinstance(item, PlacedArt)]
-    rest = [item for item in items if not isinstance(item, PlacedArt)]
-    return sheet, (*head, *art, *rest, folio(side, sheet))
+    return sheet, (*head, *items, folio(side, sheet))
 
 
 def _cells(sheet: Sheet, top: float) -> list[Box]:
@@ -196,7 +193,7 @@ class _Answer:
             under = Box(cell.x, y, cell.width, 0.0)
             entries = Box(cell.x, y + end, cell.width, 0.0)
             yield _Plan(Box(cell.x, top, high * shape, high), under, entries, shown)
-        for part in ASIDE:
+        for part in ASIDE if cell.width > cell.height else ():
             wide = min(cell.width * part, room * shape)
             x = cell.x + wide + PICTURE_GAP
             beside = Box(x, top, cell.right - x, 1.0)

@@ -157,6 +157,7 @@ def _from_box(at: Point, box: Box) -> float:
 
 def _beside(spot: PlacedSpot, shown: SolvedPicture, badges: Sequence[Point]) -> Point:
     """Where a spot's letter stands: just outside its ring, away from everything else."""
+    shown = _near(spot, shown)
     best: tuple[float, Point] | None = None
     far = spot.radius + BADGE * 0.62
     for turn in range(DIRECTIONS):
@@ -167,6 +168,18 @@ def _beside(spot: PlacedSpot, shown: SolvedPicture, badges: Sequence[Point]) -> 
             best = (room, at)
     assert best is not None
     return best[1]
+
+
+def _near(spot: PlacedSpot, shown: SolvedPicture) -> SolvedPicture:
+    """What of the picture is near enough to be in the way of the letter of ``spot``."""
+    at = (spot.x, spot.y)
+    far = spot.radius + 2 * BADGE + 2.0
+    return replace(
+        shown,
+        tags=tuple(tag for tag in shown.tags if _from_box(at, tag.box) < far),
+        spots=tuple(s for s in shown.spots if math.dist(at, (s.x, s.y)) - s.radius < far),
+        cords=tuple(point for point in shown.cords if math.dist(at, point) < far),
+    )
 
 
 def _room(at: Point, spot: PlacedSpot, shown: SolvedPicture, badges: Sequence[Point]) -> float:

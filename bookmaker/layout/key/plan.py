@@ -7,13 +7,14 @@ from dataclasses import dataclass
 
 from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.saying import listed, rounded
-from bookmaker.layout.key.setting import FOOT, RISE, SIZE, STEP, Set, heading, text, title
+from bookmaker.layout.key.setting import FOOT, RISE, SIZE, STEP, Set, heading, spaced, text, title
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.model import (
     Answers,
     BoundBook,
     Box,
+    Face,
     Item,
     Jump,
     Line,
@@ -124,7 +125,8 @@ class Table:
             deepest = max(deepest, len(lines))
             for place, told in enumerate(lines):
                 base = top + RISE + place * STEP
-                items.append(_cell(name, told, (left, base), wide, "strong", place > 0))
+                cell = _cell(name, told, (left, base), wide, "strong")
+                items.append(spaced(cell) if place or name != "week" else cell)
         below = top + deepest * STEP + 0.6
         items.append(Rule((x, below), (x + self.measure, below), "axis"))
         return tuple(items), below + 2.0
@@ -149,7 +151,8 @@ class Table:
             for place, each in enumerate(lines):
                 base = top + RISE + place * STEP
                 if each:
-                    items.append(_cell(name, each, (left, base), wide, "text", not first))
+                    cell = _cell(name, each, (left, base), wide, "text")
+                    items.append(cell if first else spaced(cell))
                     first = False
         where = bound.side_of(Answers).get(row.page.page.id)
         if where:
@@ -170,15 +173,12 @@ def _named(row: PlanRow, words: Words) -> str:
     return f"{name} ({words('plan.optional')})" if row.optional else name
 
 
-def _cell(
-    name: str, told: str, at: tuple[float, float], wide: float, face: str, joins: bool
-) -> Line:
-    is_head = face == "strong"
-    role = "heading" if is_head else "body"
+def _cell(name: str, told: str, at: tuple[float, float], wide: float, face: Face) -> Line:
+    role = "heading" if face == "strong" else "body"
     x, base = at
     if name in TO_LEFT:
-        return Line(x, base, told, SIZE, face, "start", role, "P", joins)  # type: ignore[arg-type]
-    return Line(x + wide, base, told, SIZE, face, "end", role, "P", joins)  # type: ignore[arg-type]
+        return Line(x, base, told, SIZE, face, "start", role)
+    return Line(x + wide, base, told, SIZE, face, "end", role)
 
 
 def _widest(name: str, rows: Sequence[PlanRow], words: Words) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from bookmaker.layout.key.setting import RISE, SIZE, STEP
+from bookmaker.layout.key.setting import RISE, SIZE, STEP, spaced
 from bookmaker.layout.setting import Setting
 from bookmaker.model import (
     BANDS,
@@ -128,7 +128,7 @@ def _chapters(
         first = top + (most - len(lines)) * STEP + RISE
         for row, told in enumerate(lines):
             at = ((start + end) / 2, first + row * STEP)
-            yield Line(*at, told, SIZE, "text", "middle", "heading", "P", row > 0)
+            yield Line(*at, told, SIZE, "text", "middle", "heading", "P")
         if place:
             yield Rule((start, scale.box.y), (start, scale.box.bottom), "rule")
         place += len(chapter.pages)
@@ -180,7 +180,7 @@ def _numbers(
     every = max(1, math.ceil(widest * scale.count / scale.box.width))
     for place in range(0, len(labels), every):
         x = min(scale.x(place), scale.box.right - width(labels[place], "text", SIZE) / 2)
-        yield Line(x, base, labels[place], SIZE, "text", "middle", "quiet")
+        yield spaced(Line(x, base, labels[place], SIZE, "text", "middle", "quiet"))
 
 
 def _weeks(scale: _Scale, setting: Setting, x: float) -> Iterator[Item]:
@@ -196,12 +196,14 @@ def _weeks(scale: _Scale, setting: Setting, x: float) -> Iterator[Item]:
     ]
     widest = width("00", "text", SIZE)
     free = 0.0
+    brackets: list[Rule] = []
     for week in sorted(set(weeks)):
         first, last = weeks.index(week), len(weeks) - 1 - weeks[::-1].index(week)
         inset = min(0.7, scale.box.width / scale.count * 0.2)
         start, end = scale.x(first - 0.5) + inset, scale.x(last + 0.5) - inset
-        yield Rule((start, top), (end, top), "axis")
+        brackets.append(Rule((start, top), (end, top), "axis"))
         middle = (start + end) / 2
         if middle - widest / 2 >= free:
-            yield Line(middle, base, str(week), SIZE, "text", "middle", "quiet")
+            yield spaced(Line(middle, base, str(week), SIZE, "text", "middle", "quiet"))
             free = middle + widest / 2 + 1.0
+    yield from brackets

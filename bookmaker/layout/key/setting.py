@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from bookmaker.layout.sheet import Sheet
-from bookmaker.model import Box, Face, Item, Line, Rule
+from bookmaker.model import Anchor, Box, Face, Item, Line, Rule
 from bookmaker.type import POINT, ascent, fit_size, width, wrap
 
 SIZE: Final = 11.0
@@ -84,6 +84,21 @@ def text(told: str, x: float, top: float, measure: float, face: Face = "text") -
     return items, top + len(lines) * STEP
 
 
+def spaced(line: Line) -> Line:
+    """A cell that goes on from the one before it in its row, parted from it by a space.
+
+    The space stands before the text and moves nothing: it is for those who hear the row, or
+    copy it.
+    """
+    x = line.x
+    if line.anchor == "middle":
+        x += width(line.text, line.face, line.size) / 2
+    elif line.anchor == "start":
+        x -= width(" ", line.face, line.size)
+    anchor: Anchor = "start" if line.anchor == "start" else "end"
+    return replace(line, x=x, text=f" {line.text}", anchor=anchor, joins=True)
+
+
 def label_width(entries: Iterable[Entry]) -> float:
     """How far the texts of ``entries`` are set in behind their labels."""
     labels = [label for entry in entries for label in _labels(entry)]
@@ -102,13 +117,10 @@ def entry(each: Entry, x: float, top: float, measure: float, indent: float) -> S
     y = top
     for place, told in enumerate(each.texts):
         lines, y = text(told, x + indent, y, measure - indent)
-        items += (_joined(line) for line in lines) if place == 0 else lines
+        first, *more = lines
+        assert isinstance(first, Line)
+        items += (spaced(first) if place == 0 else first, *more)
     return tuple(items), y + ENTRY_GAP
-
-
-def _joined(item: Item) -> Item:
-    assert isinstance(item, Line)
-    return Line(item.x, item.y, item.text, item.size, item.face, item.anchor, item.role, "P", True)
 
 
 def _label(told: str, x: float, top: float) -> Line:
@@ -135,6 +147,7 @@ def _table(
                 role = "quiet" if place == 0 else "body"
                 at = (middle, top + RISE)
                 joined = joins or column > 0
-                items.append(Line(*at, cell, SIZE, face, "middle", role, "P", joined))
+                line = Line(*at, cell, SIZE, face, "middle", role)
+                items.append(spaced(line) if joined else line)
             top += STEP
     return tuple(items), top + ENTRY_GAP
