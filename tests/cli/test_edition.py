@@ -1,107 +1,25 @@
-"""A class edition from the sheets to the book, and what must never leave the class's folder."""
+"""A class edition from the sheets to the book."""
 
-import io
 import json
 import shutil
-import zlib
 from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
 import pikepdf
 import pytest
-import zxingcpp
 from PIL import Image
 from pypdf import PdfReader
 
 from bookmaker.cli.exits import run
+from bookmaker.edition.intake.batch import Outcome, take_all
 from bookmaker.edition.register import read_register
 from bookmaker.edition.review import read_review
-from tests.edition.classes import copied, drawn_on, photo, printed, with_rings, write_class
+from tests.cli.editions import book_of, built, out_of, say, text_of
+from tests.edition.classes import copied, drawn_on, printed, with_rings, write_class
+from tests.edition.measuring import spots_of
 
 Capture = pytest.CaptureFixture[str]
-NAMES = ("Amina", "Bruno", "Chidi", "Dora")
-SECRET = ("Dora", "Secret newt")
-
-
-@pytest.fixture(scope="module")
-def finished(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A class whose sheets were printed, drawn on, taken and taken in; nothing is said yes to."""
-    folder = tmp_path_factory.mktemp("edition")
-    manifest = write_class(folder)
-    assert run(["sheets", str(manifest), "--out", str(folder / "out"), "--spare", "1"]) == 0
-    scans = folder / "scans"
-    scans.mkdir()
-    pdf = folder / "out" / "heron-class-sheets.pdf"
-    pages = [drawn_on(printed(pdf, sheet), sheet) for sheet in (1, 2, 3, 4)]
-    (scans / "amina.jpg").write_bytes(photo(pages[0], 1))
-    for page, name in zip(pages[1:], ("b.jpg", "c.jpg", "d.jpg"), strict=True):
-        (scans / name).write_bytes(copied(page, len(name)))
-    (scans / "other.txt").write_text("no picture", "utf-8")
-    (scans / "film.mov").write_bytes(b"\0\0\0\x14ftypqt  ")
-    assert run(["intake", str(manifest), str(scans)]) == 0
-    return folder
-
-
-@pytest.fixture
-def edition(finished: Path, tmp_path: Path) -> Path:
-    """A copy of it for one test; gives the class's manifest."""
-    shutil.copytree(finished, tmp_path / "e")
-    return tmp_path / "e" / "heron-class" / "class.toml"
-
-
-def book_of(manifest: Path) -> str:
-    return str(manifest.parent.parent / "little-book" / "book.toml")
-
-
-def out_of(manifest: Path) -> Path:
-    return manifest.parent.parent / "out"
-
-
-def built(manifest: Path, *more: str, command: str = "build") -> int:
-    out = str(out_of(manifest))
-    return run([command, book_of(manifest), "--class", str(manifest), "--out", out, *more])
-
-
-def say(manifest: Path, drawing: str, use: str) -> None:
-    """The teacher's word in review.csv."""
-    file = manifest.parent / "review.csv"
-    lines = file.read_text("utf-8-sig").splitlines()
-    for place, line in enumerate(lines):
-        if line.startswith(f"{drawing},"):
-            cells = line.split(",")
-            lines[place] = ",".join([*cells[:3], use, *cells[4:]])
-    file.write_text("\n".join(lines) + "\n", "utf-8")
-
-
-def text_of(pdf: Path) -> str:
-    return "\n".join(page.extract_text() for page in PdfReader(pdf).pages)
-
-
-def everything_in(pdf: Path) -> bytes:
-    """All that a PDF says anywhere but in pictures: strings of every object, streams unpacked."""
-    found = io.BytesIO()
-    with pikepdf.open(pdf) as document:
-        for thing in document.objects:
-            if isinstance(thing, pikepdf.Stream) and thing.get("/Subtype") != "/Image":
-                found.write(thing.read_bytes())
-            found.write(repr(thing).encode())
-            found.write("".join(_strings(thing)).encode())
-    return found.getvalue() + text_of(pdf).encode()
-
-
-def _strings(thing: pikepdf.Object) -> Iterator[str]:
-    if isinstance(thing, pikepdf.String):
-        yield str(thing)
-    elif isinstance(thing, pikepdf.Array):
-        for each in thing:
-            if isinstance(each, pikepdf.Object) and not each.is_indirect:
-                yield from _strings(each)
-    elif isinstance(thing, pikepdf.Dictionary | pikepdf.Stream):
-        for each in thing.keys():  # noqa: SIM118 - it has no iterator of its own
-            inner = thing[each]
-            if isinstance(inner, pikepdf.Object) and not inner.is_indirect:
-                yield from _strings(inner)
 
 
 def test_sheets_come_in_as_drawings_and_others_are_told(edition: Path, capsys: Capture) -> None:
@@ -149,8 +67,6 @@ def test_the_class_s_book_has_the_drawings_where_the_pages_were(edition: Path) -
 
 def test_spots_stand_on_the_page_where_the_sheet_had_them(edition: Path, tmp_path: Path) -> None:
     """Worked out here from the register's millimetres and the SVG's box, within 0.03 mm."""
-    from tests.edition.measuring import spots_of
-
     assert built(edition, "--use-all", "--svg", str(tmp_path / "svg")) == 0
     rows = {row.page: row for row in read_register(edition.parent / "register.csv")}
     for page in ("star", "fork"):
@@ -187,76 +103,6 @@ def test_a_copy_that_may_not_be_made_is_refused_with_its_reason(
     assert run(["build", book_of(edition), "--pupil", "Bruno"]) == 2
 
 
-def test_no_name_is_in_a_code_a_file_s_name_or_a_pdf_s_own_data(edition: Path) -> None:
-    built(edition, "--use-all", "--pupil", "Chidi")
-    built(edition, "--use-all")
-    out = out_of(edition)
-    made = [*out.rglob("*"), *edition.parent.rglob("*")]
-    assert not [file for file in made for name in NAMES if name.lower() in file.name.lower()]
-    for pdf in [*out.glob("*.pdf"), edition.parent / "review.pdf"]:
-        reader = PdfReader(pdf)
-        said = str(reader.metadata) + str(reader.xmp_metadata) + str(reader.outline)
-        assert not [name for name in NAMES if name in said], pdf
-    for sheet in (1, 3):
-        pixels = np.asarray(printed(out / "heron-class-sheets.pdf", sheet).convert("L"))
-        codes = [code.text for code in zxingcpp.read_barcodes(pixels)]
-        assert len(codes) == 4
-        assert all(len(text) == 16 and text.isdigit() for text in codes)
-    assert not [n for n in NAMES if n.encode() in everything_in(out / "heron-class-sheets.pdf")]
-
-
-def test_what_is_not_permitted_is_in_no_book_key_outline_or_certificate(edition: Path) -> None:
-    say(edition, "3", "yes")
-    assert built(edition, "--use-all") == 0
-    assert built(edition, "--use-all", command="key") == 0
-    out = out_of(edition)
-    for name in ("little-book-heron-class.pdf", "little-book-heron-class-key.pdf"):
-        everything = everything_in(out / name)
-        for word in (*SECRET, "Bruno", "Chidi", "Moss beast", "Chidi the brave"):
-            assert word.encode() not in everything
-            assert word.encode("utf-16-be") not in everything
-        assert b"Dragon" in everything
-    certificate = (out / "little-book-heron-class.certificate.json").read_text("utf-8")
-    assert not [word for word in (*NAMES, "Secret newt", "Moss beast") if word in certificate]
-
-
-def test_no_drawing_says_where_or_with_what_it_was_taken(edition: Path) -> None:
-    """PNG chunks of ISO/IEC 15948: the picture itself and its size on paper, nothing else."""
-    for file in [*edition.parent.glob("drawings/*"), *edition.parent.glob("names/*")]:
-        data = file.read_bytes()
-        assert _chunks(data) <= {b"IHDR", b"IDAT", b"IEND", b"pHYs"}
-        with Image.open(file) as picture:
-            assert not picture.getexif()
-    assert built(edition, "--use-all") == 0
-    telltales = (b"Telltale", b"Telephone", b"Exif", b"<x:xmpmeta", b"GPS")
-    for pdf in out_of(edition).glob("*.pdf"):
-        data = pdf.read_bytes()
-        assert not [word for word in telltales if word in data]
-
-
-def _chunks(png: bytes) -> set[bytes]:
-    kinds, at = set(), 8
-    while at < len(png):
-        size = int.from_bytes(png[at : at + 4], "big")
-        assert (
-            zlib.crc32(png[at + 4 : at + 8 + size]).to_bytes(4, "big")
-            == (png[at + 8 + size : at + 12 + size])
-        )
-        kinds.add(png[at + 4 : at + 8])
-        at += 12 + size
-    return kinds
-
-
-def test_a_class_leaves_nothing_in_the_cache(
-    edition: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
-    assert built(edition, "--use-all") == 0
-    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 0
-    kept = tmp_path / "cache" / "bookmaker" / "kept"
-    assert not kept.exists() or not list(kept.iterdir())
-
-
 def test_another_drawing_on_one_sheet_is_kept_beside_the_first(
     edition: Path, capsys: Capture
 ) -> None:
@@ -288,36 +134,6 @@ def test_a_better_picture_of_one_drawing_replaces_it_and_the_yes_stays(
     assert (edition.parent / "drawings" / "1.png").read_bytes() != before
     row = read_review(edition.parent)[0]
     assert (row.drawing, row.use, row.scan) == ("1", "yes", "better.jpg")
-
-
-def test_a_drawing_goes_when_the_roster_comes_to_say_no(edition: Path) -> None:
-    roster = edition.parent / "roster.csv"
-    roster.write_text(
-        roster.read_text("utf-8").replace("Bruno;fork;class", "Bruno;fork;no"), "utf-8"
-    )
-    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 0
-    assert [row.drawing for row in read_review(edition.parent)] == ["1", "3"]
-    assert not (edition.parent / "names" / "2.png").exists()
-
-
-def test_a_pupil_is_forgotten_with_every_file_and_row(edition: Path, capsys: Capture) -> None:
-    assert built(edition, "--use-all") == 0
-    capsys.readouterr()
-    assert run(["forget", str(edition), "amina"]) == 0
-    told = capsys.readouterr().out
-    assert "out/little-book-heron-class.pdf" in told
-    assert "amina.jpg" in told
-    folder = edition.parent
-    for file in folder.rglob("*"):
-        assert file.is_dir() or b"Amina" not in file.read_bytes(), file
-    assert not list(folder.glob("*/1.png"))
-    assert "Amina" not in text_of(folder / "review.pdf")
-    assert [row.sheet for row in read_register(folder / "register.csv")] == [2, 3, 4, 5]
-    roster = (folder / "roster.csv").read_text("utf-8")
-    assert roster.splitlines()[1].startswith("Bruno;fork")
-    assert run(["sheets", str(edition), "--out", str(out_of(edition)), "--spare", "2"]) == 0
-    assert [row.sheet for row in read_register(folder / "register.csv")][-1] == 6
-    assert run(["forget", str(edition), "Amina"]) == 2
 
 
 def test_a_teacher_s_own_picture_goes_in_without_a_sheet(edition: Path, capsys: Capture) -> None:
@@ -434,3 +250,35 @@ def test_a_free_sheet_with_too_few_rings_waits_for_the_teacher(
     review.write_text("\n".join(lines), "utf-8")
     assert built(edition) == 0
     assert "Ring beast" in text_of(out / "little-book-heron-class.pdf")
+
+
+def test_a_long_pdf_of_something_else_is_told_on_one_line(edition: Path, capsys: Capture) -> None:
+    pdf = pikepdf.new()
+    for _ in range(200):
+        pdf.add_blank_page(page_size=(595, 842))
+    pdf.save(edition.parent.parent / "guide.pdf")
+    assert run(["intake", str(edition), str(edition.parent.parent / "guide.pdf")]) == 0
+    told = capsys.readouterr().out.splitlines()
+    assert told[0] == "guide.pdf, pages 1-200: no picture in it."
+    assert told[1] == "Kept 0 of 200 pictures."
+
+
+def test_a_run_that_breaks_off_keeps_what_was_done_and_can_be_run_again(
+    edition: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder, scans = edition.parent, str(edition.parent.parent / "scans")
+    for name in ("drawings", "names"):
+        shutil.rmtree(folder / name)
+    (folder / "review.csv").unlink()
+
+    def broken_off(*sources: object) -> Iterator[Outcome]:
+        yield next(take_all(*sources))  # type: ignore[arg-type]
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patch:
+        patch.setattr("bookmaker.scans.take_all", broken_off)
+        assert run(["intake", str(edition), scans]) == 130
+    assert [row.drawing for row in read_review(folder)] == ["1"]
+    assert not list(folder.rglob("*.part"))
+    assert run(["intake", str(edition), scans]) == 0
+    assert [row.drawing for row in read_review(folder)] == ["1", "2", "3"]

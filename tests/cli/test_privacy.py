@@ -1,0 +1,120 @@
+"""Names, and what a family did not permit, never leave the class's folder."""
+
+import zlib
+from pathlib import Path
+
+import numpy as np
+import pytest
+import zxingcpp
+from PIL import Image
+from pypdf import PdfReader
+
+from bookmaker.cli.exits import run
+from bookmaker.edition.register import read_register
+from bookmaker.edition.review import read_review
+from tests.cli.editions import built, everything_in, out_of, say, text_of
+from tests.edition.classes import printed
+
+Capture = pytest.CaptureFixture[str]
+NAMES = ("Amina", "Bruno", "Chidi", "Dora")
+SECRET = ("Dora", "Secret newt")
+
+
+def test_no_name_is_in_a_code_a_file_s_name_or_a_pdf_s_own_data(edition: Path) -> None:
+    built(edition, "--use-all", "--pupil", "Chidi")
+    built(edition, "--use-all")
+    out = out_of(edition)
+    made = [*out.rglob("*"), *edition.parent.rglob("*")]
+    assert not [file for file in made for name in NAMES if name.lower() in file.name.lower()]
+    for pdf in [*out.glob("*.pdf"), edition.parent / "review.pdf"]:
+        reader = PdfReader(pdf)
+        said = str(reader.metadata) + str(reader.xmp_metadata) + str(reader.outline)
+        assert not [name for name in NAMES if name in said], pdf
+    for sheet in (1, 3):
+        pixels = np.asarray(printed(out / "heron-class-sheets.pdf", sheet).convert("L"))
+        codes = [code.text for code in zxingcpp.read_barcodes(pixels)]
+        assert len(codes) == 4
+        assert all(len(text) == 16 and text.isdigit() for text in codes)
+    assert not [n for n in NAMES if n.encode() in everything_in(out / "heron-class-sheets.pdf")]
+
+
+def test_what_is_not_permitted_is_in_no_book_key_outline_or_certificate(edition: Path) -> None:
+    say(edition, "3", "yes")
+    assert built(edition, "--use-all") == 0
+    assert built(edition, "--use-all", command="key") == 0
+    out = out_of(edition)
+    for name in ("little-book-heron-class.pdf", "little-book-heron-class-key.pdf"):
+        everything = everything_in(out / name)
+        for word in (*SECRET, "Bruno", "Chidi", "Moss beast", "Chidi the brave"):
+            assert word.encode() not in everything
+            assert word.encode("utf-16-be") not in everything
+        assert b"Dragon" in everything
+    certificate = (out / "little-book-heron-class.certificate.json").read_text("utf-8")
+    assert not [word for word in (*NAMES, "Secret newt", "Moss beast") if word in certificate]
+
+
+def test_no_drawing_says_where_or_with_what_it_was_taken(edition: Path) -> None:
+    """PNG chunks of ISO/IEC 15948: the picture itself and its size on paper, nothing else."""
+    for file in [*edition.parent.glob("drawings/*"), *edition.parent.glob("names/*")]:
+        data = file.read_bytes()
+        assert _chunks(data) <= {b"IHDR", b"IDAT", b"IEND", b"pHYs"}
+        with Image.open(file) as picture:
+            assert not picture.getexif()
+    assert built(edition, "--use-all") == 0
+    telltales = (b"Telltale", b"Telephone", b"Exif", b"<x:xmpmeta", b"GPS")
+    for pdf in out_of(edition).glob("*.pdf"):
+        data = pdf.read_bytes()
+        assert not [word for word in telltales if word in data]
+
+
+def _chunks(png: bytes) -> set[bytes]:
+    kinds, at = set(), 8
+    while at < len(png):
+        size = int.from_bytes(png[at : at + 4], "big")
+        assert (
+            zlib.crc32(png[at + 4 : at + 8 + size]).to_bytes(4, "big")
+            == (png[at + 8 + size : at + 12 + size])
+        )
+        kinds.add(png[at + 4 : at + 8])
+        at += 12 + size
+    return kinds
+
+
+def test_a_class_leaves_nothing_in_the_cache(
+    edition: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    assert built(edition, "--use-all") == 0
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 0
+    kept = tmp_path / "cache" / "bookmaker" / "kept"
+    assert not kept.exists() or not list(kept.iterdir())
+
+
+def test_a_drawing_goes_when_the_roster_comes_to_say_no(edition: Path) -> None:
+    roster = edition.parent / "roster.csv"
+    roster.write_text(
+        roster.read_text("utf-8").replace("Bruno;fork;class", "Bruno;fork;no"), "utf-8"
+    )
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 0
+    assert [row.drawing for row in read_review(edition.parent)] == ["1", "3"]
+    assert not (edition.parent / "names" / "2.png").exists()
+
+
+def test_a_pupil_is_forgotten_with_every_file_and_row(edition: Path, capsys: Capture) -> None:
+    assert built(edition, "--use-all") == 0
+    capsys.readouterr()
+    assert run(["forget", str(edition), "amina"]) == 0
+    told = capsys.readouterr().out
+    assert "out/little-book-heron-class.pdf" in told
+    assert "amina.jpg" in told
+    folder = edition.parent
+    for file in folder.rglob("*"):
+        assert file.is_dir() or b"Amina" not in file.read_bytes(), file
+    assert not list(folder.glob("*/1.png"))
+    assert "Amina" not in text_of(folder / "review.pdf")
+    assert [row.sheet for row in read_register(folder / "register.csv")] == [2, 3, 4, 5]
+    roster = (folder / "roster.csv").read_text("utf-8")
+    assert roster.splitlines()[1].startswith("Bruno;fork")
+    assert run(["sheets", str(edition), "--out", str(out_of(edition)), "--spare", "2"]) == 0
+    assert [row.sheet for row in read_register(folder / "register.csv")][-1] == 6
+    assert run(["forget", str(edition), "Amina"]) == 2
