@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from bookmaker.binding import bind_book, bind_key, bind_loose, bind_part, bind_slides, impose
 from bookmaker.cache import BorrowedCache, Cache
 from bookmaker.certify import certify_pages
 from bookmaker.drawing import INKS
-from bookmaker.edition.class_book import ClassBook, Edition, class_book, moved_since
 from bookmaker.example import worked_example
 from bookmaker.inking import ready_for
 from bookmaker.joining import join_pages
@@ -49,6 +49,9 @@ from bookmaker.spotting import spot_pages
 from bookmaker.taking import take_in_art
 from bookmaker.teaching import teaching
 from bookmaker.words import Words, languages, load
+
+if TYPE_CHECKING:
+    from bookmaker.edition.class_book import ClassBook, Edition
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,7 +137,7 @@ def prepare(
         return Prepared(None, None, {}, {}, reading.problems)
     workshop = _discreet(workshop, edition)
     words = load(reading.book.language)
-    drawn = class_book(reading.book, edition, words) if edition else None
+    drawn = _drawn(reading.book, edition, words)
     book = drawn.book if drawn else reading.book
     book = replace(book, paper=paper or book.paper)
     book = _upright(book) if upright else book
@@ -149,7 +152,7 @@ def prepare(
     told = (*reading.problems, *missing_in(book), *art_problems)
     warned = (*warnings_of(ordered), *above_grade(ordered))
     if drawn:
-        told = (*told, *drawn.problems, *moved_since(drawn, ordered, reading.book.paper, words))
+        told = (*told, *drawn.problems, *_moved(drawn, ordered, reading.book.paper, words))
         warned = tuple(warning for warning in warned if warning.code != "twins")
         joined = tuple(note for note in joined if note.file != drawn.classroom.roster_file)
     found = (*told, *joined, *unsolvable, *unplaced, *warned)
@@ -181,6 +184,21 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     pdf = press(printed, ink, inked, _document(ordered.book, workshop.date), shop)
     check_pdf(pdf, printed)
     return Compiled(prepared, bound, pages, pdf, part, inked, -(-len(printed) // 2))
+
+
+def _drawn(book: Book, edition: Edition | None, words: Words) -> ClassBook | None:
+    """The class's book, where one is asked for: few are, and its stage takes time to load."""
+    if edition is None:
+        return None
+    from bookmaker.edition.class_book import class_book
+
+    return class_book(book, edition, words)
+
+
+def _moved(drawn: ClassBook, ordered: OrderedBook, paper: str, words: Words) -> tuple[Problem, ...]:
+    from bookmaker.edition.class_book import moved_since
+
+    return tuple(moved_since(drawn, ordered, paper, words))
 
 
 def _discreet(workshop: Workshop, edition: Edition | None) -> Workshop:

@@ -7,6 +7,7 @@ import json
 import sys
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import typer
 
@@ -16,13 +17,15 @@ from bookmaker.cli.tell import page_table, tell_problems
 from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop
 from bookmaker.compile import Compiled, Wanted, compile_book
 from bookmaker.drawing import INKS
-from bookmaker.edition.class_book import ClassBook, Edition
 from bookmaker.edition.made import NAME as MADE
 from bookmaker.edition.made import Made, as_seen_from, read_made, with_made, write_made
 from bookmaker.model import PlacedArt, Puzzle
 from bookmaker.output import write_all
 from bookmaker.pictures import standing_alone
 from bookmaker.records import page_record
+
+if TYPE_CHECKING:
+    from bookmaker.edition.class_book import ClassBook, Edition
 
 
 def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> None:
@@ -48,6 +51,8 @@ def edition_of(classroom: Path | None, use_all: bool, pupil: str = "") -> Editio
         if use_all or pupil:
             raise CommandFault("--use-all and --pupil go with --class CLASS.toml.")
         return None
+    from bookmaker.edition.class_book import Edition  # takes time to load
+
     return Edition(existing(classroom), use_all, pupil)
 
 
