@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 import traceback
@@ -33,6 +34,8 @@ def main() -> NoReturn:
 
 def run(arguments: list[str]) -> int:
     """Run the command line with ``arguments``; gives the exit code."""
+    gc.set_threshold(200_000, 50, 50)  # pages make many small objects and no loops of them
+
     import typer
     from typer.exceptions import TyperException
 
