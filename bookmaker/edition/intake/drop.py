@@ -38,8 +38,10 @@ def drop_pale(even: Picture, marks: PaleMarks, scale: float, blur: float, noise:
         return even
     seen: Floats = even[rows, columns] / np.float32(255)
     core = cover[:, 0] > 0.85 * cover.max()
-    shade = pale_shade(seen[core], cover[core])
-    smooth = pale_shade(_about(even, rows[core], columns[core], reach), cover[core])
+    paper = seen[cover[:, 0] <= np.percentile(cover, 12)]
+    shade = pale_shade(seen[core], cover[core], paper)
+    averaged = _about(even, rows[core], columns[core], reach)
+    smooth = pale_shade(averaged, cover[core], paper)
     if smooth.sum() > 1.3 * shade.sum():  # dots: most pixels are lighter than their average
         seen, shade = _about(even, rows, columns, reach), smooth
         cover = pale_cover(marks, shape, scale, math.hypot(blur, 0.6 * DOTS))[2]
@@ -71,19 +73,27 @@ def pale_cover(
     return rows, columns, cover[rows, columns, None]
 
 
-def pale_shade(seen: Floats, cover: Floats) -> Floats:
-    """How much light the pale ink takes in this picture, (3,), from (n, 3) pixels in the middle of
-    its lines and how much of each (n, 1) is ink: the middle of the lightest third, which nobody
-    drew over, or the ink as it was meant if there are too few."""
+def pale_shade(seen: Floats, cover: Floats, paper: Floats) -> Floats:
+    """How much light the pale ink takes in this picture: (3,).
+
+    ``seen`` (n, 3) is the middle of its lines, ``cover`` (n, 1) how much of that is ink, ``paper``
+    (m, 3) what lies beside them. Of both the lightest third counts, which fewest drew over; where
+    there is too little the ink is taken as it was meant.
+    """
     meant = 1 - np.array(PALE_INK, np.float32) / 255
-    shades = (1 - seen) / cover
-    total = shades.sum(1)
-    if len(shades) < 100:
+    if min(len(seen), len(paper)) < 100:
         return meant
-    shade = np.median(shades[total <= np.percentile(total, 35)], axis=0)
-    if shade.max() > MOST_SHADE:  # all of it is drawn over
+    shades = (1 - seen / np.maximum(_lightest(paper), 0.05)) / cover
+    shade = 1 - _lightest(1 - shades)
+    if shade.max() > MOST_SHADE:
         return meant
     return np.asarray(np.clip(shade, 0.01, 1), np.float32)
+
+
+def _lightest(colours: Floats) -> Floats:
+    """The middle of the lightest third of (n, 3) colours."""
+    total = colours.sum(1)
+    return np.asarray(np.median(colours[total >= np.percentile(total, 65)], axis=0))
 
 
 MOST_SHADE = 0.4

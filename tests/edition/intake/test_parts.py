@@ -116,13 +116,20 @@ def test_the_pale_ink_is_measured_where_nobody_drew() -> None:
     ink = np.array(PALE_INK, np.float32) / 255
     seen = np.tile(ink, (1000, 1))
     seen[:600] *= (0.98, 0.9, 0.65)
-    assert pale_shade(seen, np.ones((1000, 1))) == pytest.approx(1 - ink, abs=0.01)
+    paper = np.where(np.arange(1000)[:, None] < 600, (0.98, 0.9, 0.65), (1, 1, 1))
+    assert pale_shade(seen, np.ones((1000, 1)), paper) == pytest.approx(1 - ink, abs=0.01)
+
+
+def test_the_pale_ink_is_measured_even_where_somebody_drew_over_all_of_it() -> None:
+    ink, wax = np.array(PALE_INK, np.float32) / 255, np.array([0.75, 0.75, 0.77])
+    shade = pale_shade(np.tile(ink * wax, (500, 1)), np.ones((500, 1)), np.tile(wax, (500, 1)))
+    assert shade == pytest.approx(1 - ink, abs=0.01)
 
 
 def test_the_pale_ink_is_measured_even_where_the_copier_made_it_grey() -> None:
     cover = np.ones((500, 1), np.float32)
     seen = np.full((500, 3), 0.86, np.float32)
-    assert pale_shade(seen, cover) == pytest.approx(np.full(3, 0.14), abs=0.01)
+    assert pale_shade(seen, cover, np.ones((500, 3))) == pytest.approx(np.full(3, 0.14), abs=0.01)
 
 
 def test_a_sheet_without_pale_marks_is_left_alone() -> None:
