@@ -4,9 +4,10 @@
 where the teacher leaves them to us; ``place_tree`` chooses places for spots that have none.
 """
 
-from bookmaker.layout.tree.arrange import NoCleanLayout, TreePlacement, arrange, scaled
+from bookmaker.layout.tree.arrange import arrange
 from bookmaker.layout.tree.art import ArtPlace, fit_art
 from bookmaker.layout.tree.finished import faults
+from bookmaker.layout.tree.placement import NoCleanLayout, TreePlacement, scaled
 from bookmaker.layout.tree.sizes import Sizes
 
 __all__ = [

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from bookmaker.layout.tree.arrange import TreePlacement
 from bookmaker.layout.tree.clear import Breach, Laid, breaches
+from bookmaker.layout.tree.placement import TreePlacement
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.model.picture import Box
 from bookmaker.model.placed import PlacedLink, Point

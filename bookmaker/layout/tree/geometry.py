@@ -6,6 +6,8 @@ a curve too, its handles on the line.
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -15,6 +17,7 @@ Array = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
 
+@cache
 def bernstein(count: int) -> Array:
     """The (count, 4) weights of a cubic's control points at even steps from 0 to 1."""
     t = np.linspace(0.0, 1.0, count)

@@ -7,7 +7,7 @@ keeps those that stay on the page and clear of spots.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -21,10 +21,11 @@ from bookmaker.model.picture import Box
 from bookmaker.model.placed import Point
 
 SAMPLES = 33
-WIDEST, MOST_COST = 130.0, 90.0
-"""Angle and cost of the wildest bend."""
+"""How many points stand for a curve, on A4 and smaller; always a multiple of four, and one."""
+WIDEST, WILDEST_BENDING = 130.0, 90.0
+"""The most that a way turns aside at its ends, in degrees, and that it bends."""
 BENT = 1.0
-"""What it costs that a link is not straight, in units of ``cost_of``."""
+"""What it costs that a link is not straight, against one for bending by a radian evenly."""
 CROWD, CROWD_FADES = 0.3, 4.0
 """What it costs to pass a spot at its gap, and the mm in which that fades by e."""
 CORD = 1.2
@@ -37,21 +38,20 @@ long their handles are. Equal angles make an arc, opposite ones an S; a stretch 
 """
 
 
-def cost_of(bends: Bends) -> Array:
-    """(B,) 0 for a straight line; else the bending of a thin rod with these ends, and then some.
+def _bending(bends: Bends) -> Array:
+    """(B,) how much a thin rod with these ends is bent, at least; 0 for a straight line.
 
     A rod clamped at slopes a and -b to its chord stores 4 (a2 - ab + b2) over its length.
     """
     a, b = np.radians(bends[:, 0]), np.radians(bends[:, 1])
-    bending = a * a - a * b + b * b
-    cost: Array = np.where(bending > 0, BENT + 4 * bending * bends[:, 2], 0.0)
-    return cost
+    bending: Array = 4 * (a * a - a * b + b * b) * bends[:, 2]
+    return bending
 
 
 @cache
 def straight() -> Bends:
     """No bend at all."""
-    return np.array([[0.0, 0.0, 1.0]])
+    return _kept([(0.0, 0.0, 1.0)])
 
 
 @cache
@@ -59,7 +59,7 @@ def gentle() -> Bends:
     """Straight, or bent by a little, to either side."""
     arcs = [(side * a, side * a, 1.0) for a in (7, 14, 22, 31, 42) for side in (1, -1)]
     hooks = [(side * a, 0, 1.0) for a in (15, 30) for side in (1, -1)]
-    return np.array([(0, 0, 1.0), *arcs, *hooks, *((b, a, one) for a, b, one in hooks)])
+    return _kept([(0, 0, 1.0), *arcs, *hooks, *((b, a, one) for a, b, one in hooks)])
 
 
 @cache
@@ -78,7 +78,14 @@ def wild(count: int) -> Bends:
     ]
     other = [(-start, -end, stretch) for start, end, stretch in one_side]
     strong = np.array([*one_side, *other])
-    return np.concatenate([gentle(), strong[cost_of(strong) < MOST_COST]])
+    return _kept([*gentle(), *strong[_bending(strong) < WILDEST_BENDING]])
+
+
+def _kept(bends: Iterable[Sequence[float] | Array]) -> Bends:
+    """Bends that may be handed out again and again: nobody can write into them."""
+    array = np.array(list(bends), dtype=float)
+    array.flags.writeable = False
+    return array
 
 
 def _halton(index: int, base: int) -> float:
@@ -100,8 +107,8 @@ class Ways:
     bends: Bends  # (C, 3)
     cost: Array  # (C,)
     controls: Array  # (C, 4, 2)
-    points: Array  # (C, SAMPLES, 2)
-    along: Array  # (C, SAMPLES) length from the start
+    points: Array  # (C, samples, 2)
+    along: Array  # (C, samples) length from the start
     leaving: Array  # (C, 2, 2) the unit vector outwards at either end
 
     def only(self, keep: Flags) -> Ways:
@@ -129,7 +136,11 @@ class Ways:
 
 
 def ways(
-    places: Sequence[Point], edges: Sequence[Edge], choice: Sequence[Bends], sizes: Sizes
+    places: Sequence[Point],
+    edges: Sequence[Edge],
+    choice: Sequence[Bends],
+    sizes: Sizes,
+    samples: int = SAMPLES,
 ) -> Ways:
     """Curves for every link with each of its bends (``choice`` has some for each link)."""
     link = np.repeat(np.arange(len(edges)), [len(bends) for bends in choice])
@@ -137,18 +148,33 @@ def ways(
     at = np.array(places, dtype=float)
     ends = np.array(edges, dtype=np.intp).reshape(-1, 2)[link]
     controls = _controls(at[ends[:, 0]], at[ends[:, 1]], bends, sizes.radius)
-    points = points_on(controls, bernstein(SAMPLES))
+    points = points_on(controls, bernstein(samples))
+    along = lengths_along(points)
     outward = controls[:, [1, 2]] - controls[:, [0, 3]]
     return Ways(
         tuple(edges),
         link,
         bends,
-        cost_of(bends),
+        _cost(bends, points, along),
         controls,
         points,
-        lengths_along(points),
+        along,
         outward / np.sqrt((outward**2).sum(axis=-1, keepdims=True)),
     )
+
+
+def _cost(bends: Bends, points: Array, along: Array) -> Array:
+    """(C,) 0 for a straight line; else its bending: curvature squared, summed along it, by length.
+
+    The square of the angle for a circle's arc; more for a curve that keeps its bend to one place.
+    """
+    steps = np.diff(along, axis=1)
+    ways = np.diff(points, axis=1) / np.maximum(steps, 1e-9)[..., None]
+    # Twice the missing part of the cosine is the square of a small angle.
+    turns = 2 - 2 * (ways[:, 1:, 0] * ways[:, :-1, 0] + ways[:, 1:, 1] * ways[:, :-1, 1])
+    bending = (turns / np.maximum(steps[:, 1:] + steps[:, :-1], 1e-9)).sum(axis=1) * 2
+    cost: Array = np.where(bends[:, :2].any(axis=1), BENT + along[:, -1] * bending, 0.0)
+    return cost
 
 
 def _controls(a: Array, b: Array, bends: Bends, radius: float) -> Array:

@@ -6,6 +6,7 @@ that cost less, and takes the cheapest that still goes together with all the res
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -13,7 +14,7 @@ import numpy as np
 
 from bookmaker.layout.tree.fits import Fits
 from bookmaker.layout.tree.geometry import Array
-from bookmaker.layout.tree.links import Bends, cost_of, sound, straight, ways
+from bookmaker.layout.tree.links import SAMPLES, Bends, sound, straight, ways
 from bookmaker.layout.tree.search import Chosen, seated
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.layout.tree.spots import Edge
@@ -36,11 +37,16 @@ class Page:
 
     def fits(self, choice: Sequence[Bends], steps: tuple[float, ...] = FEW) -> Fits:
         """The table of what goes together, with these bends for each link."""
-        candidates = ways(self.places, self.edges, choice, self.sizes)
+        candidates = ways(self.places, self.edges, choice, self.sizes, self._samples())
         candidates = sound(candidates, self.places, self.bounds, self.sizes)
         chairs = seats(candidates, self.places, self.bounds, self.sizes, steps)
         useful = np.nonzero(chairs.good.any(axis=1))[0]
         return Fits(candidates.take(useful), chairs.take(useful), self.sizes)
+
+    def _samples(self) -> int:
+        """As dense on a large paper as on A4."""
+        across = math.hypot(self.bounds.width, self.bounds.height)
+        return max(SAMPLES, 4 * math.ceil(across / 37) + 1)
 
 
 def refine(page: Page, bends: Bends, turns: Sequence[float]) -> tuple[Fits, Chosen] | None:
@@ -66,10 +72,16 @@ def _gentler(page: Page, bends: Bends, turn: float) -> Bends:
         if not len(own):
             return bends
         curves.append(int(own[0]))
-    fits.work_out(curves)
-    for link in np.argsort(-fits.ways.cost[curves], kind="stable").tolist():
-        curves[link] = _cheapest(fits, curves, link)
-    return fits.ways.bends[curves]
+    return fits.ways.bends[ease(fits, curves)]
+
+
+def ease(fits: Fits, curves: Sequence[int]) -> list[int]:
+    """Each link in turn, the dearest first, with the cheapest curve that goes with all others."""
+    eased = list(curves)
+    fits.work_out(eased)
+    for link in np.argsort(-fits.ways.cost[eased], kind="stable").tolist():
+        eased[link] = _cheapest(fits, eased, link)
+    return eased
 
 
 def _cheapest(fits: Fits, curves: list[int], link: int) -> int:
@@ -89,9 +101,9 @@ def _cheapest(fits: Fits, curves: list[int], link: int) -> int:
 
 
 def _near(bend: Array, turn: float) -> Bends:
-    """This bend and some close to it that cost less."""
+    """This bend and some close to it, gentler for the most part; a straight line alone."""
     own = bend[None]
-    if not cost_of(own)[0]:
+    if not own[0, :2].any():
         return own
     start, end, stretch = bend
     middle = (start + end) / 2
@@ -104,6 +116,4 @@ def _near(bend: Array, turn: float) -> Bends:
         for stretched in (stretch, eased)
     ]
     found += [(middle, middle, stretch), (start, end, (stretch + 1) / 2)]
-    near = np.array(found)
-    cheaper = near[cost_of(near) < cost_of(own) - WORTH]
-    return np.concatenate([own, straight(), cheaper])
+    return np.concatenate([own, straight(), np.array(found)])

@@ -48,7 +48,10 @@ def seated(fits: Fits, curves: list[int]) -> tuple[Chosen | None, Counter[int]]:
 
 
 class Search:
-    """One search; ``best`` is its answer, ``blame`` counts which links stood in the way."""
+    """One search, bounded by ``nodes`` partial choices; ``best`` is its answer.
+
+    ``blame`` counts which links stood in the way.
+    """
 
     def __init__(self, fits: Fits, nodes: int) -> None:
         self.fits = fits

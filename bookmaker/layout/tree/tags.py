@@ -17,6 +17,8 @@ from bookmaker.model.placed import Point
 FEW = (0.0, 0.12, 0.3, 0.55, 0.85)
 MANY = tuple(step / 24 for step in range(25))
 """How far from the middle the seats are, against the farthest at which a tag could sit."""
+OPEN, OPEN_FADES = 0.1, 20.0
+"""Of two seats as far from the middle, one with more room around it counts as a little nearer."""
 CHUNK = 200
 """How many seats are looked at closely at once: what stays in a processor's cache."""
 
@@ -26,7 +28,7 @@ class Seats:
     """T places for a tag on each of C curves."""
 
     centres: Array  # (C, T, 2)
-    off: Array  # (C, T) how far from the curve's middle, along it
+    off: Array  # (C, T) how far from the curve's middle, along it; of two alike, one is in the open
     good: Flags  # (C, T) the tag shows enough of its link, inside the bounds, clear of spots
 
     def take(self, kept: NDArray[np.intp]) -> Seats:
@@ -52,13 +54,15 @@ def seats(
     high = np.array([bounds.right, bounds.bottom]) - half - edge
     good: Flags = np.all((centres >= low) & (centres <= high), axis=2)
     candidates = np.nonzero(good)
-    far = box_distances(np.array(places)[None], centres[candidates][:, None], half).min(axis=1)
-    good[candidates] = far >= sizes.radius + sizes.tag_gap + EASE
+    far = box_distances(np.array(places)[None], centres[candidates][:, None], half)
+    good[candidates] = far.min(axis=1) >= sizes.radius + sizes.tag_gap + EASE
+    off = np.abs(off)
+    off[candidates] += OPEN * np.exp(-far / OPEN_FADES).sum(axis=1)
     curve, seat = np.nonzero(good)
     for start in range(0, len(curve), CHUNK):
         some, those = curve[start : start + CHUNK], seat[start : start + CHUNK]
         good[some, those] = _shows(ways, some, centres[some, those], sizes)
-    return Seats(centres, np.abs(off), good)
+    return Seats(centres, off, good)
 
 
 def _points_at(ways: Ways, along: Array) -> Array:

@@ -1,0 +1,185 @@
+"""Laying out a page in standard form: spots first, then ever greater efforts for its links."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+
+import numpy as np
+
+from bookmaker.layout.tree import spots as moving
+from bookmaker.layout.tree.clear import Breach, Laid, breaches
+from bookmaker.layout.tree.links import Bends, gentle, straight, ways, wild
+from bookmaker.layout.tree.mend import mend
+from bookmaker.layout.tree.refine import Page, ease, refine
+from bookmaker.layout.tree.search import Search
+from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
+from bookmaker.layout.tree.spots import Edge
+from bookmaker.model.picture import Box
+from bookmaker.model.placed import Point
+
+
+class Refused(Exception):
+    """There is no clean placing, or none was found; ``code`` is a problem's code."""
+
+    def __init__(self, breach: Breach, code: str = "no-clean-layout") -> None:
+        self.breach, self.code = breach, code
+
+
+def lay(wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes) -> Laid:
+    """Gentle curves if they will do, then wilder ones, then spots moved to help."""
+    settled = Page(_settle(wanted, edges, bounds, sizes), edges, bounds, sizes)
+    page, blame = settled, list(range(len(edges)))
+    for effort in EFFORTS:
+        if effort.moves:
+            page = replace(settled, places=_eased(wanted, settled, blame))
+            if page == settled:
+                continue
+        found = _attempt(page, effort, blame)
+        if isinstance(found, Laid):
+            return found
+        blame = found or blame
+    raise Refused(_reason(wanted, settled, blame))
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How much is tried: which bends, how long a search and a mending, how fine at the end.
+
+    ``easy`` gives the bends of links that are not in the way, ``moves`` has spots moved for those
+    that are.
+    """
+
+    hard: Callable[[], Bends]
+    easy: Callable[[], Bends]
+    nodes: int
+    steps: int
+    turns: tuple[float, ...]
+    moves: bool = False
+
+
+_SOME, _MANY = partial(wild, 110), partial(wild, 700)
+_FINELY = (16.0, 8.0, 4.0)
+EFFORTS = (
+    Effort(straight, straight, 1, 0, ()),
+    Effort(gentle, gentle, 150, 30, (4.0,)),
+    Effort(_SOME, _SOME, 0, 20, _FINELY),
+    Effort(_MANY, _SOME, 0, 25, _FINELY),
+    Effort(_MANY, _SOME, 0, 25, _FINELY, moves=True),
+)
+
+
+def _attempt(page: Page, effort: Effort, blame: list[int]) -> Laid | list[int]:
+    """A clean placing, or the links that stood in the way."""
+    count = len(page.edges)
+    fits = page.fits([effort.hard() if k in blame else effort.easy() for k in range(count)])
+    found = Search(fits, effort.nodes).run() if effort.nodes else None
+    if not found and effort.steps:
+        found, blame = mend(fits, effort.steps * max(1, count // 6))
+    if not found:
+        return blame
+    bends = fits.ways.bends[ease(fits, ease(fits, found.curves))]
+    fits, found = refine(page, bends, effort.turns) or (fits, found)
+    curves, tags = list(found.curves), list(found.seats)
+    centres = fits.seats.centres[curves, tags]
+    laid = Laid(np.array(page.places), page.edges, fits.ways.controls[curves], centres)
+    left = breaches(laid, page.bounds, page.sizes)
+    return sorted({link for breach in left for link in breach.links}) if left else laid
+
+
+def _eased(wanted: tuple[Point, ...], page: Page, blame: list[int]) -> tuple[Point, ...]:
+    """Spots moved so that the links in the way, were they straight, would keep clear."""
+    sizes, edges = page.sizes, [page.edges[link] for link in blame]
+    rules = (
+        moving.clear_of_links(edges, sizes, EASE),
+        moving.spread(edges, sizes, 2.0),
+        moving.gaps(sizes, EASE),
+    )
+    inner = _for_middles(page.bounds, sizes)
+    eased = moving.settle(wanted, rules, sizes.reach, inner).places
+    # Not all of that may be had at once; what every page needs comes before it.
+    firm = (moving.gaps(sizes, EASE), moving.lengths(_straight_limits(page), sizes, EASE))
+    places = moving.settle(eased, firm, sizes.reach, inner).places
+    return tuple(
+        _no_farther(home, place, sizes.reach) for home, place in zip(wanted, places, strict=True)
+    )
+
+
+def _straight_limits(page: Page) -> list[tuple[Edge, float]]:
+    return [((a, b), _length(page.places, a, b)) for a, b in page.edges]
+
+
+def _no_farther(home: Point, place: Point, reach: float) -> Point:
+    far = math.dist(home, place)
+    share = min(1.0, reach / far) if far else 1.0
+    return (home[0] + (place[0] - home[0]) * share, home[1] + (place[1] - home[1]) * share)
+
+
+def _settle(
+    wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes
+) -> tuple[Point, ...]:
+    """Spots with their gaps, and with room for tags as far as that can be had."""
+    inner = _for_middles(bounds, sizes)
+    apart = moving.gaps(sizes, EASE if sizes.reach else 0.0)
+    limits = {edge: float("inf") for edge in edges}
+    for _ in range(3):
+        room = moving.lengths(limits.items(), sizes, EASE)
+        settled = moving.settle(wanted, (apart, room), sizes.reach, inner)
+        if settled.worst is None:
+            return settled.places
+        limits = {(a, b): _length(settled.places, a, b) - 0.3 for a, b in edges}
+    settled = moving.settle(wanted, (apart,), sizes.reach, inner)
+    if settled.worst is None:
+        return settled.places
+    raise _unsettled(wanted, settled, inner, sizes)
+
+
+def _unsettled(
+    wanted: tuple[Point, ...], settled: moving.Settled, inner: Box, sizes: Sizes
+) -> Refused:
+    """A spot that is too near the edge from the start, else the two spots most too close."""
+    for k, (x, y) in enumerate(wanted):
+        out = max(inner.x - x, x - inner.right, inner.y - y, y - inner.bottom)
+        if out > sizes.reach + moving.SLACK:
+            return Refused(Breach("spot-edge", out - sizes.reach, (k,)))
+    left = {row.spots: row.short for row in moving.gaps(sizes, 0.0)(settled.places)}
+    close = _too_close(wanted, sizes)
+    worst = max(close, key=lambda row: left.get(row.spots, 0.0), default=settled.worst)
+    pair = worst.spots if worst else ()
+    # What is missing shows at the two spots, or where they have been pushed to.
+    missing = max(left.get(pair, 0.0), settled.worst.short if settled.worst else 0.0)
+    return Refused(Breach("spot-spot", missing, pair), "spots-too-close")
+
+
+def _too_close(places: tuple[Point, ...], sizes: Sizes) -> list[moving.Row]:
+    """Pairs of spots that stand nearer than their gap."""
+    return [row for row in moving.gaps(sizes, 0.0)(places) if row.short > moving.SLACK]
+
+
+def _for_middles(bounds: Box, sizes: Sizes) -> Box:
+    """Where spots' middles may be, so that their rings' ink is inside the bounds."""
+    keep = sizes.radius + STROKE
+    return Box(bounds.x + keep, bounds.y + keep, bounds.width - 2 * keep, bounds.height - 2 * keep)
+
+
+def _length(places: Sequence[Point], a: int, b: int) -> float:
+    return math.dist(places[a], places[b])
+
+
+def _reason(wanted: tuple[Point, ...], page: Page, blame: Sequence[int]) -> Breach:
+    """Two spots that had to be pushed apart, if there are any: that is to be mended first.
+
+    Else the worst breach at the links in the way, were all straight with their tags midway.
+    """
+    close = _too_close(wanted, page.sizes)
+    if close:
+        closest = max(close, key=lambda row: row.short)
+        return Breach("spot-spot", closest.short, closest.spots)
+    lines = ways(page.places, page.edges, [straight()] * len(page.edges), page.sizes)
+    laid = Laid(np.array(page.places), page.edges, lines.controls, lines.points.mean(axis=1))
+    found = breaches(laid, page.bounds, page.sizes)
+    here = [breach for breach in found if set(breach.links) & set(blame)]
+    unknown = Breach("link-link", 0.0, (), tuple(blame))
+    return max(here, key=lambda breach: breach.missing, default=unknown)
