@@ -38,7 +38,7 @@ def page_to_mark(manifest: Path, asked: str) -> Page:
     reading = read(manifest)
     pages = reading.book.pages if reading.book else ()
     for page in pages:
-        if asked in (page.id, page.name) or asked.casefold() == page.name.casefold():
+        if asked in (page.id, page.name) or _is(page.name, asked) or _is(page.id, asked):
             return page
     faults = [p for p in reading.problems if p.page in ("", asked) or _is(p.page, asked)]
     if not pages or any(p.page for p in faults):
@@ -48,7 +48,8 @@ def page_to_mark(manifest: Path, asked: str) -> Page:
 
 
 def _is(name: str, asked: str) -> bool:
-    return bool(name) and name.casefold().replace(" ", "-") == asked.casefold()
+    """Whether a name is what somebody typed: capitals, blanks and hyphens make no difference."""
+    return bool(name) and name.casefold().replace("-", " ") == asked.casefold().replace("-", " ")
 
 
 def answer_of(page: Page, told: Iterable[str]) -> Answer:

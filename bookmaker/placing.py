@@ -93,10 +93,12 @@ def refusal(page: Page, refused: NoCleanLayout) -> Problem:
     where = [f"spots.{name}" for name in refused.spots] + [f"links.{name}" for name in links]
     about_spots = refused.spots if "spot" in refused.gap or not links else ()
     who = " and ".join((*about_spots, *sorted(links)))
-    short = f"{refused.missing_mm:.1f} mm are missing"
-    message = f"{GAPS.get(refused.gap, refused.gap)}: {who} ({short})"
+    short = "" if refused.gap == "crossing" else f" ({refused.missing_mm:.1f} mm are missing)"
+    message = f"{GAPS.get(refused.gap, refused.gap)}: {who}{short}"
     movable = refused.spots or tuple(dict.fromkeys(end for link in links for end in ends(link)))
     mend = f"Move {' or '.join(movable)} to where there is more room, or link the spots otherwise."
+    if refused.code == "spots-too-close":
+        mend = f"Move {' or '.join(movable)} to where there is more room."
     if page.drawn:
         mend = "The drawing sheet fixes its spots: print on the sheet's own paper, or a larger one."
     line = page.line_of(*where, "spots")

@@ -60,7 +60,15 @@ def proof_page(
         gaps = tight_gaps(prepared.puzzles[page_id], certified.page)
         placed = replace(placed, items=(*placed.items, *gaps))
     pictures = {picture.digest: picture for picture in prepared.pictures.values()}
-    return Proof(f"{page_id}.png", _png(placed, pictures, workshop), tuple(mine))
+    name = _file_name(page_id, "clearances" if clearances else "", prepared)
+    return Proof(name, _png(placed, pictures, workshop), tuple(mine))
+
+
+def _file_name(page_id: str, kind: str, prepared: Prepared) -> str:
+    """What is a variant says so in its name, and never overwrites another."""
+    paper = prepared.book.paper if prepared.book else ""
+    parts = (page_id, kind, paper if paper != prepared.own_paper else "")
+    return "-".join(part for part in parts if part) + ".png"
 
 
 def _page_alone(prepared: Prepared, page: str) -> tuple[OrderedBook, tuple[str, ...]]:

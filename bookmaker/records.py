@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+import os
+from pathlib import Path
 from typing import Any
 
 from bookmaker.model import CertifiedPage, Problem
 
 
-def page_record(certified: CertifiedPage) -> dict[str, Any]:
-    """What the certificate says of one page, in the form of the interface."""
+def page_record(certified: CertifiedPage, folder: Path) -> dict[str, Any]:
+    """What the certificate says of one page, in the form of the interface.
+
+    Its file is told as seen from ``folder``, that of the book's manifest: no output says where
+    on this machine the book lies.
+    """
     page, certificate = certified.page, certified.certificate
     return {
         "id": page.id,
         "name": page.name,
         "chapter": page.chapter,
-        "file": page.file,
+        "file": Path(os.path.relpath(page.file, folder)).as_posix(),
         "spots": list(page.spot_names),
         "letters": certified.letters,
         "links": [list(link.ends) for link in page.links],

@@ -67,9 +67,10 @@ def _failed(error: Exception, debug: bool) -> int:
     from bookmaker.model import InputProblems
 
     if isinstance(error, InputProblems):
-        from bookmaker.cli.tell import tell_problems
+        from bookmaker.cli.tell import tell_count, tell_problems
 
         tell_problems(error.problems)
+        tell_count(error.problems)
     elif code == OUR_FAULT:
         name = type(error).__name__
         _say(f"A fault of bookmaker itself ({name}): {error}. Nothing was written.")

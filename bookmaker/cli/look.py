@@ -8,7 +8,7 @@ from pathlib import Path
 import typer
 
 from bookmaker.cli.codes import BAD_INPUT, DONE
-from bookmaker.cli.tell import in_order_of_place, page_table, tell_problems
+from bookmaker.cli.tell import in_order_of_place, page_table, tell_count, tell_problems
 from bookmaker.cli.workshop import existing, known_paper, workshop
 from bookmaker.compile import Prepared, prepare
 from bookmaker.records import page_record, problem_record
@@ -18,17 +18,18 @@ def look_over(file: Path, paper: str | None, as_json: bool) -> int:
     """Print what is certain of ``file`` and what is wrong with it; gives the exit code."""
     prepared = prepare(existing(file), known_paper(paper), workshop())
     if as_json:
-        typer.echo(json.dumps(_record(prepared), ensure_ascii=False, indent=1))
+        typer.echo(json.dumps(_record(prepared, file.parent), ensure_ascii=False, indent=1))
     else:
         tell_problems(prepared.problems)
         if prepared.ordered and prepared.ordered.pages:
             typer.echo(page_table(prepared.ordered))
+        tell_count(prepared.problems)
     return DONE if prepared.is_sound else BAD_INPUT
 
 
-def _record(prepared: Prepared) -> dict[str, object]:
+def _record(prepared: Prepared, folder: Path) -> dict[str, object]:
     pages = prepared.ordered.pages if prepared.ordered else ()
     return {
-        "pages": [page_record(page) for page in pages],
+        "pages": [page_record(page, folder) for page in pages],
         "problems": [problem_record(p) for p in in_order_of_place(prepared.problems)],
     }

@@ -30,11 +30,14 @@ if TYPE_CHECKING:
 
 def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> None:
     """Compile the pupils' book, write it with its certificate, and say what was made."""
+    on_board = (wanted.paper or "").lower() == "board"  # the class looks on: no answers
+    wanted = replace(wanted, key=wanted.key and not on_board)
     compiled = _compiled(manifest, wanted)
-    name = _name(compiled, wanted)
+    name = _name(compiled, replace(wanted, key=True) if on_board else wanted)
     pdf = out / f"{name}.pdf"
     certificate = out / f"{name}.certificate.json"
-    files = [(certificate, _certificate(compiled, pdf.name)), (pdf, compiled.pdf)]
+    record = _certificate(compiled, pdf.name, manifest.parent)
+    files = [(certificate, record), (pdf, compiled.pdf)]
     files += _record(compiled, "book", pdf)
     if svg:
         files += [(svg / name, text.encode()) for name, text in _svgs(compiled, wanted)]
@@ -117,11 +120,11 @@ def _record(compiled: Compiled, what: str, pdf: Path) -> list[tuple[Path, bytes]
     return [(folder / MADE, write_made(made))]
 
 
-def _certificate(compiled: Compiled, pdf_name: str) -> bytes:
+def _certificate(compiled: Compiled, pdf_name: str, folder: Path) -> bytes:
     record = {
         "file": pdf_name,
         "sha256": hashlib.sha256(compiled.pdf).hexdigest(),
-        "pages": [page_record(page) for page in compiled.bound.ordered.pages],
+        "pages": [page_record(page, folder) for page in compiled.bound.ordered.pages],
     }
     return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
 

@@ -97,7 +97,8 @@ def _lines(page: Page, marking: Marking) -> Iterator[str]:
     for clash in marking.clashes:
         which = _listed([links[i] for i in clash.links])
         word = "both" if len(clash.links) == 2 else "all"
-        yield f"Two the same: {which} {word} give {_text(page, clash.difference)}."
+        many = {2: "Two", 3: "Three", 4: "Four", 5: "Five"}.get(len(clash.links), "Many")
+        yield f"{many} the same: {which} {word} give {_text(page, clash.difference)}."
     for slip in marking.miscalculations:
         right, written = _text(page, slip.right), _text(page, slip.written)
         yield f"{links[slip.link]} is {right}, not {written}."
@@ -110,8 +111,10 @@ def _lines(page: Page, marking: Marking) -> Iterator[str]:
 
 def _about_clashes(can: bool) -> str:
     if can:
-        return "No single swap mends it; moving only the numbers at the clashing links can."
-    return "No single swap mends it, and moving only the numbers at the clashing links can't."
+        return "No single swap mends it. The numbers on the links that clash have to change places."
+    return (
+        "No single swap mends it, and other numbers than those on the links that clash must move."
+    )
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -66,9 +66,12 @@ def _practice(ordered: OrderedBook, found: Practised) -> Iterator[str]:
     yield "What is practised, when each page is solved once:"
     largest = _text(ordered, together.largest)
     yield f"  {float(together.times):.0f} subtractions, the larger number up to {largest};"
-    yield f"  about {float(together.times_crossing):.0f} of them cross a ten."
+    crossing = round(together.times_crossing)
+    yield (
+        f"  about {crossing} of them cross a ten." if crossing else "  none of them crosses a ten."
+    )
     common = sorted(together.differences.items(), key=lambda item: (-item[1], item[0]))[:6]
-    told = ", ".join(f"{_text(ordered, d)} ({float(times):.0f} times)" for d, times in common)
+    told = ", ".join(f"{_text(ordered, d)} ({_times(times)})" for d, times in common)
     yield f"  The commonest differences: {told}."
     for standard in found.standards:
         where = "Common Core" if standard.system == "common core" else "England"
@@ -79,7 +82,11 @@ def _practice(ordered: OrderedBook, found: Practised) -> Iterator[str]:
         yield f"  The numbers go beyond what grade {grade} expects."
     if found.suggestions and found.level != "at":
         told = "; ".join(as_numbers(each) for each in found.suggestions[:3])
-        yield f"  Numbers that suit grade {grade}, those that cross most tens first: {told}."
+        yield f"  Numbers that suit grade {grade}, those that cross tens first: {told}."
+
+
+def _times(times: Fraction) -> str:
+    return "once" if round(times) == 1 else f"{float(times):.0f} times"
 
 
 def _text(ordered: OrderedBook, value: Fraction) -> str:

@@ -31,8 +31,15 @@ def told(compiled: Compiled, wanted: Wanted, pdf: Path, whom: str) -> str:
 def _on_paper(compiled: Compiled, wanted: Wanted) -> str:
     if compiled.bound.ordered.book.paper == "board":
         return " to project"
-    folded = " to fold and staple" if wanted.booklet else ", printed on both sides"
+    folded = f" of {_sheet(compiled)} to fold and staple" if wanted.booklet else ""
+    folded = folded or (", printed on both sides" if len(compiled.pages) > 1 else "")
     return f" on {_many(compiled.sheets, 'sheet')}{folded}"
+
+
+def _sheet(compiled: Compiled) -> str:
+    """The doubled paper of a booklet."""
+    doubled = {"a5": "A4", "a4": "A3", "half-letter": "letter", "a3": "A2", "letter": "tabloid"}
+    return doubled.get(compiled.bound.ordered.book.paper, "doubled") + " paper"
 
 
 def _many(count: int, thing: str) -> str:
@@ -43,6 +50,9 @@ def advice(compiled: Compiled, wanted: Wanted, manifest: Path) -> Iterator[str]:
     """What a teacher should know before printing."""
     if wanted.booklet:
         yield "Print on both sides at 100%, flipped on the short edge. Fold, then staple."
+        if compiled.bound.ordered.book.paper in ("a4", "letter"):
+            small = "a5" if compiled.bound.ordered.book.paper == "a4" else "half-letter"
+            yield f"For a booklet on ordinary sheets: --booklet --paper {small}."
         if compiled.sheets > MOST_SHEETS:
             yield from _smaller(compiled, manifest)
     paper = compiled.bound.ordered.book.paper

@@ -14,6 +14,14 @@ def tell_problems(problems: Iterable[Problem]) -> None:
         print(problem, file=sys.stderr)
 
 
+def tell_count(problems: Iterable[Problem]) -> None:
+    """A last line on stderr where problems stand in the way of a book."""
+    count = sum(problem.severity == "problem" for problem in problems)
+    if count:
+        many = "One problem stands" if count == 1 else f"{count} problems stand"
+        print(f"{many} in the way; nothing was written.", file=sys.stderr)
+
+
 def in_order_of_place(problems: Iterable[Problem]) -> list[Problem]:
     return sorted(problems, key=lambda p: (p.file, p.line, p.page, p.code, p.message))
 

@@ -120,7 +120,12 @@ def lay_out_puzzle(side: Side, content: Puzzle, setting: Setting) -> tuple[Sheet
 def in_words(page: Page, words: Words) -> str:
     """The page for those who can't see it: its picture, its spots, and what is linked."""
     links = words("list.mark").join(words("alt.link", a=link.a, b=link.b) for link in page.links)
-    return words("alt.puzzle", len(page.spots), picture=page.description or page.name, links=links)
+    return words(
+        "alt.puzzle",
+        len(page.spots),
+        picture=(page.description or page.name).rstrip("."),
+        links=links,
+    )
 
 
 def widest_text(page: Page) -> int:

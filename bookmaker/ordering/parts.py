@@ -72,9 +72,9 @@ def _chapter_id(ordered: OrderedBook, asked: str) -> str:
 def _look_up(asked: str, known: dict[str, str], kind: str) -> str:
     if asked in known:
         return known[asked]
-    folded = {name.casefold(): found for name, found in known.items()}
-    if asked.casefold() in folded:
-        return folded[asked.casefold()]
+    folded = {_folded(name): found for name, found in known.items()}
+    if _folded(asked) in folded:
+        return folded[_folded(asked)]
     raise NotInBook(f"the book has no {kind} {asked!r}.{nearest(asked, known)}")
 
 
@@ -82,6 +82,11 @@ def nearest(asked: str, known: Iterable[str]) -> str:
     """A sentence with the nearest of ``known``, or nothing where none is near."""
     near = difflib.get_close_matches(asked, list(known), 1, 0.5)
     return f" The nearest is {near[0]!r}." if near else ""
+
+
+def _folded(name: str) -> str:
+    """A name as somebody may type it: capitals, blanks and hyphens make no difference."""
+    return name.casefold().replace("-", " ")
 
 
 def _ids_of_chapter(ordered: OrderedBook, chapter_id: str) -> set[str]:

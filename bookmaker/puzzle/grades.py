@@ -150,13 +150,16 @@ def kind_of(numbers: Sequence[Fraction], as_fractions: bool = False) -> Kind:
 
 
 def suggest(grade: str, spots: int) -> tuple[Suggestion, ...]:
-    """Progressions of ``spots`` numbers that suit the grade; those that cross most tens first."""
+    """Progressions of ``spots`` numbers that suit the grade.
+
+    Those of which most subtractions cross a ten come first, the easiest of them before the others.
+    """
     fitting = []
     for start, step in SUGGESTED:
         numbers = [Fraction(start) + i * Fraction(step) for i in range(spots)]
         if level(numbers, grade, as_fractions="/" in start) == "at":
             fitting.append(Suggestion(start, step, crossing_share(numbers)))
-    return tuple(sorted(fitting, key=lambda suggestion: -suggestion.crossing))
+    return tuple(sorted(fitting, key=lambda suggestion: suggestion.crossing < Fraction(1, 2)))
 
 
 def _is_common(standard: Standard) -> bool:

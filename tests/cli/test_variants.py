@@ -87,7 +87,7 @@ def test_a_booklet_of_one_page_is_one_sheet(book: Path, capsys: pytest.CaptureFi
     code, names = made(book, "--only", "newt", "--booklet", "--paper", "a5")
     assert (code, names) == (DONE, {"small-newt-a5-booklet.pdf"})
     told = capsys.readouterr()
-    assert "1 page on 1 sheet to fold and staple" in told.out
+    assert "1 page on 1 sheet of A4 paper to fold and staple" in told.out
     assert "short edge" in told.err
     assert sizes(book.parent.parent / "out" / "small-newt-a5-booklet.pdf") == {(297, 210)}
 
