@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -190,6 +191,9 @@ def test_the_file_is_sound_and_says_its_words_with_their_spaces(tmp_path: Path) 
             ["pdfinfo", "-struct-text", file], capture_output=True, text=True, check=True
         ).stdout
         assert "A newt looks back" in told
+        facts = subprocess.run(["pdfinfo", file], capture_output=True, text=True, check=True).stdout
+        assert re.search(r"Tagged:\s+yes", facts)
+        assert re.search(r"Metadata Stream:\s+yes", facts)
         assert "H1" in told
     elements = PdfReader(file).trailer["/Root"]["/StructTreeRoot"]  # type: ignore[index]
     assert "a newt" in str(elements["/K"][0].get_object()) or "a newt" in _alts(elements)
