@@ -24,7 +24,8 @@ def bind_loose(
 ) -> BoundBook:
     """A test print, tokens, hint slips, a trial sheet for each page, and the family page.
 
-    What is cut apart has a blank back, so that printing on both sides spoils nothing. ``titles``
+    What is cut apart has a blank back, so that printing on both sides spoils nothing; what is
+    handed out begins on a leaf of its own, so that no family gets the test print. ``titles``
     are the words of the outline: "test", "tokens", "slips", "trial", "family".
     """
     pieces = [
@@ -35,12 +36,12 @@ def bind_loose(
     ]
     for page in ordered.pages:
         bookmark = (0, f"{titles['trial']}: {page.page.name}")
-        pieces.append(Piece(f"trial-{page.page.id}", "body", Trial(page), bookmark))
+        pieces.append(Piece(f"trial-{page.page.id}", "body", Trial(page), bookmark, opens=True))
     return BoundBook(ordered, tuple(placed(pieces)))
 
 
 def _family(example: Example, titles: Mapping[str, str]) -> Iterator[Piece]:
-    yield Piece("family", "body", Family(example), (0, titles["family"]))
+    yield Piece("family", "body", Family(example), (0, titles["family"]), opens=True)
 
 
 def _to_cut(name: str, title: str, contents: Sequence[Tokens | Slips]) -> Iterator[Piece]:

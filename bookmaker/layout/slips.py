@@ -3,58 +3,55 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from bookmaker.layout.furniture import FOOT, head
+from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, head
 from bookmaker.layout.loose import NOTE_SIZE
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.text import paragraph
+from bookmaker.layout.text import LEADING, paragraph
 from bookmaker.model import Box, Disc, Item, Line, PlacedSpot, Rule, Side, Slip, Slips
-from bookmaker.type import ascent, fit_size
+from bookmaker.type import POINT, ascent, fit_size
 from bookmaker.words import Words
 
-STRIP = 27.0
-LEAST_WIDTH = 84.0
+STRIP = 24.0
+"""Least height of a strip."""
 PAD = 2.5
 TREE = 32.0
 """Width of the little tree on a slip."""
-NAME_SIZES = (12.0, 11.0, 10.0, 9.0, 8.0, 7.0)
-SAYING_SIZES = (14.0, 12.0, 11.0, 10.0)
+HEAD_SIZES = (14.0, 13.0, 12.0, 11.0, 10.0)
+DESCENT = 0.25
+"""How deep letters reach below their baseline, in sizes of the type."""
+HEAD_GAP = 2.0
+"""Between a heading and the hint's capitals."""
 
 
 def share_slips(slips: Sequence[Slip], sheet: Sheet, words: Words) -> tuple[tuple[Slip, ...], ...]:
     """What stands on each side of the slips."""
     _, top = _opening(sheet, words)
-    rows = max(1, int((sheet.area.bottom - FOOT - top) // STRIP))
-    count = rows * _columns(sheet)
+    count = max(1, int((sheet.area.bottom - FOOT - top) // _strip(slips, sheet, words)))
     return tuple(tuple(slips[i : i + count]) for i in range(0, len(slips), count))
 
 
 def lay_out_slips(side: Side, content: Slips, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
-    """Strips below each other, column by column, with lines to cut along."""
+    """Strips of one height below each other, with lines to cut along."""
     sheet = setting.sheet(side)
+    area = sheet.area
     opening, top = _opening(sheet, setting.words)
-    columns = _columns(sheet)
-    wide = sheet.area.width / columns
-    rows = -(-len(content.slips) // columns)
+    high = _strip(content.slips, sheet, setting.words)
     items: list[Item] = [*opening]
     for place, slip in enumerate(content.slips):
-        column, row = divmod(place, rows)
-        box = Box(sheet.area.x + column * wide, top + row * STRIP, wide, STRIP)
-        items += _slip(slip, box, setting)
-    left, right, bottom = sheet.area.x, sheet.area.right, top + rows * STRIP
-    items += [
-        Rule((left, top + i * STRIP), (right, top + i * STRIP), "cut") for i in range(rows + 1)
-    ]
-    items += [
-        Rule((left + i * wide, top), (left + i * wide, bottom), "cut") for i in range(1, columns)
-    ]
+        items += _slip(slip, Box(area.x, top + place * high, area.width, high), setting)
+    edges = [top + place * high for place in range(len(content.slips) + 1)]
+    items += [Rule((area.x, y), (area.right, y), "cut") for y in edges]
     return sheet, tuple(items)
 
 
-def _columns(sheet: Sheet) -> int:
-    return max(1, int(sheet.area.width // LEAST_WIDTH))
+def _strip(slips: Sequence[Slip], sheet: Sheet, words: Words) -> float:
+    """The height in which each of ``slips`` has room, in millimetres."""
+    box = Box(0.0, 0.0, sheet.area.width, 0.0)
+    return max([STRIP, *(slip_text(slip, box, words)[1] + PAD for slip in slips)])
 
 
 def _opening(sheet: Sheet, words: Words) -> tuple[tuple[Item, ...], float]:
@@ -71,16 +68,24 @@ def _slip(slip: Slip, box: Box, setting: Setting) -> Iterator[Item]:
     inner = Box(box.x + PAD, box.y + PAD, box.width - 2 * PAD, box.height - 2 * PAD)
     tree = Box(inner.x, inner.y, TREE, inner.height)
     yield from _little_tree(setting.puzzles[page.id], tree, slip.spot)
-    x = inner.x + TREE + 3
-    measure = inner.right - x
-    headed = words("slip.head", page=page.name, step=slip.step)
-    size, lines = fit_size(headed, "strong", NAME_SIZES, measure, 2)
-    placed, y = paragraph("\n".join(lines), (x, inner.y + ascent("strong", size)), measure, size)
-    for line in placed:
-        yield Line(line.x, line.y, line.text, size, "strong", "start", "heading", "H2", line.joins)
-    size, _ = fit_size(saying(slip, words), "text", SAYING_SIZES, measure, 2)
-    said, _ = paragraph(saying(slip, words), (x, y + 0.5), measure, size)
-    yield from said
+    yield from slip_text(slip, box, words)[0]
+
+
+def slip_text(slip: Slip, box: Box, words: Words) -> tuple[list[Line], float]:
+    """Heading and hint beside the little tree; gives how far down their letters reach, too."""
+    x = box.x + PAD + TREE + 3
+    measure = box.right - PAD - x
+    headed = words("slip.head", page=slip.page.page.name, step=slip.step)
+    size, _ = fit_size(headed, "strong", HEAD_SIZES, measure, 2)
+    base = box.y + PAD + ascent("strong", size)
+    placed, after = paragraph(headed, (x, base), measure, size, "strong", "heading")
+    step = size * POINT * LEADING
+    # From the heading's lowest letters on, however small it is against the hint.
+    below = after - step + DESCENT * size * POINT + HEAD_GAP
+    start = (x, below + ascent("text", PUPIL_SIZE))
+    said, end = paragraph(saying(slip, words), start, measure, PUPIL_SIZE)
+    lowest = end - PUPIL_SIZE * POINT * (LEADING - DESCENT)
+    return [*(replace(line, tag="H2") for line in placed), *said], lowest
 
 
 def saying(slip: Slip, words: Words) -> str:

@@ -47,7 +47,7 @@ class Slips:
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """A page's tree four times, blank and small, with lines for subtractions."""
+    """A page's tree, blank, as often as it can be written in, with lines for subtractions."""
 
     page: CertifiedPage
 

@@ -10,15 +10,19 @@ import pytest
 from bookmaker.binding import bind_loose
 from bookmaker.cache import MemoryCache
 from bookmaker.example import worked_example
-from bookmaker.layout import Setting, lay_out, measure_loose
+from bookmaker.layout import PlacedPuzzle, Setting, lay_out, measure_loose
 from bookmaker.layout.loose import TOKEN, may_be_turned
-from bookmaker.layout.slips import saying
+from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.slips import saying, slip_text
 from bookmaker.model import (
     Blank,
+    Box,
     Disc,
+    Family,
     Line,
     PlacedPage,
     PlacedSpot,
+    PlacedTag,
     Rule,
     Side,
     Slips,
@@ -26,6 +30,7 @@ from bookmaker.model import (
     Trial,
 )
 from bookmaker.slips import hint_slips
+from bookmaker.type import POINT, ascent
 from bookmaker.words import languages, load
 from tests.layout.books import Shape, setting_of
 from tests.layout.test_sides import faults
@@ -41,6 +46,17 @@ def loose(paper: str = "a4", language: str = "en", shape: Shape = SHAPE) -> Sett
     shares = measure_loose(ordered, slips, setting.words)
     bound = bind_loose(ordered, shares, worked_example(ordered), titles)
     return replace(setting, bound=bound)
+
+
+def wider(placed: PlacedPuzzle, spread: float) -> PlacedPuzzle:
+    """The tree with its marks ``spread`` times as far apart, and as large as they were."""
+    tree = placed.tree
+    spots = tuple(replace(spot, x=spot.x * spread, y=spot.y * spread) for spot in tree.spots)
+    tags = tuple(
+        replace(tag, box=replace(tag.box, x=tag.box.x * spread, y=tag.box.y * spread))
+        for tag in tree.tags
+    )
+    return replace(placed, tree=replace(tree, spots=spots, tags=tags))
 
 
 def sides(setting: Setting, kind: type) -> list[tuple[Side, PlacedPage]]:
@@ -112,14 +128,63 @@ def test_slips_climb_to_the_certificates_solution() -> None:
             assert saying(slip, load("en")) == f"Write {slip.numbers[0].text} in the dark spot."
 
 
-def test_a_trial_sheet_has_the_tree_four_times_with_lines_for_each_link() -> None:
+def test_a_trial_sheet_of_a_small_tree_has_it_four_times_with_lines_for_each_link() -> None:
     setting = loose()
+    puzzles = {name: wider(placed, 0.7) for name, placed in setting.puzzles.items()}
+    setting = replace(setting, puzzles=puzzles)
     side, page = sides(setting, Trial)[0]
     assert isinstance(side.content, Trial)
     told = side.content.page.page
     assert sum(isinstance(item, PlacedSpot) for item in page.items) == 4 * len(told.spots)
     writing = [i for i in page.items if isinstance(i, Rule) and i.role == "write"]
     assert len(writing) == 1 + 4 * 3 * len(told.links)
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+@pytest.mark.parametrize("spread", [1.0, 1.4, 1.8])
+def test_trial_sheets_can_be_written_in(paper: str, spread: float) -> None:
+    setting = loose(paper, shape=Shape(1, 1))
+    # A tree whose marks are small in it, as those of many spots are, on a page of its own size.
+    puzzles = {name: wider(placed, spread) for name, placed in setting.puzzles.items()}
+    for _, page in sides(replace(setting, puzzles=puzzles), Trial):
+        spots = [item for item in page.items if isinstance(item, PlacedSpot)]
+        tags = [item.box for item in page.items if isinstance(item, PlacedTag)]
+        assert min(2 * spot.radius for spot in spots) >= 11
+        assert min(box.width for box in tags) >= 9
+        assert min(box.height for box in tags) >= 7.5
+
+
+def test_a_trial_sheet_prints_the_numbers_to_use() -> None:
+    setting = loose()
+    side, page = sides(setting, Trial)[0]
+    assert isinstance(side.content, Trial)
+    numbers = [i.text for i in page.items if isinstance(i, Line) and i.role == "number"]
+    assert numbers == [number.text for number in side.content.page.page.numbers]
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_a_long_name_stays_clear_of_its_hint(paper: str) -> None:
+    setting = loose(paper)
+    sheet = Sheet(paper, recto=True)
+    for slip in hint_slips(setting.bound.ordered, MemoryCache(), 0):
+        name = ("the river " * 11)[:107]
+        page = replace(slip.page, page=replace(slip.page.page, name=name))
+        box = Box(0.0, 0.0, sheet.area.width, 0.0)
+        lines, _ = slip_text(replace(slip, page=page), box, setting.words)
+        heads = [line for line in lines if line.role == "heading"]
+        said = [line for line in lines if line.role == "body"]
+        assert {line.size for line in said} == {16.0}
+        lowest = heads[-1].y + 0.25 * heads[-1].size * POINT
+        assert said[0].y - ascent("text", 16.0) >= lowest + 1
+
+
+def test_what_is_handed_out_is_a_leaf_of_its_own() -> None:
+    bound = loose().bound
+    for place, side in enumerate(bound.sides):
+        if isinstance(side.content, Family | Trial):
+            assert side.recto
+            after = bound.sides[place + 1 : place + 2]
+            assert all(isinstance(back.content, Blank) for back in after)
 
 
 def test_the_test_print_has_a_rule_of_100_mm() -> None:
