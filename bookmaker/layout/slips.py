@@ -30,8 +30,16 @@ HEAD_GAP = 2.0
 def share_slips(slips: Sequence[Slip], sheet: Sheet, words: Words) -> tuple[tuple[Slip, ...], ...]:
     """What stands on each side of the slips."""
     _, top = _opening(sheet, words)
-    count = max(1, int((sheet.area.bottom - FOOT - top) // _strip(slips, sheet, words)))
-    return tuple(tuple(slips[i : i + count]) for i in range(0, len(slips), count))
+    room = sheet.area.bottom - FOOT - top
+    sides: list[tuple[Slip, ...]] = []
+    for slip in slips:
+        # A side's strips are as high as its highest, so a long name costs only its own side.
+        longer = (*sides[-1], slip) if sides else (slip,)
+        if sides and len(longer) * _strip(longer, sheet, words) <= room:
+            sides[-1] = longer
+        else:
+            sides.append((slip,))
+    return tuple(sides)
 
 
 def lay_out_slips(side: Side, content: Slips, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
