@@ -16,7 +16,7 @@ from bookmaker.layout.tree import Sizes
 from bookmaker.model import Box
 
 PAPERS = {"a4": (210.0, 297.0), "a5": (148.0, 210.0), "a3": (297.0, 420.0)}
-APART = {"a4": 32.0, "a5": 26.0}
+APART = {"a4": 32.0, "a5": 26.0, "a3": 36.0}
 MOST_SPOTS = {"a4": 8, "a5": 7}
 
 Edge = tuple[int, int]
@@ -74,20 +74,41 @@ def tight(count: int, paper: str = "a4", seed: int = 1) -> Iterator[Case]:
         yield Case(case.name, paper, case.spots, case.links, (names[0], names[-1]))
 
 
+def posters(count: int, spots: int, seed: int = 1) -> Iterator[Case]:
+    """Many spots on A3, linked to what is near as a person would link them."""
+    for i in range(count):
+        chance = random.Random(f"poster {spots} {seed} {i}")
+        places = _scatter(chance, "a3", spots)
+        yield _case(f"poster-{spots}-{i}", "a3", places, short_tree(chance, places))
+
+
+def short_tree(chance: random.Random, places: list[tuple[float, float]]) -> list[Edge]:
+    """A spanning tree of short straight links that do not cross."""
+    edges = [(a, b) for a in range(len(places)) for b in range(a + 1, len(places))]
+    length = {(a, b): math.dist(places[a], places[b]) * chance.uniform(1, 1.6) for a, b in edges}
+    return _tree(places, sorted(edges, key=lambda edge: length[edge]))
+
+
 def straight_tree(chance: random.Random, places: list[tuple[float, float]]) -> list[Edge]:
     """A random spanning tree whose straight links do not cross and pass through no spot."""
     while True:
         edges = [(a, b) for a in range(len(places)) for b in range(a + 1, len(places))]
         chance.shuffle(edges)
-        group = list(range(len(places)))
-        tree: list[Edge] = []
-        for a, b in edges:
-            joins = group[a] != group[b]
-            if joins and not any(_cross(places, (a, b), other) for other in tree):
-                tree.append((a, b))
-                group = [group[a] if g == group[b] else g for g in group]
+        tree = _tree(places, edges)
         if len(tree) == len(places) - 1:
             return tree
+
+
+def _tree(places: list[tuple[float, float]], edges: list[Edge]) -> list[Edge]:
+    """The edges, in this order, that join what is not joined yet and cross nothing."""
+    group = list(range(len(places)))
+    tree: list[Edge] = []
+    for a, b in edges:
+        joins = group[a] != group[b]
+        if joins and not any(_cross(places, (a, b), other) for other in tree):
+            tree.append((a, b))
+            group = [group[a] if g == group[b] else g for g in group]
+    return tree
 
 
 def uniform_tree(chance: random.Random, count: int) -> list[Edge]:
@@ -143,7 +164,7 @@ def _anywhere(chance: random.Random, box: Box, radius: float) -> tuple[float, fl
 
 
 def _case(name: str, paper: str, places: list[tuple[float, float]], edges: list[Edge]) -> Case:
-    names = [chr(ord("a") + i) for i in range(len(places))]
+    names = [chr(ord("a") + i) if len(places) < 27 else f"s{i}" for i in range(len(places))]
     spots = tuple((name, x, y) for name, (x, y) in zip(names, places, strict=True))
     return Case(name, paper, spots, tuple((names[a], names[b]) for a, b in edges))
 

@@ -16,13 +16,13 @@ from bookmaker.layout.tree.geometry import (
     Array,
     bernstein,
     box_distances,
-    clip_to_box,
     lengths_along,
     points_on,
     segment_distances,
 )
 from bookmaker.layout.tree.sizes import STROKE, Sizes
 from bookmaker.layout.tree.spots import Edge
+from bookmaker.layout.tree.tags import shown_beside
 from bookmaker.model.picture import Box
 
 PIECES = 24
@@ -118,7 +118,7 @@ def _tags(laid: Laid, chains: Array, bounds: Box, sizes: Sizes) -> Iterator[Brea
     to_spots = box_distances(laid.places[None], laid.tags[:, None], half) - sizes.radius
     to_tags = box_distances(laid.tags[None], laid.tags[:, None], size)
     to_links = _boxes_to_chains(laid.tags, chains, half)
-    shown = _shown(laid.tags, chains, half)
+    shown = shown_beside(chains, lengths_along(chains), laid.tags, half).tolist()
     for tag in range(len(laid.edges)):
         yield Breach("tag-hides-link", sizes.visible - shown[tag], (), (tag,))
         edge_x = _inside((laid.tags[tag][0], (bounds.y + bounds.bottom) / 2), bounds)
@@ -151,24 +151,6 @@ def _boxes_to_chains(tags: Array, chains: Array, half: tuple[float, float]) -> A
     ).min(axis=(2, 3))
     result: Array = np.minimum(from_ends, sides)
     return result
-
-
-def _shown(tags: Array, chains: Array, half: tuple[float, float]) -> list[float]:
-    """How much of each link shows on the shorter side of its tag; 0 where it misses its tag."""
-    enter, leave = clip_to_box(chains[:, :-1], chains[:, 1:], tags[:, None], half)
-    along = lengths_along(chains)
-    shown = []
-    for link, touched in enumerate(enter <= leave):
-        inside = np.nonzero(touched)[0]
-        if not len(inside) or len(inside) != inside[-1] - inside[0] + 1:
-            shown.append(0.0)
-            continue
-        first, last = int(inside[0]), int(inside[-1])
-        step = np.diff(along[link])
-        before = along[link, first] + enter[link, first] * step[first]
-        after = along[link, -1] - along[link, last] - leave[link, last] * step[last]
-        shown.append(float(min(before, after)))
-    return shown
 
 
 def _inside(at: Sequence[float] | Array, bounds: Box) -> float:

@@ -31,6 +31,8 @@ class Refused(Exception):
 def lay(wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes) -> Laid:
     """Gentle curves if they will do, then wilder ones, then spots moved to help."""
     settled = Page(_settle(wanted, edges, bounds, sizes), edges, bounds, sizes)
+    if not edges:
+        return Laid(np.array(settled.places), (), np.empty((0, 4, 2)), np.empty((0, 2)))
     page, blame = settled, list(range(len(edges)))
     for effort in EFFORTS:
         if effort.moves:
@@ -122,6 +124,10 @@ def _settle(
 ) -> tuple[Point, ...]:
     """Spots with their gaps, and with room for tags as far as that can be had."""
     inner = _for_middles(bounds, sizes)
+    closest = max(_too_close(wanted, sizes), key=lambda row: row.short, default=None)
+    if closest and closest.short > 2 * sizes.reach:
+        short = closest.short - 2 * sizes.reach
+        raise Refused(Breach("spot-spot", short, closest.spots), "spots-too-close")
     apart = moving.gaps(sizes, EASE if sizes.reach else 0.0)
     limits = {edge: float("inf") for edge in edges}
     for _ in range(3):
@@ -141,7 +147,9 @@ def _unsettled(
 ) -> Refused:
     """A spot that is too near the edge from the start, else the two spots most too close."""
     for k, (x, y) in enumerate(wanted):
-        out = max(inner.x - x, x - inner.right, inner.y - y, y - inner.bottom)
+        out = math.hypot(
+            max(inner.x - x, x - inner.right, 0.0), max(inner.y - y, y - inner.bottom, 0.0)
+        )
         if out > sizes.reach + moving.SLACK:
             return Refused(Breach("spot-edge", out - sizes.reach, (k,)))
     left = {row.spots: row.short for row in moving.gaps(sizes, 0.0)(settled.places)}

@@ -7,6 +7,8 @@ seats, nearest to the middle first.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,7 +16,7 @@ from numpy.typing import NDArray
 from bookmaker.layout.tree.geometry import Array, Flags, box_distances
 from bookmaker.layout.tree.sizes import EASE, Sizes
 
-TRIES = 4000
+TRIES = 2000
 """How many partial seatings of a group are looked at; the best so far then has to do."""
 
 
@@ -76,7 +78,10 @@ def _groups(joined: Flags) -> list[list[int]]:
 
 
 class _Group:
-    """Branch and bound over the seats of one group of tags, the one with fewest seats first."""
+    """Branch and bound with forward checking over the seats of one group of tags.
+
+    Sets of seats are integers, one bit a seat, the nearest to the middle lowest.
+    """
 
     def __init__(
         self,
@@ -87,40 +92,66 @@ class _Group:
         order: NDArray[np.intp],
         sizes: Sizes,
     ) -> None:
-        self.group = group
-        self.turn = sorted(range(len(group)), key=lambda i: int(free[group[i]].sum()))
-        self.seats = [[int(seat) for seat in order[link] if free[link, seat]] for link in group]
-        self.off = [[float(off[link, seat]) for seat in range(off.shape[1])] for link in group]
+        self.order = order[group]
+        rows = np.array(group)[:, None]
+        self.off = off[rows, self.order].tolist()
+        self.free = _bits(free[rows, self.order])
+        at = centres[rows, self.order]
         size = (sizes.tag_width, sizes.tag_height)
-        at = centres[group]
         apart = box_distances(at[:, :, None, None], at[None, None], size)
-        self.apart = (apart >= sizes.tag_gap + EASE).tolist()
-        self.least = [self.off[i][self.seats[i][0]] for i in self.turn]
+        self.beside = _bits(apart >= sizes.tag_gap + EASE)
         self.best: list[int] | None = None
         self.best_cost = float("inf")
         self.left = TRIES
 
     def solve(self) -> list[int] | None:
-        self._place(0, [], 0.0)
+        self._descend(self.free, {})
         if self.best is None:
             return None
-        found = dict(zip(self.turn, self.best, strict=True))
-        return [found[i] for i in range(len(self.group))]
+        return [int(self.order[tag, seat]) for tag, seat in enumerate(self.best)]
 
-    def _place(self, depth: int, seated: list[int], cost: float) -> None:
-        if depth == len(self.turn):
-            self.best, self.best_cost = list(seated), cost
+    def _descend(self, open_seats: list[int], taken: dict[int, int]) -> None:
+        self.left -= 1
+        if not all(open_seats):
             return
-        tag = self.turn[depth]
-        rest = sum(self.least[depth + 1 :])
-        for seat in self.seats[tag]:
-            self.left -= 1
-            if cost + self.off[tag][seat] + rest >= self.best_cost or self.left < 0:
+        firsts = [(seats & -seats).bit_length() - 1 for seats in open_seats]
+        cost = sum(self.off[tag][seat] for tag, seat in enumerate(firsts))
+        if cost >= self.best_cost:
+            return
+        touching = [tag for tag in self._touching(firsts) if tag not in taken]
+        if not touching:
+            self.best, self.best_cost = firsts, cost
+            return
+        tag = min(touching, key=lambda k: (open_seats[k].bit_count(), k))
+        for seat in _members(open_seats[tag]):
+            dearer = cost + self.off[tag][seat] - self.off[tag][firsts[tag]]
+            if dearer >= self.best_cost or self.left <= 0:
                 return
-            if all(
-                self.apart[tag][seat][other][taken]
-                for other, taken in zip(self.turn, seated, strict=False)
-            ):
-                seated.append(seat)
-                self._place(depth + 1, seated, cost + self.off[tag][seat])
-                seated.pop()
+            narrowed = [
+                1 << seat if other == tag else seats & self.beside[tag][seat][other]
+                for other, seats in enumerate(open_seats)
+            ]
+            self._descend(narrowed, {**taken, tag: seat})
+
+    def _touching(self, seats: list[int]) -> list[int]:
+        """The tags that touch another in these seats."""
+        touching = set()
+        for tag, seat in enumerate(seats):
+            for other in range(tag):
+                if not self.beside[tag][seat][other] >> seats[other] & 1:
+                    touching |= {tag, other}
+        return sorted(touching)
+
+
+def _bits(flags: Flags) -> Any:
+    """Nested lists of integers: the last axis of ``flags`` as the bits of one, the first lowest."""
+    if flags.ndim > 1:
+        return [_bits(part) for part in flags]
+    return int.from_bytes(np.packbits(flags, bitorder="little").tobytes(), "little")
+
+
+def _members(seats: int) -> Iterator[int]:
+    """The places of the bits that are set, lowest first."""
+    while seats:
+        yield (seats & -seats).bit_length() - 1
+        seats &= seats - 1

@@ -23,6 +23,8 @@ Rule = Callable[[Sequence[Point]], Iterator["Row"]]
 
 ROUNDS = 24
 SWEEPS = 250
+PATIENCE = 6
+"""After how many programmes without an answer the places are taken as they are."""
 NEAR = 3.0
 """Millimetres of room beyond which a clearance is not worth a row."""
 REST = 1e-3
@@ -60,14 +62,15 @@ def settle(wanted: Sequence[Point], rules: Sequence[Rule], reach: float, bounds:
     """
     limits = (_within(bounds), _no_farther(wanted, reach))
     places = tuple(wanted)
-    if reach > 0:
-        for _ in range(ROUNDS):
-            rows = [row for rule in (*rules, *limits) for row in rule(places)]
-            new = _project(wanted, places, rows)
-            rested = max(map(math.dist, new, places), default=0.0) < REST
-            places = new
-            if rested:
-                break
+    hopeless = 0
+    for _ in range(ROUNDS if reach > 0 else 0):
+        rows = [row for rule in (*rules, *limits) for row in rule(places)]
+        new, solved = _project(wanted, places, rows)
+        rested = max(map(math.dist, new, places), default=0.0) < REST
+        places = new
+        hopeless += not solved
+        if rested or hopeless == PATIENCE:
+            break
     rows = [row for rule in (*rules, *limits) for row in rule(places)]
     worst = max(rows, key=lambda row: row.short, default=None)
     return Settled(places, worst if worst and worst.short > SLACK else None)
@@ -219,8 +222,11 @@ def _no_farther(wanted: Sequence[Point], reach: float) -> Rule:
 
 def _project(
     wanted: Sequence[Point], places: Sequence[Point], rows: Sequence[Row]
-) -> tuple[Point, ...]:
-    """The places nearest to ``wanted`` at which every row, linearised at ``places``, holds."""
+) -> tuple[tuple[Point, ...], bool]:
+    """The places nearest to ``wanted`` at which every row, linearised at ``places``, holds.
+
+    And whether they do: rows that contradict each other end in a compromise.
+    """
     x = [at[0] for at in wanted]
     y = [at[1] for at in wanted]
     # Rows speak of shifts from ``places``; here they are told of the places themselves.
@@ -230,6 +236,7 @@ def _project(
     ]
     weights = [sum(px * px + py * py for _, px, py in row.pulls) or 1.0 for row in rows]
     forces = [0.0] * len(rows)
+    changed = math.inf
     for _ in range(SWEEPS):
         changed = 0.0
         for i, row in enumerate(rows):
@@ -244,7 +251,7 @@ def _project(
                     y[k] += step * py
         if changed < REST / 10:
             break
-    return tuple(zip(x, y, strict=True))
+    return tuple(zip(x, y, strict=True)), changed < REST and max(forces, default=0.0) < FIRM
 
 
 def _toward(a: Point, b: Point) -> Point:

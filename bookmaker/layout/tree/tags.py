@@ -14,8 +14,8 @@ from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
 from bookmaker.model.picture import Box
 from bookmaker.model.placed import Point
 
-FEW = (0.0, 0.12, 0.3, 0.55, 0.85)
 MANY = tuple(step / 24 for step in range(25))
+FEW = tuple(MANY[step] for step in (0, 3, 7, 13, 20))
 """How far from the middle the seats are, against the farthest at which a tag could sit."""
 OPEN, OPEN_FADES = 0.1, 20.0
 """Of two seats as far from the middle, one with more room around it counts as a little nearer."""
@@ -79,15 +79,28 @@ def _shows(ways: Ways, curve: NDArray[np.intp], centres: Array, sizes: Sizes) ->
     """Whether curves enter a tag once, with enough to be seen before and after it."""
     points, along = ways.points[curve], ways.along[curve]
     half = (sizes.tag_width / 2, sizes.tag_height / 2)
+    shown = shown_beside(points, along, centres, half)
+    need = sizes.visible + EASE
+    shows: Flags = shown >= need
+    return shows
+
+
+def shown_beside(points: Array, along: Array, centres: Array, half: Point) -> Array:
+    """(S,) how much of a chain shows on the shorter side of its tag, mm.
+
+    Nothing, unless it runs in and out just once. Chains are ``points`` (S, samples, 2), at lengths
+    ``along``; each has its tag's centre.
+    """
     enter, leave = clip_to_box(points[:, :-1], points[:, 1:], centres[:, None], half)
     touched = enter <= leave
+    row, count = np.arange(len(points)), touched.shape[1]
     first = touched.argmax(axis=1)
-    last = touched.shape[1] - 1 - touched[:, ::-1].argmax(axis=1)
-    row = np.arange(len(curve))
+    last = count - 1 - touched[:, ::-1].argmax(axis=1)
     step = np.diff(along, axis=1)
     before = along[row, first] + enter[row, first] * step[row, first]
     after = along[row, -1] - along[row, last] - leave[row, last] * step[row, last]
-    once = touched.sum(axis=1) == last - first + 1
-    need = sizes.visible + EASE
-    shows: Flags = once & (before >= need) & (after >= need)
-    return shows
+    # Inside, each piece is covered from where the last one ended: the chain never looks out.
+    between = ((leave - enter) * step * touched).sum(axis=1)
+    once = touched.any(axis=1) & (np.abs(before + between + after - along[:, -1]) < 1e-6)
+    shown: Array = np.where(once, np.minimum(before, after), 0.0)
+    return shown
