@@ -7,9 +7,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
-from xml.sax.saxutils import escape
 
-from pikepdf import Array, Dictionary, Name, Object, Pdf, Stream
+from pikepdf import Array, Dictionary, Name, Object, Pdf
 
 from bookmaker.cache import Cache
 from bookmaker.drawing import ArtMark, Group, Ink, draw
@@ -141,7 +140,6 @@ def _describe(pdf: Pdf, document: Document) -> None:
     root = pdf.Root
     root.Lang = document.language
     root.MarkInfo = Dictionary(Marked=True)  # readers heed the tags only where this says so
-    root.Metadata = _metadata(pdf, document)
     root.PageLayout = Name.SinglePage
     root.PageMode = Name.UseOutlines
     root.ViewerPreferences = Dictionary(DisplayDocTitle=True, PrintScaling=Name("/None"))
@@ -155,26 +153,6 @@ def _describe(pdf: Pdf, document: Document) -> None:
     }
     pdf.trailer.Info = pdf.make_indirect(
         Dictionary({key: value for key, value in facts.items() if value})
-    )
-
-
-def _metadata(pdf: Pdf, document: Document) -> Object:
-    """The title, author and language once more, as XMP (ISO 16684-1) for readers that ask there."""
-    title, author = (escape(text) for text in (document.title, document.author))
-    language = escape(document.language)
-    creator = f"<dc:creator><rdf:Seq><rdf:li>{author}</rdf:li></rdf:Seq></dc:creator>"
-    packet = (
-        '<?xpacket begin="\ufeff" id="W5M0MpCehiHzreSzNTczkc9d"?>'
-        '<x:xmpmeta xmlns:x="adobe:ns:meta/">'
-        '<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">'
-        '<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/">'
-        f'<dc:title><rdf:Alt><rdf:li xml:lang="x-default">{title}</rdf:li></rdf:Alt></dc:title>'
-        f"{creator if author else ''}"
-        f"<dc:language><rdf:Bag><rdf:li>{language}</rdf:li></rdf:Bag></dc:language>"
-        '</rdf:Description></rdf:RDF></x:xmpmeta><?xpacket end="r"?>'
-    )
-    return pdf.make_indirect(
-        Stream(pdf, packet.encode("utf-8"), Type=Name.Metadata, Subtype=Name.XML)
     )
 
 
