@@ -147,9 +147,9 @@ def read(svg: str) -> Sheet:
 
 def flatten(data: str) -> tuple[LineString, tuple[float, float]]:
     """A path of M, L and C as a chain, and the directions (radians) in which it leaves its ends."""
-    parts = re.findall(r"([MLC])([^MLC]*)", data)
-    if "".join(f"{step}{rest}" for step, rest in parts) != data.strip():
+    if not re.fullmatch(r"M[-\d\s,.]+([LC][-\d\s,.]+)+", data.strip()):
         raise ValueError(f"the judge can't read the path {data!r}")
+    parts = re.findall(r"([MLC])([^MLC]*)", data)
     chain: list[tuple[float, float]] = []
     controls: list[tuple[float, float]] = []
     for step, rest in parts:
