@@ -38,6 +38,10 @@ Edges = tuple[tuple[int, int], ...]
 LIKE = math.log(1.25)
 """A rarity within a quarter of what is wished does it."""
 OUT_OF_REACH = 1e6
+MIXER, MASK = 0x9E3779B97F4A7C15, (1 << 64) - 1
+"""An odd number of 64 bits without a pattern (two to the 64th over the golden ratio)."""
+ALL_SHAPES = 8
+"""Up to this many spots all shapes there are get looked at beforehand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +80,12 @@ def choose(page: Page, picture: Picture | None, paper: str, cache: Cache, seed: 
     places, area = _places(page, picture, paper)
     sizes = page_sizes(page, paper)
     work = _Work(page, cache, seed)
-    found = join(places, sizes, lambda edges: _miss(work(edges), page.wish or Wish()))
+    wish = page.wish or Wish()
+    wanted: list[Edges] = []
+    if len(places) <= ALL_SHAPES:
+        misses = {edges: _miss(work(edges), wish) for edges in shapes(len(places))}
+        wanted = [edges for edges in misses if misses[edges] == min(misses.values())]
+    found = join(places, sizes, lambda edges: _miss(work(edges), wish), wanted)
     arrange = remembering(cache)
     spots = [(name, *place) for name, place in zip(page.spot_names, places, strict=True)]
     best = found[0]
@@ -152,21 +161,30 @@ class _Work:
             return None
 
 
-def shape_of(n: int, edges: Edges) -> object:
+def shape_of(n: int, edges: Edges) -> int:
     """A key that two trees of ``n`` vertices share if, and up to 10 only if, they are alike.
 
-    Colour refinement, which tells all trees apart when it goes on long enough; each round
-    replaces a vertex's colour by its own and its neighbours'.
+    Colour refinement, which tells all trees apart when it goes on long enough: each round adds to
+    a vertex's colour its neighbours', well mixed.
     """
-    near: list[list[int]] = [[] for _ in range(n)]
-    for a, b in edges:
-        near[a].append(b)
-        near[b].append(a)
-    colours = [len(ends) for ends in near]
-    for _ in range(3):
-        signs = [(colours[v], tuple(sorted(colours[w] for w in near[v]))) for v in range(n)]
-        colours = [hash(sign) for sign in signs]
-    return tuple(sorted(colours))
+    colours = [1] * n
+    for _ in range(4):
+        sums = [colour * 3 for colour in colours]
+        mixed = [(colour ^ colour >> 29) * MIXER & MASK for colour in colours]
+        for a, b in edges:
+            sums[a] += mixed[b]
+            sums[b] += mixed[a]
+        colours = sums
+    return sum((colour ^ colour >> 29) * MIXER & MASK for colour in colours)
+
+
+def shapes(n: int) -> list[Edges]:
+    """One tree of each shape of ``n`` vertices, each grown by a leaf from a smaller one."""
+    trees: list[Edges] = [()]
+    for leaf in range(1, n):
+        grown = ((*tree, (vertex, leaf)) for tree in trees for vertex in range(leaf))
+        trees = list({shape_of(leaf + 1, tree): tree for tree in grown}.values())
+    return trees
 
 
 def _told(choice: Choice) -> Problem:

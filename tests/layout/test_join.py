@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookmaker.joining import shape_of
+from bookmaker.joining import shape_of, shapes
 from bookmaker.layout.tree.join import join
 from bookmaker.layout.tree.sizes import Sizes
 
@@ -97,3 +97,27 @@ def test_alike_trees_share_a_key_and_no_others_up_to_ten_spots() -> None:
             rng.shuffle(order)
             mixed = tuple((order[b], order[a]) for a, b in tree)
             assert shape_of(n, mixed) == shape_of(n, tree)
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("most", [3, 4, 5, 9])
+def test_knowing_the_wanted_shapes_changes_nothing_but_the_time(seed: int, most: int) -> None:
+    def miss(edges: Edges) -> float:
+        ends = [end for edge in edges for end in edge]
+        return float(abs(max(ends.count(end) for end in set(ends)) - most))
+
+    spots = scattered(7, seed)
+    misses = {tree: miss(tree) for tree in shapes(7)}
+    wanted = [tree for tree in misses if misses[tree] == min(misses.values())]
+    told, untold = join(spots, SIZES, miss, wanted), join(spots, SIZES, miss)
+    best = [tree for tree in untold if tree.miss == untold[0].miss]
+    assert [tree for tree in told if tree.miss == told[0].miss] == best
+
+
+def test_there_is_one_tree_of_each_shape() -> None:
+    """Numbers: OEIS A000055."""
+    for n, count in zip(range(2, 9), (1, 1, 2, 3, 6, 11, 23), strict=True):
+        trees = shapes(n)
+        assert len(trees) == count
+        assert all(nx.is_tree(nx.Graph(list(tree))) and len(tree) == n - 1 for tree in trees)
+        assert len({shape_of(n, tree) for tree in trees}) == count

@@ -8,9 +8,12 @@ side by side count as longer than they are.
 from __future__ import annotations
 
 import math
+from bisect import insort
+from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import accumulate, combinations
+from operator import le
 
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.model import Point
@@ -44,22 +47,56 @@ class Joined:
         return (self.miss, round(self.cost, 6), self.edges)
 
 
-def join(spots: Sequence[Point], sizes: Sizes, miss: Miss) -> tuple[Joined, ...]:
+def join(
+    spots: Sequence[Point], sizes: Sizes, miss: Miss, wanted: Sequence[Edges] = ()
+) -> tuple[Joined, ...]:
     """The best trees on ``spots`` (mm), best first; at most ``KEPT``.
 
-    Up to ``EXACT`` spots there is no better one; above, the best that exchanging one link at a time
+    ``wanted`` may name all shapes that miss least, by one tree each: trees that are of none of them
+    may then be passed over, since each shape can be laid on any spots without a crossing. Up to
+    ``EXACT`` spots there is no better tree; above, the best that exchanging one link at a time
     leads to. The same spots always give the same trees. Raises ValueError for fewer than two.
     """
     if len(spots) < 2:
         raise ValueError("there is nothing to join")
     ground = _Ground(spots, sizes)
-    found = ground.every_tree() if len(spots) <= EXACT else ground.improved(miss)
-    best: list[Joined] = []
-    for edges in found:
-        best.append(Joined(edges, miss(edges), ground.cost(edges)))
-        if len(best) > 40 * KEPT:
-            best = sorted(best, key=lambda each: each.rank)[:KEPT]
-    return tuple(sorted(best, key=lambda each: each.rank)[:KEPT])
+    shelf = _Shelf(miss(wanted[0]) if wanted else 0.0, {_degrees(tree) for tree in wanted})
+    found = ground.every_tree(shelf) if len(spots) <= EXACT else ground.improved(miss)
+    for edges, cost in found:
+        if cost <= shelf.limit:
+            shelf.put(Joined(edges, miss(edges), cost))
+    return tuple(shelf.best)
+
+
+class _Shelf:
+    """The best trees so far, and what a tree must be to become one of them.
+
+    ``limit`` is the cost beyond which none can, ``least`` the smallest miss, ``wanted`` the numbers
+    of links at the spots (most first) of the shapes that have it; none: of any.
+    """
+
+    def __init__(self, least: float, wanted: set[tuple[int, ...]]) -> None:
+        self.least, self.wanted = least, sorted(wanted)
+        self.best: list[Joined] = []
+        self.limit = math.inf
+
+    def put(self, tree: Joined) -> None:
+        if len(self.best) == KEPT and tree.rank >= self.best[-1].rank:
+            return
+        insort(self.best, tree, key=lambda each: each.rank)
+        del self.best[KEPT:]
+        if len(self.best) == KEPT and self.best[-1].miss <= self.least:
+            self.limit = self.best[-1].cost + 1e-6
+
+    def takes(self, edges: Edges) -> bool:
+        """Whether these links could be part of a tree of a wanted shape, by their numbers."""
+        degrees = _degrees(edges)
+        return not self.wanted or any(all(map(le, degrees, wanted)) for wanted in self.wanted)
+
+
+def _degrees(edges: Edges) -> tuple[int, ...]:
+    ends = Counter(end for edge in edges for end in edge)
+    return tuple(sorted(ends.values(), reverse=True))
 
 
 class _Ground:
@@ -70,47 +107,68 @@ class _Ground:
         lengths = {e: self._length(e) for e in combinations(range(len(spots)), 2)}
         self.edges = sorted(lengths, key=lambda edge: (lengths[edge], edge))
         self.lengths = [lengths[edge] for edge in self.edges]
+        self.sums = list(accumulate(self.lengths, initial=0.0))
         self.crossed = [
             sum(1 << j for j, other in enumerate(self.edges) if self._cross(edge, other))
             for edge in self.edges
         ]
         self.number = {edge: i for i, edge in enumerate(self.edges)}
-        self._sharp: dict[tuple[Edge, Edge], float] = {}
+        self._sharp = [
+            [TOO_SHARP if self._is_sharp(edge, other) else 0.0 for other in self.edges]
+            for edge in self.edges
+        ]
 
     def cost(self, edges: Edges) -> float:
-        plain = sum(self.lengths[self.number[edge]] for edge in edges)
-        return plain + sum(self._sharpness(*pair) for pair in combinations(edges, 2))
+        taken = [self.number[edge] for edge in edges]
+        sharp = sum(self._sharp[i][j] for i, j in combinations(taken, 2))
+        return sum(self.lengths[i] for i in taken) + sharp
 
-    def every_tree(self) -> Iterator[Edges]:
-        """Every spanning tree without crossings, each once, its edges sorted."""
+    def every_tree(self, shelf: _Shelf) -> Iterator[tuple[Edges, float]]:
+        """Every spanning tree without crossings, its edges sorted, and its cost, each once.
+
+        Those that are dearer than the shelf's limit may be left out.
+        """
         everyone = tuple(range(len(self.spots)))
-        yield from self._grown(0, everyone, 0, ())
+        yield from self._grown(0, everyone, 0, (), 0.0, shelf)
 
     def _grown(
-        self, start: int, piece_of: tuple[int, ...], crossed: int, taken: tuple[int, ...]
-    ) -> Iterator[Edges]:
+        self,
+        start: int,
+        piece_of: tuple[int, ...],
+        crossed: int,
+        taken: tuple[int, ...],
+        cost: float,
+        shelf: _Shelf,
+    ) -> Iterator[tuple[Edges, float]]:
         missing = len(self.spots) - 1 - len(taken)
         if not missing:
-            yield tuple(sorted(self.edges[i] for i in taken))
+            yield tuple(sorted(self.edges[i] for i in taken)), cost
             return
         for i in range(start, len(self.edges) - missing + 1):
+            # The links to come are at least as long as those that follow in the list.
+            if cost + self.sums[i + missing] - self.sums[i] > shelf.limit:
+                return
             a, b = self.edges[i]
             if piece_of[a] == piece_of[b] or crossed >> i & 1:
                 continue
+            if not shelf.takes(tuple(self.edges[j] for j in (*taken, i))):
+                continue
             merged = tuple(piece_of[a] if p == piece_of[b] else p for p in piece_of)
-            yield from self._grown(i + 1, merged, crossed | self.crossed[i], (*taken, i))
+            dearer = cost + self.lengths[i] + sum(self._sharp[i][j] for j in taken)
+            together = crossed | self.crossed[i]
+            yield from self._grown(i + 1, merged, together, (*taken, i), dearer, shelf)
 
-    def improved(self, miss: Miss) -> Iterator[Edges]:
+    def improved(self, miss: Miss) -> Iterator[tuple[Edges, float]]:
         """Trees on the way from the shortest to one that no exchange of one link improves."""
         here = self._shortest()
-        yield here
+        yield here, self.cost(here)
         for _ in range(ROUNDS):
             around = sorted(self._exchanged(here))
             best = min(around, key=lambda edges: (miss(edges), self.cost(edges), edges))
             if (miss(best), self.cost(best)) >= (miss(here), self.cost(here) - FINE):
                 return
             here = best
-            yield here
+            yield here, self.cost(here)
 
     def _shortest(self) -> Edges:
         """Kruskal's tree: the shortest has no crossings."""
@@ -160,14 +218,9 @@ class _Ground:
         )
         return length + (TOO_SHORT if room < 0 else 0.0) + TOO_NEAR * near
 
-    def _sharpness(self, one: Edge, other: Edge) -> float:
-        if (one, other) not in self._sharp:
-            self._sharp[one, other] = TOO_SHARP if self._is_sharp(one, other) else 0.0
-        return self._sharp[one, other]
-
     def _is_sharp(self, one: Edge, other: Edge) -> bool:
         shared = set(one) & set(other)
-        if not shared:
+        if len(shared) != 1:
             return False
         (middle,) = shared
         x, y = self.spots[middle]
