@@ -108,6 +108,8 @@ def judged(count: int) -> None:
         )
         for page, refusal in list(found.refused.items())[:6] if asked else []:
             print(f"    {page}: {refusal}")
+        for page, breaches in found.dirty.items():
+            print(f"    BREACH {page}: {'; '.join(map(str, breaches))}")
 
 
 def growth() -> None:

@@ -13,8 +13,8 @@ from bookmaker.layout.tree.links import Ways
 from bookmaker.layout.tree.sizes import EASE, Sizes
 from bookmaker.layout.tree.tags import Seats
 
-LOOKS = (4, 2, 1)
-"""Every how many samples are looked at first, and then where that does not settle it."""
+STRIDE = 4
+"""A curve is looked at in pieces of this many steps, each in a box of its own."""
 CHUNK = 32_000
 """How many distances are worked out at once: few enough to stay in a processor's cache."""
 
@@ -33,8 +33,11 @@ class Fits:
         self._ends = np.array(ways.edges, dtype=np.intp).reshape(-1, 2)[ways.link]
         self._spacing = ways.spacing().astype(np.float32)
         points = ways.points.astype(np.float32)
-        self._x, self._y = (np.ascontiguousarray(points[:, :, k]) for k in (0, 1))
         self._low, self._high = points.min(axis=1), points.max(axis=1)
+        starts = np.arange(0, points.shape[1] - 1, STRIDE)
+        pieces = points[:, starts[:, None] + np.arange(STRIDE + 1)]  # (C, pieces, points, 2)
+        self._x, self._y = (np.ascontiguousarray(pieces[..., k]) for k in (0, 1))
+        self._piece_low, self._piece_high = pieces.min(axis=2), pieces.max(axis=2)
         self._seat = np.nonzero(seats.good)
         self._centres = np.ascontiguousarray(seats.centres[self._seat].T.astype(np.float32))
 
@@ -73,31 +76,32 @@ class Fits:
             near &= self._low[:, k] <= high[:, k, None]
             near &= self._high[:, k] >= low[:, k, None]
         one, other = np.nonzero(near)
-        for every in LOOKS:
-            square = self._nearest(other, curves[one], every)
-            # Between samples curves may be nearer: each by half a step, across the gap.
-            a, b = every * self._spacing[other], every * self._spacing[curves[one]]
-            touch = square < (need**2 if every > 1 else need**2 + (a * a + b * b) / 4)
-            clear[one[touch], other[touch]] = False
-            unsure = ~touch & (square < need**2 + (0.55 * (a + b)) ** 2)
-            one, other = one[unsure], other[unsure]
+        touch = self._touching(curves[one], other, need)
+        clear[one[touch], other[touch]] = False
         return clear
 
-    def _nearest(self, some: Index, others: Index, every: int) -> Singles:
-        """The least squared distance between samples of the curves of each pair."""
-        found = np.empty(len(some), dtype=np.float32)
-        samples = self._x[:1, ::every].shape[1]
-        step = CHUNK // samples**2
+    def _touching(self, some: Index, others: Index, need: np.float32) -> Flags:
+        """Whether the two curves of each pair come nearer than ``need``, by their pieces."""
+        touching = np.zeros(len(some), dtype=bool)
+        step = CHUNK // self._x.shape[1] ** 2
         for start in range(0, len(some), step):
-            part = slice(start, start + step)
-            a, b = some[part], others[part]
-            square = self._x[a, None, ::every] - self._x[b, ::every, None]
-            square *= square
-            dy = self._y[a, None, ::every] - self._y[b, ::every, None]
-            dy *= dy
-            square += dy
-            found[part] = square.reshape(-1, samples**2).min(axis=1)
-        return found
+            a, b = some[start : start + step], others[start : start + step]
+            low, high = (
+                self._piece_low[a][:, :, None] - need,
+                self._piece_high[a][:, :, None] + need,
+            )
+            near = self._piece_low[b][:, None, :, 0] <= high[..., 0]
+            near &= self._piece_high[b][:, None, :, 0] >= low[..., 0]
+            near &= self._piece_low[b][:, None, :, 1] <= high[..., 1]
+            near &= self._piece_high[b][:, None, :, 1] >= low[..., 1]
+            pair, i, j = np.nonzero(near)
+            dx = self._x[a[pair], i, :, None] - self._x[b[pair], j, None]
+            dy = self._y[a[pair], i, :, None] - self._y[b[pair], j, None]
+            square = (dx * dx + dy * dy).min(axis=(1, 2))
+            # Between two samples curves may be nearer than at either: by half a step of each.
+            slip = (self._spacing[a] ** 2 + self._spacing[b] ** 2) / 4
+            touching[start + pair[square < need**2 + slip[pair]]] = True
+        return touching
 
     def _angles(self, curves: Index) -> Flags:
         """(R, C): whether directions differ enough where curves leave a shared spot."""
@@ -119,15 +123,16 @@ class Fits:
         low, high = self._low[curve] - half - need, self._high[curve] + half + need
         x, y = self._centres
         look = np.nonzero((x >= low[0]) & (x <= high[0]) & (y >= low[1]) & (y <= high[1]))[0]
+        near = self._piece_low[curve, :, 0] <= x[look, None] + half[0] + need
+        near &= self._piece_high[curve, :, 0] >= x[look, None] - half[0] - need
+        near &= self._piece_low[curve, :, 1] <= y[look, None] + half[1] + need
+        near &= self._piece_high[curve, :, 1] >= y[look, None] - half[1] - need
+        seat, piece = np.nonzero(near)
+        square = _beyond(x[look[seat]], self._x[curve, piece], half[0])
+        square += _beyond(y[look[seat]], self._y[curve, piece], half[1])
+        touch = square.min(axis=1) < need**2 + self._spacing[curve] ** 2 / 4
         clear = np.ones(len(x), dtype=bool)
-        for every in LOOKS:
-            square = _beyond(x[look], self._x[curve, ::every], half[0])
-            square += _beyond(y[look], self._y[curve, ::every], half[1])
-            nearest = square.min(axis=1)
-            slip = every * self._spacing[curve]
-            touch = nearest < (need**2 if every > 1 else need**2 + slip**2 / 4)
-            clear[look[touch]] = False
-            look = look[~touch & (nearest < need**2 + (0.55 * slip) ** 2)]
+        clear[look[seat[touch]]] = False
         seats = np.zeros(self.seats.good.shape, dtype=bool)
         seats[self._seat] = clear
         return seats

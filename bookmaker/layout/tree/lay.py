@@ -62,15 +62,14 @@ class Effort:
     moves: bool = False
 
 
-_SOME, _MANY = partial(wild, 110), partial(wild, 700)
+_SOME, _MANY = partial(wild, 110), partial(wild, 600)
 _FINELY = (16.0, 8.0, 4.0)
 EFFORTS = (
     Effort(straight, straight, 1, 0, ()),
     Effort(gentle, gentle, 150, 12, (4.0,)),
     Effort(_SOME, gentle, 0, 12, _FINELY),
-    Effort(_SOME, _SOME, 0, 20, _FINELY),
     Effort(_MANY, _SOME, 0, 25, _FINELY),
-    Effort(_MANY, _SOME, 0, 25, _FINELY, moves=True),
+    Effort(_MANY, _SOME, 0, 22, _FINELY, moves=True),
 )
 
 

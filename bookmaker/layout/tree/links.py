@@ -22,6 +22,8 @@ from bookmaker.model.placed import Point
 
 SAMPLES = 33
 """How many points stand for a curve, on A4 and smaller; always a multiple of four, and one."""
+FIRST_LOOK = 9
+"""How many points are looked at before a curve is drawn out."""
 WIDEST, WILDEST_BENDING = 130.0, 90.0
 """The most that a way turns aside at its ends, in degrees, and that it bends."""
 BENT = 1.0
@@ -141,13 +143,20 @@ def ways(
     choice: Sequence[Bends],
     sizes: Sizes,
     samples: int = SAMPLES,
+    bounds: Box | None = None,
 ) -> Ways:
-    """Curves for every link with each of its bends (``choice`` has some for each link)."""
+    """Curves for every link with each of its bends (``choice`` has some for each link).
+
+    With ``bounds``, those that a first look shows to be outside or too near a spot are left out.
+    """
     link = np.repeat(np.arange(len(edges)), [len(bends) for bends in choice])
     bends = np.concatenate(choice)
     at = np.array(places, dtype=float)
     ends = np.array(edges, dtype=np.intp).reshape(-1, 2)[link]
     controls = _controls(at[ends[:, 0]], at[ends[:, 1]], bends, sizes.radius)
+    if bounds is not None:
+        hopeful = _hopeful(controls, at, ends, bounds, sizes)
+        link, bends, controls = link[hopeful], bends[hopeful], controls[hopeful]
     points = points_on(controls, bernstein(samples))
     along = lengths_along(points)
     outward = controls[:, [1, 2]] - controls[:, [0, 3]]
@@ -161,6 +170,21 @@ def ways(
         along,
         outward / np.sqrt((outward**2).sum(axis=-1, keepdims=True)),
     )
+
+
+def _hopeful(
+    controls: Array, places: Array, ends: NDArray[np.intp], bounds: Box, sizes: Sizes
+) -> NDArray[np.intp]:
+    """The curves of which a few points are inside the bounds and clear of other spots."""
+    points = points_on(controls, bernstein(FIRST_LOOK))
+    x, y = points[..., 0], points[..., 1]
+    inside = (x >= bounds.x) & (x <= bounds.right) & (y >= bounds.y) & (y <= bounds.bottom)
+    hopeful: Flags = np.all(inside, axis=1)
+    need = (sizes.radius + sizes.link_gap) ** 2
+    for spot, place in enumerate(places):
+        clear = np.all(_squares(points, place) >= need, axis=1)
+        hopeful &= clear | (ends == spot).any(axis=1)
+    return np.nonzero(hopeful)[0]
 
 
 def _cost(bends: Bends, points: Array, along: Array) -> Array:

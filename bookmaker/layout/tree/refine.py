@@ -37,7 +37,7 @@ class Page:
 
     def fits(self, choice: Sequence[Bends], steps: tuple[float, ...] = FEW) -> Fits:
         """The table of what goes together, with these bends for each link."""
-        candidates = ways(self.places, self.edges, choice, self.sizes, self._samples())
+        candidates = ways(self.places, self.edges, choice, self.sizes, self._samples(), self.bounds)
         candidates = sound(candidates, self.places, self.bounds, self.sizes)
         chairs = seats(candidates, self.places, self.bounds, self.sizes, steps)
         useful = np.nonzero(chairs.good.any(axis=1))[0]

@@ -60,7 +60,8 @@ def settle(wanted: Sequence[Point], rules: Sequence[Rule], reach: float, bounds:
 
     All lengths in mm; ``bounds`` is for the spots' middles. What can't be had shows as ``worst``.
     """
-    limits = (_within(bounds), _no_farther(wanted, reach))
+    # A clearance may be short by the slack, and this one must not be.
+    limits = (_within(bounds), _no_farther(wanted, max(reach - 2 * SLACK, 0.0)))
     places = tuple(wanted)
     hopeless = 0
     for _ in range(ROUNDS if reach > 0 else 0):
