@@ -10,11 +10,7 @@ from typing import TYPE_CHECKING
 
 from bookmaker.binding import bind_book, bind_key, bind_loose, bind_part, bind_slides, impose
 from bookmaker.cache import BorrowedCache, Cache
-from bookmaker.certify import certify_pages
 from bookmaker.drawing import INKS
-from bookmaker.example import worked_example
-from bookmaker.inking import ready_for
-from bookmaker.joining import join_pages
 from bookmaker.layout import (
     LARGE,
     PAPERS,
@@ -27,7 +23,6 @@ from bookmaker.layout import (
     measure_loose,
     measure_shares,
 )
-from bookmaker.lettering import missing_in
 from bookmaker.model import (
     Book,
     BoundBook,
@@ -39,14 +34,19 @@ from bookmaker.model import (
     Problem,
 )
 from bookmaker.ordering import Part, in_order, take_part, warnings_of
-from bookmaker.placing import place_puzzles
-from bookmaker.practised import above_grade
 from bookmaker.press import Document, PressShop, check_pdf, press
 from bookmaker.progress import Watch, unwatched
 from bookmaker.reading import read
-from bookmaker.slips import hint_slips
-from bookmaker.spotting import spot_pages
-from bookmaker.taking import take_in_art
+from bookmaker.steps.certify import certify_pages
+from bookmaker.steps.example import worked_example
+from bookmaker.steps.inking import ready_for
+from bookmaker.steps.joining import join_pages
+from bookmaker.steps.lettering import missing_in
+from bookmaker.steps.placing import place_puzzles
+from bookmaker.steps.practised import above_grade
+from bookmaker.steps.slips import hint_slips
+from bookmaker.steps.spotting import spot_pages
+from bookmaker.steps.taking import take_in_art
 from bookmaker.teaching import teaching
 from bookmaker.words import Words, languages, load
 

@@ -84,13 +84,13 @@ def _failed(error: Exception, debug: bool) -> int:
 
 
 def _exit_code(error: Exception) -> int:
-    from bookmaker.answers import NotAnAnswer
     from bookmaker.model import InputProblems
     from bookmaker.ordering import NotInBook
     from bookmaker.output import OutputFault
     from bookmaker.pictures import RendererMissing
     from bookmaker.press import PressPartMissing
     from bookmaker.reading import NoSketch
+    from bookmaker.steps.answers import NotAnAnswer
 
     table: tuple[tuple[type[Exception], int], ...] = (
         (InputProblems, BAD_INPUT),

@@ -10,12 +10,12 @@ from typing import Any
 
 import typer
 
-from bookmaker.answers import answer_of, answers_of_class, mark_answer, page_to_mark
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import table
 from bookmaker.cli.workshop import existing
 from bookmaker.model import Page, write_like
 from bookmaker.puzzle import Marking
+from bookmaker.steps.answers import answer_of, answers_of_class, mark_answer, page_to_mark
 
 
 def mark_page(

@@ -8,9 +8,9 @@ from pathlib import Path
 from bookmaker.binding import MOST_SHEETS
 from bookmaker.compile import Compiled, Wanted
 from bookmaker.drawing import INKS
-from bookmaker.inking import average_cover
 from bookmaker.layout import PAPERS
 from bookmaker.model import Puzzle
+from bookmaker.steps.inking import average_cover
 
 MUCH_INK = 0.30
 """Average cover from which the light ink is worth a word."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from bookmaker.cache import Cache
 from bookmaker.model import OrderedBook, Teaching
-from bookmaker.practised import practised
+from bookmaker.steps.practised import practised
 from bookmaker.teaching.chapters import notes_of_chapters
 from bookmaker.teaching.pages import marking_notes, notes_of_page
 from bookmaker.teaching.term import plan_rows, practice_notes

@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from bookmaker.model import Number, OrderedBook, PlanRow, PracticeNotes, write_like
 from bookmaker.ordering import term_plan
-from bookmaker.practised import Practised
 from bookmaker.puzzle import Standard
+from bookmaker.steps.practised import Practised
 
 COMMONEST = 4
 SUGGESTED = 3

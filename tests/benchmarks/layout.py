@@ -20,9 +20,9 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 import cairosvg
 
 from bookmaker.cache import MemoryCache
-from bookmaker.joining import choose
 from bookmaker.layout.tree import NoCleanLayout, TreePlacement, arrange
 from bookmaker.model import BANDS, Number, Page, Spot, Wish, progression
+from bookmaker.steps.joining import choose
 from tests.layout import sets
 from tests.layout.pages import drawn
 from tests.layout.scores import plainly, score

@@ -9,7 +9,6 @@ from functools import cache
 from pathlib import Path
 
 from bookmaker.binding import bind_book, bind_slides
-from bookmaker.example import worked_example
 from bookmaker.layout import PlacedPuzzle, Setting, Sheet, measure_shares, place_puzzle
 from bookmaker.model import (
     Book,
@@ -27,6 +26,7 @@ from bookmaker.model import (
     Spot,
     progression,
 )
+from bookmaker.steps.example import worked_example
 from bookmaker.words import load
 
 ONE, TWO = Number(Fraction(1), "1"), Number(Fraction(2), "2")

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookmaker.joining import shape_of, shapes
 from bookmaker.layout.tree.join import join
 from bookmaker.layout.tree.sizes import Sizes
+from bookmaker.steps.joining import shape_of, shapes
 
 SIZES = Sizes.of("a4", 2)
 Point = tuple[float, float]

@@ -11,7 +11,6 @@ import pytest
 
 from bookmaker.binding import bind_book, bind_key, bind_slides
 from bookmaker.cache import MemoryCache
-from bookmaker.example import worked_example
 from bookmaker.layout import (
     LARGE,
     PAPERS,
@@ -41,6 +40,7 @@ from bookmaker.model import (
     Side,
     TermPlan,
 )
+from bookmaker.steps.example import worked_example
 from bookmaker.teaching import teaching
 from bookmaker.words import languages, load
 from tests.layout.books import PICTURES, Shape, ordered_book

@@ -9,7 +9,6 @@ import pytest
 
 from bookmaker.binding import bind_loose
 from bookmaker.cache import MemoryCache
-from bookmaker.example import worked_example
 from bookmaker.layout import PlacedPuzzle, Setting, lay_out, measure_loose
 from bookmaker.layout.loose import TOKEN, may_be_turned
 from bookmaker.layout.sheet import Sheet
@@ -29,7 +28,8 @@ from bookmaker.model import (
     Tokens,
     Trial,
 )
-from bookmaker.slips import hint_slips
+from bookmaker.steps.example import worked_example
+from bookmaker.steps.slips import hint_slips
 from bookmaker.type import POINT, ascent
 from bookmaker.words import languages, load
 from tests.layout.books import Shape, setting_of

@@ -103,7 +103,7 @@ def test_numbers_take_the_decimal_mark_of_the_language() -> None:
 
 @pytest.mark.parametrize("paper", ["a4", "a5", "board"])
 def test_no_pupils_page_writes_a_number_into_a_spot_or_a_tag(paper: str) -> None:
-    """Only the worked example may, and it is no page of the book (tests/test_example.py)."""
+    """Only the worked example may, and it is no page of the book (tests/steps/test_example.py)."""
     setting = setting_of(Shape(2, 3), paper)
     for side in setting.bound.sides:
         if isinstance(side.content, HowTo | Answers):

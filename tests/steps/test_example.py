@@ -7,8 +7,8 @@ from fractions import Fraction
 import networkx as nx
 import pytest
 
-from bookmaker.example import TREES, worked_example
 from bookmaker.model import Example, Number, OrderedBook, progression
+from bookmaker.steps.example import TREES, worked_example
 from tests.layout.books import ONE, TWO, Shape, ordered_book
 from tests.making import book_of, page_of
 
