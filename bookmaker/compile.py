@@ -34,7 +34,8 @@ from bookmaker.model import (
     Problem,
 )
 from bookmaker.ordering import Part, in_order, take_part, warnings_of
-from bookmaker.press import Document, PressShop, check_pdf, press
+from bookmaker.output import Staging
+from bookmaker.press import Document, Pressed, PressShop, check_pdf, press
 from bookmaker.progress import Watch, unwatched
 from bookmaker.reading import read
 from bookmaker.steps.certify import certify_pages
@@ -104,19 +105,23 @@ class Prepared:
 
 @dataclass(frozen=True, slots=True)
 class Compiled:
-    """A finished document: its pages as they were laid out, and the PDF's bytes.
+    """A finished document: its pages as they were laid out and as they are printed, and the PDF.
 
-    ``inked`` are the pictures as they were printed, by their digests; ``sheets`` is how many
-    sheets of paper it takes, printed on both sides.
+    ``inked`` are the pictures as they were printed, by their digests.
     """
 
     prepared: Prepared
     bound: BoundBook
     pages: tuple[PlacedPage, ...]
-    pdf: bytes
+    printed: tuple[PlacedPage, ...]
+    pdf: Pressed
     part: tuple[str, ...]
     inked: Mapping[str, Picture]
-    sheets: int
+
+    @property
+    def sheets(self) -> int:
+        """How many sheets of paper it takes, printed on both sides."""
+        return -(-len(self.printed) // 2)
 
 
 def prepare(
@@ -163,7 +168,7 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     """Read, take in the pictures, certify, order, bind, lay out, draw and press one document.
 
     Raises InputProblems with every problem found, NotInBook for a part that is not there,
-    CertificateFault or FinishedFileFault where a check of ours fails, PressPartMissing.
+    CertificateFault where a check of ours fails, PressPartMissing.
     """
     workshop = _discreet(workshop, wanted.edition)
     prepared = prepare(
@@ -182,8 +187,17 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     printed = _imposed(pages, paper, words) if wanted.booklet else pages
     shop = PressShop(workshop.fonts, workshop.cache)
     pdf = press(printed, ink, inked, _document(ordered.book, workshop.date), shop)
-    check_pdf(pdf, printed)
-    return Compiled(prepared, bound, pages, pdf, part, inked, -(-len(printed) // 2))
+    return Compiled(prepared, bound, pages, printed, pdf, part, inked)
+
+
+def finish(compiled: Compiled, place: Path, staging: Staging) -> str:
+    """Write the PDF beside its place, open and check it there; gives its SHA-256.
+
+    Raises OutputFault, and FinishedFileFault where the file is not what was laid out.
+    """
+    written = staging.put(place, compiled.pdf)
+    check_pdf(written.file, compiled.printed)
+    return written.sha256
 
 
 def _drawn(book: Book, edition: Edition | None, words: Words) -> ClassBook | None:

@@ -3,47 +3,82 @@
 from __future__ import annotations
 
 import contextlib
+import hashlib
 import os
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
+from types import TracebackType
 
 
 class OutputFault(Exception):
     """A file could not be written; the message names it and says why."""
 
 
-def write_all(files: Sequence[tuple[Path, bytes]]) -> None:
-    """Write ``files`` beside their places first, then rename them, in their order.
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A file that waits beside its place, and the SHA-256 of its bytes in hexadecimal."""
+
+    file: Path
+    sha256: str
+
+
+class Staging:
+    """Files written beside their places, and renamed into them together at the very end.
 
     A write that fails, or is interrupted, leaves what was there before. Raises OutputFault.
     """
-    beside: list[tuple[Path, Path]] = []
-    try:
-        for place, data in files:
+
+    def __init__(self) -> None:
+        self._waiting: list[tuple[Path, Path]] = []
+
+    def __enter__(self) -> Staging:
+        return self
+
+    def put(self, place: Path, pieces: Iterable[bytes], *, ahead: bool = False) -> Written:
+        """Write what is to stand at ``place``; renamed after all that was put, or ``ahead``."""
+        with _told(place):
             place.parent.mkdir(parents=True, exist_ok=True)
-            beside.append((_write_beside(place, data), place))
-        while beside:
-            written, place = beside[0]
-            written.replace(place)
-            beside.pop(0)
-    except OSError as error:
-        name = error.filename or files[0][0]
-        reason = error.strerror or str(error)
-        raise OutputFault(f"{name} can't be written: {reason}. {_mend(error)}") from error
-    finally:
-        for written, _ in beside:
-            with contextlib.suppress(OSError):
-                written.unlink()
+            written = _write_beside(place, pieces)
+        self._waiting.insert(0 if ahead else len(self._waiting), (written.file, place))
+        return written
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        try:
+            while self._waiting and kind is None:
+                beside, place = self._waiting[0]
+                with _told(place):
+                    beside.replace(place)
+                self._waiting.pop(0)
+        finally:
+            for beside, _ in self._waiting:
+                with contextlib.suppress(OSError):
+                    beside.unlink()
 
 
-def _write_beside(place: Path, data: bytes) -> Path:
+def write_all(files: Sequence[tuple[Path, bytes]]) -> None:
+    """Write ``files`` and rename them into their places in their order; raises OutputFault."""
+    with Staging() as staging:
+        for place, data in files:
+            staging.put(place, (data,))
+
+
+def _write_beside(place: Path, pieces: Iterable[bytes]) -> Written:
     if place.is_dir():
         raise IsADirectoryError(21, "a folder of that name is in the way", str(place))
+    digest = hashlib.sha256()
     handle, name = tempfile.mkstemp(prefix=f".{place.name}.", suffix=".part", dir=place.parent)
     try:
         with os.fdopen(handle, "wb") as file:
-            file.write(data)
+            for piece in pieces:
+                digest.update(piece)
+                file.write(piece)
             file.flush()
             os.fsync(file.fileno())
         Path(name).chmod(0o666 & ~_umask())
@@ -51,13 +86,23 @@ def _write_beside(place: Path, data: bytes) -> Path:
         with contextlib.suppress(OSError):
             Path(name).unlink()
         raise
-    return Path(name)
+    return Written(Path(name), digest.hexdigest())
 
 
 def _umask() -> int:
     mask = os.umask(0)
     os.umask(mask)
     return mask
+
+
+@contextlib.contextmanager
+def _told(place: Path) -> Iterator[None]:
+    """Say of a failure which file can't be written, and what to do."""
+    try:
+        yield
+    except OSError as error:
+        name, reason = error.filename or place, error.strerror or str(error)
+        raise OutputFault(f"{name} can't be written: {reason}. {_mend(error)}") from error
 
 
 def _mend(error: OSError) -> str:

@@ -102,9 +102,8 @@ def _png(placed: PlacedPage, pictures: Mapping[str, Picture], workshop: Workshop
     import pypdfium2  # slow to import
 
     document = Document(placed.name, "en")
-    pdf = pypdfium2.PdfDocument(
-        press([placed], INKS["full"], pictures, document, PressShop(workshop.fonts, workshop.cache))
-    )
+    shop = PressShop(workshop.fonts, workshop.cache)
+    pdf = pypdfium2.PdfDocument(bytes(press([placed], INKS["full"], pictures, document, shop)))
     try:
         image = pdf[0].render(scale=DPI / 72).to_pil()
     finally:

@@ -21,6 +21,6 @@ def print_review(shelf: Shelf, workshop: Workshop) -> bytes:
     pages, pictures = review_pages(shelf.rows, shelf.folder, paper, load(language))
     document = Document(shelf.classroom.title, language, date=workshop.date)
     shop = PressShop(workshop.fonts, MemoryCache())
-    pdf = press(pages, INKS["full"], pictures, document, shop)
+    pdf = bytes(press(pages, INKS["full"], pictures, document, shop))
     check_pdf(pdf, pages)
     return pdf

@@ -87,7 +87,7 @@ def print_sheets(manifest: Path, wish: Wish, workshop: Workshop) -> PrintedSheet
 
 def _pressed(pages: Sequence[PlacedPage], document: Document, workshop: Workshop) -> bytes:
     """In full ink always: pale marks must vanish later, and codes be read."""
-    pdf = press(pages, INKS["full"], {}, document, PressShop(workshop.fonts, workshop.cache))
+    pdf = bytes(press(pages, INKS["full"], {}, document, PressShop(workshop.fonts, workshop.cache)))
     check_pdf(pdf, pages)
     return pdf
 

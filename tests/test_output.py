@@ -1,13 +1,14 @@
 """Finished files are put into their place whole, or not at all."""
 
 import errno
+import hashlib
 import os
 from pathlib import Path
 
 import pytest
 
 from bookmaker import output
-from bookmaker.output import OutputFault, write_all
+from bookmaker.output import OutputFault, Staging, write_all
 
 
 def test_files_are_written_into_folders_that_are_made(tmp_path: Path) -> None:
@@ -60,3 +61,34 @@ def test_a_file_where_the_folder_should_be_is_told(tmp_path: Path) -> None:
     (tmp_path / "out").write_text("a file")
     with pytest.raises(OutputFault, match="--out"):
         write_all([(tmp_path / "out" / "book.pdf", b"new")])
+
+
+def test_what_is_put_ahead_is_renamed_first_and_nothing_before_the_end(tmp_path: Path) -> None:
+    book, certificate = tmp_path / "book.pdf", tmp_path / "book.certificate.json"
+    with Staging() as staging:
+        written = staging.put(book, (b"ab", b"c"))
+        staging.put(certificate, (written.sha256.encode(),), ahead=True)
+        assert not book.exists()
+        assert not certificate.exists()
+        assert written.file.read_bytes() == b"abc"
+    assert certificate.read_bytes().decode() == hashlib.sha256(book.read_bytes()).hexdigest()
+
+
+def test_a_certificate_that_can_not_be_renamed_keeps_the_book_back(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(self: Path, place: Path) -> None:
+        raise PermissionError(errno.EACCES, f"{place.name} is open elsewhere", str(place))
+
+    with pytest.raises(OutputFault, match=r"certificate.* is open elsewhere"), Staging() as staging:
+        staging.put(tmp_path / "book.pdf", (b"new",))
+        staging.put(tmp_path / "book.certificate.json", (b"new",), ahead=True)
+        monkeypatch.setattr(Path, "replace", refuse)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_fault_found_before_the_end_leaves_nothing_behind(tmp_path: Path) -> None:
+    with pytest.raises(RuntimeError), Staging() as staging:
+        staging.put(tmp_path / "book.pdf", (b"new",))
+        raise RuntimeError("a check failed")
+    assert list(tmp_path.iterdir()) == []

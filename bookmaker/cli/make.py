@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
 import sys
 from dataclasses import replace
@@ -15,12 +14,12 @@ from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.summary import advice, told
 from bookmaker.cli.tell import page_table, tell_problems
 from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop
-from bookmaker.compile import Compiled, Wanted, compile_book
+from bookmaker.compile import Compiled, Wanted, compile_book, finish
 from bookmaker.drawing import INKS
 from bookmaker.edition.made import NAME as MADE
 from bookmaker.edition.made import Made, as_seen_from, read_made, with_made, write_made
 from bookmaker.model import PlacedArt, Puzzle
-from bookmaker.output import write_all
+from bookmaker.output import Staging
 from bookmaker.pictures import standing_alone
 from bookmaker.records import page_record
 
@@ -36,12 +35,14 @@ def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> No
     name = _name(compiled, replace(wanted, key=True) if on_board else wanted)
     pdf = out / f"{name}.pdf"
     certificate = out / f"{name}.certificate.json"
-    record = _certificate(compiled, pdf.name, manifest.parent)
-    files = [(certificate, record), (pdf, compiled.pdf)]
-    files += _record(compiled, "book", pdf)
-    if svg:
-        files += [(svg / name, text.encode()) for name, text in _svgs(compiled, wanted)]
-    write_all(files)
+    with Staging() as staging:
+        sha256 = finish(compiled, pdf, staging)
+        record = _certificate(compiled, pdf.name, sha256, manifest.parent)
+        staging.put(certificate, (record,), ahead=True)
+        _put_record(staging, compiled, "book", pdf)
+        if svg:
+            for file, text in _svgs(compiled, wanted):
+                staging.put(svg / file, (text.encode(),))
     whom = "the teacher's copy, with the key" if wanted.key else "for the children"
     _report(compiled, told(compiled, wanted, pdf, whom))
     for line in advice(compiled, wanted, manifest):
@@ -63,7 +64,9 @@ def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
     """Compile the teacher's answers alone."""
     compiled = _compiled(manifest, replace(wanted, book=False))
     pdf = out / f"{_name(compiled, wanted)}-key.pdf"
-    write_all([*_record(compiled, "key", pdf), (pdf, compiled.pdf)])
+    with Staging() as staging:
+        finish(compiled, pdf, staging)
+        _put_record(staging, compiled, "key", pdf)
     _report(compiled, told(compiled, wanted, pdf, "for the teacher alone"))
 
 
@@ -71,7 +74,8 @@ def make_loose(manifest: Path, out: Path, wanted: Wanted) -> None:
     """Compile what is cut out or handed out singly."""
     compiled = _compiled(manifest, replace(wanted, loose=True))
     pdf = out / f"{_name(compiled, wanted)}-loose.pdf"
-    write_all([(pdf, compiled.pdf)])
+    with Staging() as staging:
+        finish(compiled, pdf, staging)
     typer.echo(told(compiled, wanted, pdf, "to cut out and hand out"))
 
 
@@ -108,22 +112,25 @@ def _class_name(drawn: ClassBook | None) -> tuple[str, ...]:
     return (drawn.classroom.name, str(drawn.own or ""))
 
 
-def _record(compiled: Compiled, what: str, pdf: Path) -> list[tuple[Path, bytes]]:
-    """The class's record of what was made, with this file and the sheets that are in it."""
+def _put_record(staging: Staging, compiled: Compiled, what: str, pdf: Path) -> None:
+    """The class's record of what was made, with this file and the sheets that are in it.
+
+    It goes ahead of the file: what holds a child's drawing has to be known of.
+    """
     drawn = compiled.prepared.drawn
     if drawn is None:
-        return []
+        return
     folder = drawn.classroom.folder
     pages = (page.page.id for page in compiled.bound.ordered.pages)
     sheets = tuple(sorted(drawn.sheets[page] for page in pages if page in drawn.sheets))
     made = with_made(read_made(folder), Made(what, as_seen_from(folder, pdf), sheets))
-    return [(folder / MADE, write_made(made))]
+    staging.put(folder / MADE, (write_made(made),), ahead=True)
 
 
-def _certificate(compiled: Compiled, pdf_name: str, folder: Path) -> bytes:
+def _certificate(compiled: Compiled, pdf_name: str, sha256: str, folder: Path) -> bytes:
     record = {
         "file": pdf_name,
-        "sha256": hashlib.sha256(compiled.pdf).hexdigest(),
+        "sha256": sha256,
         "pages": [page_record(page, folder) for page in compiled.bound.ordered.pages],
     }
     return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()

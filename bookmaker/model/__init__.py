@@ -32,7 +32,7 @@ from bookmaker.model.certificate import BAND_FLOORS, Certificate, CertifiedPage,
 from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry
 from bookmaker.model.loose import FactKind, LooseShares, PrintTest, Slip, Slips, Tokens, Trial
 from bookmaker.model.numbers import Number, difference, progression, write_like
-from bookmaker.model.picture import Box, Picture
+from bookmaker.model.picture import Box, Picture, Stored, read_stored
 from bookmaker.model.placed import (
     Anchor,
     Disc,
@@ -141,6 +141,7 @@ __all__ = [
     "Slip",
     "Slips",
     "Spot",
+    "Stored",
     "Teaching",
     "TermPlan",
     "Tokens",
@@ -150,5 +151,6 @@ __all__ = [
     "difference",
     "letter",
     "progression",
+    "read_stored",
     "write_like",
 ]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, Protocol
 
 PDF_SIDE = 1000.0
 """Points of the longer side of ``Picture.pdf``'s page, whatever the art's own units."""
@@ -27,12 +27,28 @@ class Box:
         return self.y + self.height
 
 
+class Stored(Protocol):
+    """Bytes that lie somewhere, to be read when they are wanted; ``size`` says how many."""
+
+    @property
+    def size(self) -> int: ...
+
+    def read(self) -> bytes: ...
+
+
+def read_stored(stored: bytes | Stored) -> bytes:
+    """The bytes themselves, read anew each time where they are not held."""
+    return stored if isinstance(stored, bytes) else stored.read()
+
+
 @dataclass(frozen=True, slots=True)
 class Picture:
     """Art, upright and safe to print.
 
     ``width`` and ``height`` are those a viewer shows (pixels, or SVG user units); ``trim`` is the
-    part that is not blank border, in fractions (0 to 1) of them. ``data`` is a screened SVG
+    part that is not blank border, in fractions (0 to 1) of them. ``stored`` holds ``data``, or says
+    where it lies: a book of photographs is larger than what should be kept in memory. ``data`` is a
+    screened SVG
     (``format`` "svg"), a JPEG without metadata ("jpeg"; its pixels lie as ``orientation``, the
     EXIF value 1 to 8, says) or a PNG ("png"; grey or RGB, upright, no alpha, not interlaced).
     ``digest`` is the SHA-256 of ``data`` in hexadecimal. ``notes`` are warnings in words, each
@@ -50,7 +66,7 @@ class Picture:
     width: float
     height: float
     trim: Box
-    data: bytes
+    stored: bytes | Stored
     digest: str
     orientation: int = 1
     notes: tuple[str, ...] = ()
@@ -59,6 +75,10 @@ class Picture:
     inverted: bool = False
     icc: bytes = b""
     cover: float = 0.0
+
+    @property
+    def data(self) -> bytes:
+        return read_stored(self.stored)
 
     @property
     def points_per_unit(self) -> float:

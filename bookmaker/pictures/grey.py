@@ -43,13 +43,13 @@ def _raster(picture: Picture) -> Picture:
     with Image.open(io.BytesIO(flat.data)) as image:
         levels = image.convert("L")
     encode = encode_jpeg if flat.format == "jpeg" else encode_png
-    return replace(flat, data=encode(levels), colours=1)
+    return replace(flat, stored=encode(levels), colours=1)
 
 
 def _vector(picture: Picture) -> Picture:
     return replace(
         picture,
-        data=grey_svg(picture.data.decode()).encode(),
+        stored=grey_svg(picture.data.decode()).encode(),
         pdf=grey_pdf(picture.pdf) if picture.pdf else b"",
         colours=1,
     )

@@ -15,12 +15,13 @@ from bookmaker.model import Picture
 from bookmaker.pictures.kinds import Kind, kind_of
 from bookmaker.pictures.limits import Limits, PictureFault, Unfit
 from bookmaker.pictures.packing import pack, unpack
+from bookmaker.pictures.stored import Opened, stamp_of
 from bookmaker.pictures.workroom import Workroom
 
 _AT_ONCE = 4
 """JPEGs looked at side by side: that takes little memory, and all of a processor."""
 
-VERSION = 1
+VERSION = 2
 """Raised whenever the same bytes are to give another picture."""
 
 
@@ -59,38 +60,38 @@ class _Intake:
         except Unfit as unfit:
             return unfit.fault(path.name)
 
-    def _picture(self, data: bytes) -> Picture:
-        kind = kind_of(data)
-        digest = hashlib.sha256(data).hexdigest()
+    def _picture(self, file: Opened) -> Picture:
+        kind = kind_of(file.data)
+        digest = hashlib.sha256(file.data).hexdigest()
         key = f"picture {VERSION} {self.flavour} {self.limits} {digest}"
-        known = self._known(key)
+        known = self._known(key, file)
         if known is not None:
             return known
         if kind == "jpeg":
-            picture = self._fresh(data, kind)
+            picture = self._fresh(file, kind)
         else:  # one child, and memory for one large picture
             with self.alone:
-                picture = self._fresh(data, kind)
+                picture = self._fresh(file, kind)
         self.cache.put(key, pack(picture))
         return picture
 
-    def _fresh(self, data: bytes, kind: Kind) -> Picture:
+    def _fresh(self, file: Opened, kind: Kind) -> Picture:
         if kind == "svg":
-            return self.workroom.draw(data)
+            return self.workroom.draw(file.data)
         from bookmaker.pictures.raster import take_raster
 
-        return take_raster(data, kind, self.limits)
+        return take_raster(file, kind, self.limits)
 
-    def _known(self, key: str) -> Picture | None:
+    def _known(self, key: str, file: Opened) -> Picture | None:
         packed = self.cache.get(key)
         try:
-            return None if packed is None else unpack(packed)
+            return None if packed is None else unpack(packed, file)
         except (ValueError, KeyError, TypeError):
             return None
 
 
-def _read(path: Path, limits: Limits) -> bytes:
-    """The bytes of a file; raises Unfit where there is none, or it is none to be read."""
+def _read(path: Path, limits: Limits) -> Opened:
+    """A file and its bytes; raises Unfit where there is none, or it is none to be read."""
     try:
         if not path.exists():
             raise Unfit(
@@ -108,7 +109,8 @@ def _read(path: Path, limits: Limits) -> bytes:
                 "Scale it down to 5,000 pixels along its longer side and save it as JPEG.",
                 "art-too-large",
             )
-        return path.read_bytes()
+        with path.open("rb") as file:
+            return Opened(path, stamp_of(file.fileno()), file.read())
     except PermissionError:
         raise Unfit("may not be read", "Give yourself permission to read it.") from None
     except (OSError, ValueError) as error:

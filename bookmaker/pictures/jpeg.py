@@ -9,6 +9,7 @@ import re
 from dataclasses import dataclass, field
 
 from bookmaker.pictures.limits import FETCH_AGAIN, Unfit
+from bookmaker.pictures.stored import Part, joined, put_together
 
 SOI, EOI, SOS, COM, APP0, APP1, APP2, APP14, APP15 = (
     *(0xD8, 0xD9, 0xDA, 0xFE),
@@ -32,10 +33,12 @@ class CleanJpeg:
 
     ``width`` and ``height`` are in pixels as coded, before ``orientation`` (EXIF, 1 to 8) turns
     them. ``frame`` is the code of its frame marker, ``bits`` the bits of a sample. ``adobe`` is
-    the colour transform of Adobe's mark, None without one.
+    the colour transform of Adobe's mark, None without one. ``parts`` says where in the file
+    that was cleaned the bytes of ``data`` lie.
     """
 
     data: bytes
+    parts: tuple[Part, ...]
     width: int
     height: int
     colours: int
@@ -62,7 +65,7 @@ class CleanJpeg:
 class _Reading:
     """What has been met so far on the way through the file."""
 
-    kept: list[bytes] = field(default_factory=lambda: [b"\xff\xd8"])
+    kept: list[Part] = field(default_factory=lambda: [(0, 2)])
     frame: tuple[int, bytes] | None = None
     exif: bytes | None = None
     adobe: bytes | None = None
@@ -86,13 +89,13 @@ def clean(data: bytes) -> CleanJpeg:
             raise _cut_off()
         code = found[1][0]
         if code == EOI:
+            reading.kept.append(found.span())
             break
         if code in (SOI, 0x01) or 0xD0 <= code <= 0xD7:
             at = found.end()
             continue
         at = _segment(data, found.start(), found.end(), code, reading)
-    reading.kept.append(b"\xff\xd9")
-    return _result(reading)
+    return _result(reading, data)
 
 
 def _segment(data: bytes, start: int, after: int, code: int, reading: _Reading) -> int:
@@ -106,17 +109,17 @@ def _segment(data: bytes, start: int, after: int, code: int, reading: _Reading) 
         if following is None:
             raise _cut_off()
         end = following.start()
-        reading.kept.append(data[start:end])
+        reading.kept.append((start, end))
     elif APP0 <= code <= APP15:
-        _application(code, body, data[start:end], reading)
+        _application(code, body, (start, end), reading)
     elif code != COM and not 0xF0 <= code <= 0xFD:
         if code in FRAMES and reading.frame is None:
             reading.frame = (code, body)
-        reading.kept.append(data[start:end])
+        reading.kept.append((start, end))
     return end
 
 
-def _application(code: int, body: bytes, segment: bytes, reading: _Reading) -> None:
+def _application(code: int, body: bytes, segment: Part, reading: _Reading) -> None:
     if code == APP0 and body.startswith(b"JFIF\0") and len(body) >= 14:
         plain = body[12:14] == b"\0\0" and len(body) == 14
         without_thumbnail = b"\xff\xe0\0\x10" + body[:12] + b"\0\0"
@@ -131,13 +134,15 @@ def _application(code: int, body: bytes, segment: bytes, reading: _Reading) -> N
         reading.kept.append(b"\xff\xee\0\x0e" + body[:12])
 
 
-def _result(reading: _Reading) -> CleanJpeg:
+def _result(reading: _Reading, data: bytes) -> CleanJpeg:
     if reading.frame is None or len(reading.frame[1]) < 6:
         raise Unfit("is damaged: it holds no picture", FETCH_AGAIN)
     code, body = reading.frame
     colours = body[5]
+    parts = joined(reading.kept)
     return CleanJpeg(
-        data=b"".join(reading.kept),
+        data=put_together(parts, data),
+        parts=parts,
         width=int.from_bytes(body[3:5], "big"),
         height=int.from_bytes(body[1:3], "big"),
         colours=colours,

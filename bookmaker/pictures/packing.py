@@ -4,13 +4,22 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Iterable
 from dataclasses import replace
+from typing import Any
 
 from bookmaker.model import Box, Picture
+from bookmaker.pictures.stored import InFile, Opened, Part
 
 
 def pack(picture: Picture) -> bytes:
-    """A line of JSON, then ``data``, ``pdf`` and ``icc`` one after the other."""
+    """A line of JSON, then what is held of ``data``, ``pdf`` and ``icc`` one after the other.
+
+    Of a picture that lies in its file only the places there are packed, not the bytes.
+    """
+    stored = picture.stored
+    parts = stored.parts if isinstance(stored, InFile) else (picture.data,)
+    held = b"".join(part for part in parts if isinstance(part, bytes))
     head = {
         "format": picture.format,
         "size": [picture.width, picture.height],
@@ -19,23 +28,26 @@ def pack(picture: Picture) -> bytes:
         "notes": list(picture.notes),
         "colours": picture.colours,
         "inverted": picture.inverted,
-        "lengths": [len(picture.data), len(picture.pdf), len(picture.icc)],
+        "parts": [len(part) if isinstance(part, bytes) else part for part in parts],
+        "digest": picture.digest,
+        "lengths": [len(held), len(picture.pdf), len(picture.icc)],
     }
     line = json.dumps(head).encode() + b"\n"
-    return line + picture.data + picture.pdf + picture.icc
+    return line + held + picture.pdf + picture.icc
 
 
-def unpack(packed: bytes) -> Picture:
-    """The picture that ``pack`` wrote; raises ValueError or KeyError for anything else."""
+def unpack(packed: bytes, file: Opened | None = None) -> Picture:
+    """The picture that ``pack`` wrote; ``file`` is the one in which it lies, where it does.
+
+    Raises ValueError, KeyError or TypeError for anything else.
+    """
     line, _, blobs = packed.partition(b"\n")
     head = json.loads(line)
     first, second, third = head["lengths"]
     if len(blobs) != first + second + third:
         raise ValueError("a packed picture of the wrong length")
-    data = blobs[:first]
-    bare = make(head["format"], head["size"][0], head["size"][1], data)
     return replace(
-        bare,
+        _bare(head, blobs[:first], file),
         trim=Box(*head["trim"]),
         orientation=head["orientation"],
         notes=tuple(head["notes"]),
@@ -44,6 +56,27 @@ def unpack(packed: bytes) -> Picture:
         pdf=blobs[first : first + second],
         icc=blobs[first + second :],
     )
+
+
+def _bare(head: dict[str, Any], held: bytes, file: Opened | None) -> Picture:
+    form, (width, height), sizes = head["format"], head["size"], head["parts"]
+    if all(isinstance(size, int) for size in sizes):
+        return make(form, width, height, held)
+    if file is None:
+        raise ValueError("a packed picture without the file that it lies in")
+    parts = tuple(_parts(sizes, held))
+    return replace(make(form, width, height, b""), stored=file.lying(parts), digest=head["digest"])
+
+
+def _parts(sizes: Iterable[Any], held: bytes) -> Iterable[Part]:
+    at = 0
+    for size in sizes:
+        if isinstance(size, int):
+            yield held[at : at + size]
+            at += size
+        else:
+            start, end = size
+            yield (int(start), int(end))
 
 
 def make(form: str, width: float, height: float, data: bytes) -> Picture:

@@ -8,24 +8,31 @@ from __future__ import annotations
 
 import struct
 import zlib
-from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import NamedTuple
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 
-from bookmaker.model import Picture
+from bookmaker.model import Picture, Stored, read_stored
 from bookmaker.pictures.limits import FETCH_AGAIN, Unfit
+from bookmaker.pictures.stored import InFile, Part
 
 SIGNATURE = b"\x89PNG\r\n\x1a\n"
 _COLOURS = {0: 1, 2: 3}
 _AT_ONCE = 1 << 20
+_BITS_AT = 24
+"""Where in a PNG the number of bits of a sample stands."""
 
 
-class PngStream(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class PngStream:
     """Samples for a PDF image: /FlateDecode with /Predictor 15, ``bits`` of each colour."""
 
-    data: bytes
+    stored: bytes | Stored
     colours: int
     bits: int
+
+    @property
+    def data(self) -> bytes:
+        return read_stored(self.stored)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +55,13 @@ class PngFacts:
 
 def png_stream(picture: Picture) -> PngStream:
     """The deflated samples of a picture of format "png", as a PDF takes them."""
-    facts = read(picture.data)
-    return PngStream(_samples(picture.data), _COLOURS[facts.colour_type], facts.bits)
+    stored = picture.stored
+    if isinstance(stored, InFile):  # as ``lift`` puts it together: a head, the samples, a tail
+        head, *samples, _ = stored.parts
+        assert isinstance(head, bytes)
+        return PngStream(replace(stored, parts=tuple(samples)), picture.colours, head[_BITS_AT])
+    data = picture.data
+    return PngStream(_samples(data), picture.colours, data[_BITS_AT])
 
 
 def read(data: bytes) -> PngFacts:
@@ -64,8 +76,9 @@ def read(data: bytes) -> PngFacts:
     return PngFacts(width, height, bits, colour_type, interlace != 0, names)
 
 
-def lift(data: bytes, facts: PngFacts) -> bytes | None:
-    """The same samples in a PNG that holds nothing else, or None where they must be redrawn.
+def lift(data: bytes, facts: PngFacts) -> tuple[Part, ...] | None:
+    """The parts of a PNG that holds the same samples and nothing else; None where they must be
+    redrawn.
 
     What stands in the file beside the samples (text, time, EXIF, data after the end of the
     deflated stream) is left behind.
@@ -78,22 +91,38 @@ def lift(data: bytes, facts: PngFacts) -> bytes | None:
     if rest is None:
         return None
     kept = samples[: len(samples) - rest]
-    pieces = ((b"IHDR", data[16:29]), (b"IDAT", kept), (b"IEND", b""))
-    return SIGNATURE + b"".join(_chunk(name, body) for name, body in pieces)
+    check = struct.pack(">I", zlib.crc32(kept, zlib.crc32(b"IDAT")))
+    head = SIGNATURE + _chunk(b"IHDR", data[16:29]) + struct.pack(">I", len(kept)) + b"IDAT"
+    places = (span for name, span in _spans(data) if name == b"IDAT")
+    return (head, *_first(len(kept), places), check + _chunk(b"IEND", b""))
 
 
 def _samples(data: bytes) -> bytes:
     return b"".join(body for name, body in _chunks(data) if name == b"IDAT")
 
 
+def _first(count: int, places: Iterable[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """Where the first ``count`` bytes of ``places`` lie."""
+    for start, end in places:
+        end = min(end, start + count)
+        if end > start:
+            yield start, end
+        count -= end - start
+
+
 def _chunks(data: bytes) -> Iterator[tuple[bytes, bytes]]:
+    return ((name, data[start:end]) for name, (start, end) in _spans(data))
+
+
+def _spans(data: bytes) -> Iterator[tuple[bytes, tuple[int, int]]]:
+    """The name of each chunk, and where its body begins and ends."""
     at = len(SIGNATURE)
     while at + 12 <= len(data):
         length = int.from_bytes(data[at : at + 4], "big")
         if at + 12 + length > len(data):
             return
         name = data[at + 4 : at + 8]
-        yield name, data[at + 8 : at + 8 + length]
+        yield name, (at + 8, at + 8 + length)
         if name == b"IEND":
             return
         at += 12 + length

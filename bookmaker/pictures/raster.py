@@ -14,6 +14,7 @@ from bookmaker.pictures import jpeg, png
 from bookmaker.pictures.kinds import Kind
 from bookmaker.pictures.limits import FETCH_AGAIN, SAVE_AGAIN, Limits, Unfit, too_large
 from bookmaker.pictures.packing import make
+from bookmaker.pictures.stored import Opened, put_together
 from bookmaker.pictures.trim import trim_box
 
 QUALITY = 90
@@ -45,13 +46,14 @@ _UPRIGHT = {
 }
 
 
-def take_raster(data: bytes, kind: Kind, limits: Limits) -> Picture:
-    """The picture in ``data``; raises Unfit where it can't be decoded or is too large."""
+def take_raster(file: Opened, kind: Kind, limits: Limits) -> Picture:
+    """The picture in ``file``; raises Unfit where it can't be decoded or is too large."""
+    data = file.data
     with _told():
         if kind == "jpeg":
-            return _take_jpeg(data, limits)
+            return _take_jpeg(file, limits)
         if kind == "png":
-            return _take_png(data, limits)
+            return _take_png(file, limits)
         image = open_raster(data, kind, limits)
         return redraw(image, lossy=_is_lossy(data, kind) or image.info.get("compression") == "jpeg")
 
@@ -121,8 +123,8 @@ def to_srgb(profile: bytes, mode: str) -> Callable[[Image.Image], Image.Image] |
     return transform.apply
 
 
-def _take_jpeg(data: bytes, limits: Limits) -> Picture:
-    bare = jpeg.clean(data)
+def _take_jpeg(file: Opened, limits: Limits) -> Picture:
+    bare = jpeg.clean(file.data)
     too_large(bare.width, bare.height, limits)
     image = Image.open(io.BytesIO(bare.data), formats=["JPEG"])
     if not bare.prints_as_it_is:
@@ -138,6 +140,7 @@ def _take_jpeg(data: bytes, limits: Limits) -> Picture:
         width, height = height, width
     return replace(
         make("jpeg", width, height, bare.data),
+        stored=file.lying(bare.parts),
         trim=trim_box(look),
         orientation=bare.orientation,
         colours=bare.colours,
@@ -146,7 +149,8 @@ def _take_jpeg(data: bytes, limits: Limits) -> Picture:
     )
 
 
-def _take_png(data: bytes, limits: Limits) -> Picture:
+def _take_png(file: Opened, limits: Limits) -> Picture:
+    data = file.data
     facts = png.read(data)
     too_large(facts.width, facts.height, limits)
     image = open_raster(data, "png", limits)
@@ -155,8 +159,9 @@ def _take_png(data: bytes, limits: Limits) -> Picture:
         return redraw(image, lossy=False)
     image.load()
     look = image if image.mode in ("L", "RGB") else image.convert("L")
-    bare = make("png", facts.width, facts.height, lifted)
-    return replace(bare, trim=trim_box(look), colours=len(look.getbands()))
+    bare = make("png", facts.width, facts.height, put_together(lifted, data))
+    stored, colours = file.lying(lifted), len(look.getbands())
+    return replace(bare, stored=stored, trim=trim_box(look), colours=colours)
 
 
 def _flat(image: Image.Image) -> Image.Image:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 from bookmaker.cache import Cache
 from bookmaker.model import Picture
@@ -32,8 +33,12 @@ def at_size(picture: Picture, width_mm: float, *, cache: Cache | None = None) ->
     """
     if picture.format == "svg" or dpi(picture, width_mm) <= FINEST_DPI:
         return picture
-    width = max(1, math.ceil(width_mm / _MM_PER_INCH * AIM_DPI))
-    return _brought_down(picture, width / picture.width, cache)
+    scale = max(1, math.ceil(width_mm / _MM_PER_INCH * AIM_DPI)) / picture.width
+    made = _brought_down(picture, scale, cache)
+    if cache is None:
+        return made
+    stored = _Again(len(made.data), lambda: _brought_down(picture, scale, cache))
+    return replace(made, stored=stored)
 
 
 def small(picture: Picture, pixels: int, *, cache: Cache | None = None) -> Picture:
@@ -53,6 +58,17 @@ def standing_alone(picture: Picture, *, cache: Cache | None = None) -> tuple[str
         return picture.format, picture.data
     redrawn = _brought_down(picture, 1.0, cache)
     return redrawn.format, redrawn.data
+
+
+@dataclass(frozen=True, slots=True)
+class _Again:
+    """Bytes that a cache keeps, or that are made again where it has forgotten them."""
+
+    size: int
+    make: Callable[[], Picture]
+
+    def read(self) -> bytes:
+        return self.make().data
 
 
 def _brought_down(picture: Picture, scale: float, cache: Cache | None) -> Picture:

@@ -3,5 +3,14 @@
 from bookmaker.press.check import FinishedFileFault, check_pdf
 from bookmaker.press.document import Document, PressShop, press
 from bookmaker.press.fonts import PressPartMissing
+from bookmaker.press.pressed import Pressed
 
-__all__ = ["Document", "FinishedFileFault", "PressPartMissing", "PressShop", "check_pdf", "press"]
+__all__ = [
+    "Document",
+    "FinishedFileFault",
+    "PressPartMissing",
+    "PressShop",
+    "Pressed",
+    "check_pdf",
+    "press",
+]

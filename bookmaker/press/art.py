@@ -1,4 +1,7 @@
-"""Pictures as PDF objects: each stands in the file once and is laid under the pages' ink."""
+"""Pictures as PDF objects: each stands in the file once and is laid under the pages' ink.
+
+A raster is only a placeholder here; it is put into the file at the very end (``pressed``).
+"""
 
 from __future__ import annotations
 
@@ -12,6 +15,7 @@ from bookmaker.cache import Cache
 from bookmaker.drawing import ArtMark, Ink, faded
 from bookmaker.model import Box, Picture
 from bookmaker.pictures import at_size, png_stream, small
+from bookmaker.press.pressed import Raster
 
 MM = 72 / 25.4
 Matrix = tuple[float, float, float, float, float, float]
@@ -37,6 +41,7 @@ class ArtStore:
     """Puts pictures into one PDF, each at most once in full and once small.
 
     ``widest`` is the greatest width in millimetres at which each picture is printed in full.
+    ``rasters`` are what the placeholders stand for, by their names on the pages.
     """
 
     def __init__(
@@ -53,6 +58,7 @@ class ArtStore:
         self._widest = widest
         self._cache = cache
         self._objects: dict[tuple[str, bool], tuple[str, Object, Matrix]] = {}
+        self.rasters: dict[str, Raster] = {}
 
     def lay_under(self, page: Page, height: float, art: Sequence[ArtMark]) -> None:
         """Lay ``art`` under the ink of ``page``, which is ``height`` millimetres high."""
@@ -87,7 +93,7 @@ class ArtStore:
                 self._objects[key] = (name, *_form(self._pdf, picture))
             else:
                 sized = self._sized(picture, key[1])
-                image = _image(self._pdf, sized)
+                image, self.rasters[name] = _raster(self._pdf, sized)
                 self._objects[key] = (name, image, TURNS[sized.orientation])
         return self._objects[key]
 
@@ -130,31 +136,25 @@ def _form(pdf: Pdf, picture: Picture) -> tuple[Object, Matrix]:
     return form, (1 / width, 0, 0, 1 / height, 0, 0)
 
 
-def _image(pdf: Pdf, picture: Picture) -> Object:
-    """A raster as it is: a JPEG's or a PNG's own compressed bytes."""
+def _raster(pdf: Pdf, picture: Picture) -> tuple[Object, Raster]:
+    """A placeholder for a raster, and the raster as it is: a JPEG's or a PNG's own bytes."""
     width, height = _stored_pixels(picture)
+    facts = {"/Type": Name.XObject, "/Subtype": Name.Image, "/Width": width, "/Height": height}
     if picture.format == "jpeg":
-        data, colours, bits = picture.data, picture.colours, 8
-        coding: dict[str, Object] = {"/Filter": Name.DCTDecode}
+        stored, colours, bits = picture.stored, picture.colours, 8
+        facts["/Filter"] = Name.DCTDecode
         if picture.inverted:
-            coding["/Decode"] = Array([1, 0] * colours)
+            facts["/Decode"] = Array([1, 0] * colours)
     else:
-        data, colours, bits = png_stream(picture)
+        samples = png_stream(picture)
+        stored, colours, bits = samples.stored, samples.colours, samples.bits
         rows = Dictionary(Predictor=15, Colors=colours, BitsPerComponent=bits, Columns=width)
-        coding = {"/Filter": Name.FlateDecode, "/DecodeParms": rows}
-    image = Stream(
-        pdf,
-        data,
-        Type=Name.XObject,
-        Subtype=Name.Image,
-        Width=width,
-        Height=height,
-        BitsPerComponent=bits,
-        ColorSpace=_colour_space(pdf, picture, colours),
-    )
-    for key, value in coding.items():
-        image[key] = value
-    return pdf.make_indirect(image)
+        facts |= {"/Filter": Name.FlateDecode, "/DecodeParms": rows}
+    facts["/BitsPerComponent"] = bits
+    # The digest, so that the file's identifier speaks of its pictures, too.
+    space = _colour_space(pdf, picture, colours)
+    placeholder = Stream(pdf, picture.digest.encode(), ColorSpace=space)
+    return pdf.make_indirect(placeholder), Raster(stored, facts)
 
 
 def _stored_pixels(picture: Picture) -> tuple[int, int]:

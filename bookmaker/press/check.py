@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from pathlib import Path
 
 from pikepdf import Object, Page, Pdf, PdfError
 
@@ -18,18 +19,19 @@ class FinishedFileFault(Exception):
     """A finished file is not what was laid out: a fault of ours, nothing is to be written."""
 
 
-def check_pdf(data: bytes, pages: Sequence[PlacedPage]) -> None:
-    """Raise FinishedFileFault unless ``data`` is a PDF of ``pages``.
+def check_pdf(pdf: bytes | Path, pages: Sequence[PlacedPage]) -> None:
+    """Raise FinishedFileFault unless ``pdf``, a file or its bytes, is a PDF of ``pages``.
 
     Looks at the number and size of pages, that each picture is there, and that every face is
     embedded.
     """
     try:
-        with Pdf.open(io.BytesIO(data), attempt_recovery=False) as pdf:
-            if len(pdf.pages) != len(pages):
-                count = f"{len(pdf.pages)} pages stand in the file instead of {len(pages)}"
+        file = pdf if isinstance(pdf, Path) else io.BytesIO(pdf)
+        with Pdf.open(file, attempt_recovery=False) as opened:
+            if len(opened.pages) != len(pages):
+                count = f"{len(opened.pages)} pages stand in the file instead of {len(pages)}"
                 raise FinishedFileFault(count)
-            for number, (page, placed) in enumerate(zip(pdf.pages, pages, strict=True), 1):
+            for number, (page, placed) in enumerate(zip(opened.pages, pages, strict=True), 1):
                 _check_page(page, placed, number)
     except PdfError as error:
         raise FinishedFileFault(f"the file can't be opened again: {error}") from error

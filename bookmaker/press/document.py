@@ -17,6 +17,7 @@ from bookmaker.pictures import grey_pdf
 from bookmaker.press.art import ArtStore
 from bookmaker.press.fonts import load_cairo
 from bookmaker.press.paint import FIGURE, Context, paint_groups
+from bookmaker.press.pressed import Pressed, with_rasters
 
 MM = 72 / 25.4
 """One millimetre in points."""
@@ -49,8 +50,8 @@ def press(
     pictures: Mapping[str, Picture],
     document: Document,
     shop: PressShop,
-) -> bytes:
-    """Print ``pages`` and give the PDF's bytes: the same input gives the same bytes.
+) -> Pressed:
+    """Print ``pages`` and give the PDF's pieces: the same input gives the same bytes.
 
     ``pictures`` by digest. Raises PressPartMissing where cairo is not installed.
     """
@@ -66,7 +67,7 @@ def press(
         finished = io.BytesIO()
         # The identifier is made from the content (ISO 32000-1, 14.4), so that builds repeat.
         pdf.save(finished, deterministic_id=True, force_version="1.7", compress_streams=True)
-    return finished.getvalue()
+    return with_rasters(finished.getvalue(), store.rasters)
 
 
 def _art(groups: tuple[Group, ...]) -> list[ArtMark]:

@@ -89,7 +89,7 @@ def test_the_pressed_sheet_has_its_codes_in_their_corners(paper: str, tmp_path: 
     """Read by zxing-cpp from pypdfium2's picture at 150 dpi: neither has printed it."""
     page = sheet_page(entry(paper), load("en"))
     shop = PressShop(tmp_path, MemoryCache())
-    pdf = press([page], INKS["full"], {}, Document("Heron Class", "en"), shop)
+    pdf = bytes(press([page], INKS["full"], {}, Document("Heron Class", "en"), shop))
     check_pdf(pdf, [page])
     picture = rendered(pdf, 0, 150)
     found = {}
@@ -108,7 +108,7 @@ def test_the_pressed_sheet_has_its_codes_in_their_corners(paper: str, tmp_path: 
 def test_pale_ink_reaches_the_paper_as_it_is(tmp_path: Path) -> None:
     page = sheet_page(entry(), load("en"))
     shop = PressShop(tmp_path, MemoryCache())
-    pdf = press([page], INKS["full"], {}, Document("Heron Class", "en"), shop)
+    pdf = bytes(press([page], INKS["full"], {}, Document("Heron Class", "en"), shop))
     picture = rendered(pdf, 0, 300)
     spot = next(item for item in page.items if isinstance(item, PlacedSpot))
     at = (round((spot.x + spot.radius) * 300 / 25.4), round(spot.y * 300 / 25.4))

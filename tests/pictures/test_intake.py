@@ -116,10 +116,10 @@ def test_a_file_that_may_not_be_read_is_told(
 ) -> None:
     path = some(tmp_path)[0]
 
-    def refuse(_: Path) -> bytes:
+    def refuse(_: Path, mode: str) -> bytes:
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr(Path, "read_bytes", refuse)
+    monkeypatch.setattr(Path, "open", refuse)
     with pytest.raises(Unfit, match="may not be read"):
         _read(path, Limits())
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from pathlib import Path
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookmaker.model import Box, Picture
 from bookmaker.pictures.packing import make, pack, unpack
+from bookmaker.pictures.stored import Opened
 
 SHARES = st.floats(0, 1)
 PICTURES = st.builds(
@@ -42,3 +46,12 @@ def test_the_digest_is_sha_256() -> None:
     """FIPS 180-4, appendix B.1: SHA-256 of "abc"."""
     known = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad"
     assert make("png", 1, 1, b"abc").digest == known
+
+
+def test_a_picture_that_lies_in_a_file_comes_back_with_that_file_alone() -> None:
+    file = Opened(Path("newt.jpg"), (9, 1), b"a picture")
+    held = make("jpeg", 3, 3, b"a pic.")
+    lying = replace(held, stored=file.lying([(0, 5), b"."]))
+    assert unpack(pack(lying), file) == lying
+    with pytest.raises(ValueError, match="without the file"):
+        unpack(pack(lying))

@@ -84,10 +84,11 @@ def test_a_stream_that_swells_far_beyond_its_picture_is_not_followed() -> None:
 def test_a_pdf_shows_the_lifted_samples(tmp_path: Path) -> None:
     """ISO 32000-1, 7.4.4.4: /Predictor 15 is PNG's own filtering; read back with pypdf."""
     found = picture(tmp_path, encoded(photograph(120, 90), "PNG"))
-    data, colours, bits = png_stream(found)
+    samples = png_stream(found)
     image = StreamObject()
-    image._data = data
-    parms = {"/Predictor": 15, "/Colors": colours, "/BitsPerComponent": bits, "/Columns": 120}
+    image._data = samples.data
+    parms = {"/Colors": samples.colours, "/BitsPerComponent": samples.bits, "/Columns": 120}
+    parms["/Predictor"] = 15
     image[NameObject("/Filter")] = NameObject("/FlateDecode")
     image[NameObject("/DecodeParms")] = DictionaryObject(
         {NameObject(key): NumberObject(value) for key, value in parms.items()}

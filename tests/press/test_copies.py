@@ -64,7 +64,7 @@ def printed(page: PlacedPage, picture: Picture, ink: str, folder: Path) -> Image
     shown = in_grey(picture, MemoryCache()) if INKS[ink].grey else picture
     shown = replace(shown, cover=ink_cover(picture, MemoryCache()))
     shop = PressShop(folder, MemoryCache())
-    data = press([page], INKS[ink], {picture.digest: shown}, Document("copy", "en"), shop)
+    data = bytes(press([page], INKS[ink], {picture.digest: shown}, Document("copy", "en"), shop))
     document = pypdfium2.PdfDocument(data)
     try:
         return document[0].render(scale=DPI / 72, grayscale=True).to_pil().convert("L")
