@@ -22,6 +22,7 @@ from bookmaker.layout import (
     measure_key,
     measure_loose,
     measure_shares,
+    remembering,
 )
 from bookmaker.model import (
     Book,
@@ -180,7 +181,8 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     words = load(ordered.book.language)
     bound = _loose(ordered, words, workshop) if wanted.loose else _bind(ordered, wanted, workshop)
     paper, pictures = ordered.book.paper, prepared.pictures
-    setting = Setting(paper, words, bound, pictures, prepared.puzzles, wanted.scale)
+    arrange = remembering(workshop.cache)
+    setting = Setting(paper, words, bound, pictures, prepared.puzzles, wanted.scale, arrange)
     pages = tuple(lay_out(side, setting) for side in workshop.watch("laying out", bound.sides))
     ink = INKS[wanted.ink]
     inked = ready_for(ink, pictures, workshop.cache)

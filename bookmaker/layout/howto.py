@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cache
 
 from bookmaker.layout.furniture import FOOT, folio, head
 from bookmaker.layout.moving import Move, moved
+from bookmaker.layout.remembered import Arrange
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.snail import BOUNDS, HEIGHT, SPOTS, WIDTH, snail
@@ -21,7 +21,6 @@ from bookmaker.model import (
     HowTo,
     Item,
     Line,
-    Link,
     Number,
     Outline,
     PlacedSpot,
@@ -48,7 +47,7 @@ def lay_out_howto(side: Side, content: HowTo, setting: Setting) -> tuple[Sheet, 
     title, y = head(sheet, setting.words("howto.title"))
     count = len(content.steps)
     high = (area.bottom - FOOT - 3 - y - (count - 1) * ROW_GAP) / count
-    worked = Worked(content.example, setting.words)
+    worked = Worked(content.example, setting.words, setting.arrange)
     size = 44.0 if sheet.is_board else 16.0 if sheet.is_narrow else 20.0
     row = Box(area.x, y, area.width, high)
     size = worked.text_size(content.steps, row, size)
@@ -65,6 +64,7 @@ class Worked:
 
     example: Example
     words: Words
+    arrange: Arrange = arrange
 
     def step(self, number: int, row: Box, size: float) -> tuple[Item, ...]:
         """One step in ``row``: its picture on the left, its words (``size`` points) beside it."""
@@ -97,7 +97,7 @@ class Worked:
         return moved(self._picture(step), Move(*at, scale))
 
     def _picture(self, step: int) -> tuple[Item, ...]:
-        tree = _tree(self.example.spots, self.example.links)
+        tree = self._tree()
         numbers = self.example.solution if step == 4 else self.example.start
         written = [*self._in_spots(tree, numbers)]
         if step > 1:
@@ -139,6 +139,11 @@ class Worked:
                     4.0,
                 )
 
+    def _tree(self) -> TreePlacement:
+        spots = tuple((name, *SPOTS[name]) for name in self.example.spots)
+        ends = tuple(link.ends for link in self.example.links)
+        return self.arrange(spots, ends, BOUNDS, Sizes.of("a4", 2))
+
     def _swap(self, tree: TreePlacement) -> tuple[Item, ...]:
         """An arrow with two heads between the two spots whose numbers change places."""
         one, other = (s for s in tree.spots if s.name in self.example.swap)
@@ -152,13 +157,6 @@ def _scale(row: Box) -> float:
 def _measure(row: Box) -> float:
     """The length of the lines beside a picture."""
     return row.width - NUMERAL_WIDTH - WIDTH * _scale(row) - COLUMN_GAP
-
-
-@cache
-def _tree(spots: tuple[str, ...], links: tuple[Link, ...]) -> TreePlacement:
-    placed = tuple((name, *SPOTS[name]) for name in spots)
-    ends = tuple(link.ends for link in links)
-    return arrange(placed, ends, BOUNDS, Sizes.of("a4", 2))
 
 
 def fitted(text: str, middle: Point, room: float, size: float, role: str) -> Line:

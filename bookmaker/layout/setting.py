@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from bookmaker.layout.remembered import Arrange
 from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.tree import TreePlacement
+from bookmaker.layout.tree import TreePlacement, arrange
 from bookmaker.model import BoundBook, Box, Item, Page, Picture, PlacedArt, Side
 from bookmaker.words import Words
 
@@ -28,7 +29,7 @@ class PlacedPuzzle:
 class Setting:
     """``puzzles`` are the placed puzzles by page id, ``pictures`` the art by its path.
 
-    ``scale`` is over 1 in large print.
+    ``scale`` is over 1 in large print; ``arrange`` places the tree of the worked example.
     """
 
     paper: str
@@ -37,6 +38,7 @@ class Setting:
     pictures: Mapping[Path, Picture]
     puzzles: Mapping[str, PlacedPuzzle]
     scale: float = 1.0
+    arrange: Arrange = arrange
 
     def sheet(self, side: Side) -> Sheet:
         """The paper of ``side``."""

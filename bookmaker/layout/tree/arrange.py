@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from bookmaker.layout.tree.form import Form
-from bookmaker.layout.tree.lay import Refused, lay
 from bookmaker.layout.tree.placement import TreePlacement
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.model.picture import Box
@@ -26,6 +24,10 @@ def arrange(
     start and end on the spots' outlines. The result depends neither on the order of spots and
     links nor on the direction in which a link is written. Raises NoCleanLayout.
     """
+    # The search stands on numpy, which takes long to load, and most placings are remembered.
+    from bookmaker.layout.tree.form import Form
+    from bookmaker.layout.tree.lay import Refused, lay
+
     form = Form.of(spots, links, bounds)
     reach = 0.0 if fixed else sizes.reach
     try:

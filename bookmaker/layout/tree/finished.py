@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-import numpy as np
+from typing import TYPE_CHECKING
 
-from bookmaker.layout.tree.clear import Breach, Laid, breaches
 from bookmaker.layout.tree.placement import TreePlacement
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.model.picture import Box
 from bookmaker.model.placed import PlacedLink, Point
+
+if TYPE_CHECKING:
+    from bookmaker.layout.tree.clear import Breach
 
 
 def faults(tree: TreePlacement, bounds: Box, sizes: Sizes) -> list[Breach]:
@@ -16,6 +18,10 @@ def faults(tree: TreePlacement, bounds: Box, sizes: Sizes) -> list[Breach]:
 
     The links' names say which spots they join, ``"a-b"``.
     """
+    import numpy as np  # takes long to load, and few placings are measured again
+
+    from bookmaker.layout.tree.clear import Laid, breaches
+
     place = {spot.name: i for i, spot in enumerate(tree.spots)}
     edges = []
     for link in tree.links:
