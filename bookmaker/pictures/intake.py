@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import hashlib
+import os
 import threading
 import warnings
 from collections.abc import Iterable
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import ExitStack
 from dataclasses import dataclass, field
 from pathlib import Path
+from queue import LifoQueue
 
 from bookmaker.cache import Cache
 from bookmaker.model import Picture
@@ -19,7 +22,7 @@ from bookmaker.pictures.stored import Opened, stamp_of
 from bookmaker.pictures.workroom import Workroom
 
 _AT_ONCE = 4
-"""JPEGs looked at side by side: that takes little memory, and all of a processor."""
+"""JPEGs looked at, and SVGs drawn, side by side: little memory, and all of the processors."""
 
 VERSION = 2
 """Raised whenever the same bytes are to give another picture."""
@@ -30,16 +33,19 @@ def take_in(
 ) -> dict[Path, Picture | PictureFault]:
     """Take in each art file once; a file that can't be printed gives its fault.
 
-    SVG art is screened and drawn in a child process under ``limits``; one child draws all that
-    the cache does not know, and none is started where there is nothing to draw. ``fonts`` is a
+    SVG art is screened and drawn in child processes under ``limits``; one for each processor draws
+    what the cache does not know, and none is started where there is nothing to draw. ``fonts`` is a
     fontconfig file that lists the only fonts for words in SVG art (the system's, if None).
     Raises RendererMissing where SVG art is to be drawn and cairo is not installed.
     """
     limits = limits or Limits()
     wanted = sorted(set(paths))
-    with Workroom(limits, fonts) as workroom, warnings.catch_warnings():
+    with ExitStack() as open_rooms, warnings.catch_warnings():
         warnings.simplefilter("ignore")  # what decoders say of strangers' files is no one's news
-        intake = _Intake(cache, limits, workroom, f"{fonts is not None}")
+        rooms: LifoQueue[Workroom] = LifoQueue()  # one that has been used is ready at once
+        for _ in range(min(os.cpu_count() or 1, _AT_ONCE)):
+            rooms.put(open_rooms.enter_context(Workroom(limits, fonts)))
+        intake = _Intake(cache, limits, rooms, f"{fonts is not None}")
         with ThreadPoolExecutor(_AT_ONCE) as pool:
             return dict(zip(wanted, pool.map(intake.take, wanted), strict=True))
 
@@ -50,7 +56,7 @@ class _Intake:
 
     cache: Cache
     limits: Limits
-    workroom: Workroom
+    rooms: LifoQueue[Workroom]
     flavour: str
     alone: threading.Lock = field(default_factory=threading.Lock)
 
@@ -67,20 +73,24 @@ class _Intake:
         known = self._known(key, file)
         if known is not None:
             return known
-        if kind == "jpeg":
-            picture = self._fresh(file, kind)
-        else:  # one child, and memory for one large picture
-            with self.alone:
-                picture = self._fresh(file, kind)
+        picture = self._drawn(file.data) if kind == "svg" else self._decoded(file, kind)
         self.cache.put(key, pack(picture))
         return picture
 
-    def _fresh(self, file: Opened, kind: Kind) -> Picture:
-        if kind == "svg":
-            return self.workroom.draw(file.data)
+    def _drawn(self, data: bytes) -> Picture:
+        room = self.rooms.get()
+        try:
+            return room.draw(data)
+        finally:
+            self.rooms.put(room)
+
+    def _decoded(self, file: Opened, kind: Kind) -> Picture:
         from bookmaker.pictures.raster import take_raster
 
-        return take_raster(file, kind, self.limits)
+        if kind == "jpeg":
+            return take_raster(file, kind, self.limits)
+        with self.alone:  # memory for one large picture
+            return take_raster(file, kind, self.limits)
 
     def _known(self, key: str, file: Opened) -> Picture | None:
         packed = self.cache.get(key)

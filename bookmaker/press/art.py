@@ -130,10 +130,20 @@ def _part(page: Page, name: str) -> Object:
 def _form(pdf: Pdf, picture: Picture) -> tuple[Object, Matrix]:
     """The picture's own one-page PDF as a form, to be scaled to the unit square."""
     with Pdf.open(io.BytesIO(picture.pdf)) as own:
-        form = pdf.copy_foreign(own.pages[0].as_form_xobject())
+        page = own.pages[0]
+        content = page.obj.Contents  # one stream, as cairo writes it, deflated already
+        form = Stream(
+            pdf,
+            content.read_raw_bytes(),
+            Type=Name.XObject,
+            Subtype=Name.Form,
+            BBox=Array(page.mediabox),
+            Resources=pdf.copy_foreign(own.make_indirect(page.obj.Resources)),
+            Group=Dictionary(S=Name.Transparency, CS=Name(_SPACES[picture.colours])),
+            Filter=content.Filter,
+        )
     _, _, width, height = (float(value) for value in form.BBox)
-    form.Group = Dictionary(S=Name.Transparency, CS=Name(_SPACES[picture.colours]))
-    return form, (1 / width, 0, 0, 1 / height, 0, 0)
+    return pdf.make_indirect(form), (1 / width, 0, 0, 1 / height, 0, 0)
 
 
 def _raster(pdf: Pdf, picture: Picture) -> tuple[Object, Raster]:
