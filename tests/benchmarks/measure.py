@@ -7,7 +7,7 @@ import statistics
 import subprocess
 import sys
 import time
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 
@@ -19,12 +19,10 @@ class Run:
     megabytes: float
 
 
-def run(command: Sequence[str], surroundings: Mapping[str, str] | None = None) -> Run:
+def run(command: Sequence[str]) -> Run:
     """Run ``command`` to its end; raises CalledProcessError where it fails."""
     began = time.perf_counter()
-    with subprocess.Popen(
-        command, env={**os.environ, **(surroundings or {})}, stdout=subprocess.DEVNULL, stderr=-1
-    ) as process:
+    with subprocess.Popen(command, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE) as process:
         assert process.stderr
         told = process.stderr.read()
         _, status, usage = os.wait4(process.pid, 0)
@@ -40,13 +38,12 @@ def alternate(
     ours: Sequence[str],
     other: Sequence[str],
     times: int,
-    surroundings: Mapping[str, str] | None = None,
 ) -> tuple[Run, Run]:
     """Medians of ``times`` runs of both commands, in turn, after one run of each to warm up."""
     runs: tuple[list[Run], list[Run]] = ([], [])
     for turn in range(times + 1):
         for kept, command in zip(runs, (ours, other), strict=True):
-            finished = run(command, surroundings)
+            finished = run(command)
             if turn:
                 kept.append(finished)
     first, second = (_median(kept) for kept in runs)
