@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import importlib
 import os
+from html import escape
 from pathlib import Path
 from types import ModuleType
-from xml.sax.saxutils import escape
 
 from bookmaker.type import FACES
 
