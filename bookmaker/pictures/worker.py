@@ -22,8 +22,11 @@ def main() -> None:
     sys.setrecursionlimit(20 * limits.depth)
     try:
         from bookmaker.pictures.svg import draw
-    except (ImportError, OSError) as error:
-        _answer(answers, {"missing": str(error)})
+    except ImportError as error:
+        _answer(answers, {"missing": f"Python's package {error.name}"})
+        return
+    except OSError:  # what cffi raises where there is no such library
+        _answer(answers, {"missing": "the graphics library cairo"})
         return
     _limit_memory(limits)
     _answer(answers, {"ready": "yes"})

@@ -26,7 +26,7 @@ def load_cairo(folder: Path) -> ModuleType:
     try:
         return importlib.import_module("cairocffi")
     except OSError as error:
-        raise PressPartMissing(f"the graphics library cairo ({error})") from error
+        raise PressPartMissing("the graphics library cairo") from error
 
 
 def _write_font_list(folder: Path) -> Path:
