@@ -10,7 +10,7 @@ from bookmaker.model import Problem
 from bookmaker.reading.names import is_near, name_all, nearest, shorten, show
 from bookmaker.reading.table import Table
 
-MOST_GUESSED = 50
+MOST_GUESSED = 5000
 """Unknown keys of one table for which the nearest known one is sought: it takes its time."""
 
 Fault = tuple[str, str] | None

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-from collections import Counter
 from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -33,9 +32,6 @@ from bookmaker.reading.names import id_of, shorten, show
 from bookmaker.reading.numbers import Numbers, numbers_of
 from bookmaker.reading.table import Source, Table
 from bookmaker.reading.toml import parse
-
-MOST_TOLD = 20
-"""Problems of one code that are told one by one for each file."""
 
 _Place = tuple[str, Where]
 
@@ -75,7 +71,7 @@ def read(
 
 
 def readable(problems: Iterable[Problem], files: Sequence[str] = ()) -> tuple[Problem, ...]:
-    """Problems file by file in the order of their lines; a long run of one code cut short.
+    """Problems file by file in the order of their lines, each once.
 
     ``files`` is the order of the files; others follow in the order in which they come.
     """
@@ -83,21 +79,7 @@ def readable(problems: Iterable[Problem], files: Sequence[str] = ()) -> tuple[Pr
     in_order = dict.fromkeys([*files, *(each.file for each in told)])
     order = {file: place for place, file in enumerate(in_order)}
     told.sort(key=lambda each: (order[each.file], each.line))
-    counts = Counter((each.file, each.code) for each in told)
-    seen: Counter[tuple[str, str]] = Counter()
-    kept = []
-    for each in told:
-        kind = (each.file, each.code)
-        seen[kind] += 1
-        if seen[kind] <= MOST_TOLD or counts[kind] == MOST_TOLD + 1:
-            kept.append(each)
-        elif seen[kind] == MOST_TOLD + 1:
-            message = (
-                f"and {counts[kind] - MOST_TOLD:,} more of this kind ({each.code}) from here on"
-            )
-            mend = "Mend those above, and run this again."
-            kept.append(replace(each, page="", message=message, mend=mend))
-    return tuple(kept)
+    return tuple(told)
 
 
 def _open(path: Path, file: str) -> Source | tuple[str, str]:

@@ -215,7 +215,7 @@ VALUES = (
     whole_chapter(
         "a thousand unknown keys",
         UNKNOWN + CHAPTER,
-        *((line, "unknown-key") for line in range(1, 22)),
+        *((line, "unknown-key") for line in range(1, 1001)),
     ),
     Fault(
         "a book as a chapter",
