@@ -12,7 +12,7 @@ import typer
 
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import table
-from bookmaker.cli.workshop import existing
+from bookmaker.cli.workshop import existing, workshop
 from bookmaker.model import Page, write_like
 from bookmaker.puzzle import Marking
 from bookmaker.steps.answers import answer_of, answers_of_class, mark_answer, page_to_mark
@@ -22,7 +22,8 @@ def mark_page(
     manifest: Path, asked: str, told: Sequence[str], pupils: Path | None, as_json: bool
 ) -> None:
     """Mark one answer from the command line, or a class's from a table."""
-    page = page_to_mark(existing(manifest), asked)
+    tools = workshop()
+    page = page_to_mark(existing(manifest), asked, tools.cache, tools.seed)
     if pupils is not None and told:
         raise CommandFault("Give one answer on the command line, or --pupils FILE; not both.")
     if pupils is not None:

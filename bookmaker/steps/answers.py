@@ -7,15 +7,19 @@ key's letters, links by either spelling.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
-from bookmaker.model import InputProblems, Number, Page, Problem, letter
+from bookmaker.cache import Cache
+from bookmaker.model import Book, InputProblems, Number, Page, Problem, letter
 from bookmaker.ordering import nearest
 from bookmaker.puzzle import Marking, Tree, mark
 from bookmaker.reading import read
 from bookmaker.reading.csv import Row, Table, read_table
+from bookmaker.steps.joining import join_pages
+from bookmaker.steps.spotting import spot_pages
+from bookmaker.steps.taking import take_in_art
 
 
 class NotAnAnswer(ValueError):
@@ -30,8 +34,8 @@ class Answer:
     differences: Mapping[int, Fraction]
 
 
-def page_to_mark(manifest: Path, asked: str) -> Page:
-    """The page ``asked`` for, by id or name.
+def page_to_mark(manifest: Path, asked: str, cache: Cache, seed: int) -> Page:
+    """The page ``asked`` for, by id or name, with its links as a build chooses them.
 
     Raises NotAnAnswer for a page that is not there, and InputProblems for one with problems.
     """
@@ -39,12 +43,26 @@ def page_to_mark(manifest: Path, asked: str) -> Page:
     pages = reading.book.pages if reading.book else ()
     for page in pages:
         if asked in (page.id, page.name) or _is(page.name, asked) or _is(page.id, asked):
-            return page
+            return (
+                page if page.links or not reading.book else _joined(page, reading.book, cache, seed)
+            )
     faults = [p for p in reading.problems if p.page in ("", asked) or _is(p.page, asked)]
     if not pages or any(p.page for p in faults):
         raise InputProblems(faults or reading.problems)
     known = [name for page in pages for name in (page.name, page.id)]
     raise NotAnAnswer(f"{manifest} has no page {asked!r}.{nearest(asked, known)}")
+
+
+def _joined(page: Page, book: Book, cache: Cache, seed: int) -> Page:
+    """``page`` with links, which it leaves to us; they depend on its picture and the paper."""
+    chapter = next(chapter for chapter in book.chapters if page in chapter.pages)
+    alone = replace(book, cover=None, chapters=(replace(chapter, ornament=None, pages=(page,)),))
+    pictures, problems = take_in_art(alone, cache)
+    faults = [problem for problem in problems if problem.severity == "problem"]
+    if faults:
+        raise InputProblems(faults)
+    joined, _, _ = join_pages(spot_pages(alone), pictures, cache, seed)
+    return joined.pages[0]
 
 
 def _is(name: str, asked: str) -> bool:

@@ -50,6 +50,31 @@ def test_clashes_are_named_link_by_link_and_a_swap_that_is_named_mends_them(
     assert "Right" in told(capsys, str(book), "Star", *mended)
 
 
+def test_a_page_that_leaves_its_links_to_us_is_marked_by_those_that_a_build_chooses(
+    book: Path, capsys: Capture
+) -> None:
+    chapter = book.parent / "two.toml"
+    text = chapter.read_text("utf-8")
+    start, end = text.index("links"), text.index("[page.spots]")
+    chapter.write_text(text[:start] + 'links = "auto"\n' + text[end:], "utf-8")
+    run(["check", str(book), "--json"])
+    star = json.loads(capsys.readouterr().out)["pages"][-1]
+    answer = [f"{spot}={number}" for spot, number in star["solution"].items()]
+    assert "Right" in told(capsys, str(book), "star", *answer)
+    (book.parent / "newt.svg").write_text("no picture", "utf-8")
+    assert "newt.svg" in told(capsys, str(book), "star", *answer, code=1)
+
+
+def test_numbers_below_nought_are_marked_as_any(book: Path, capsys: Capture) -> None:
+    chapter = book.parent / "two.toml"
+    numbers = 'numbers = { list = [-3, "-1/2", 0, 2] }\n[page.spots]'
+    chapter.write_text(chapter.read_text("utf-8").replace("[page.spots]", numbers), "utf-8")
+    answer = ["heart=-1/2", "head=-3", "wing=2", "back=0"]
+    found = json.loads(told(capsys, str(book), "star", *answer, "--json"))
+    assert found["clashes"] == [{"difference": "5/2", "links": ["heart-head", "heart-wing"]}]
+    assert not found["right"]
+
+
 def test_spots_go_by_their_letters_too(book: Path, capsys: Capture) -> None:
     assert "Right" in told(capsys, str(book), "path", "A=3", "b=5", "C=1")
 
