@@ -13,6 +13,8 @@ from bookmaker.cli.workshop import existing, known_paper, workshop
 from bookmaker.compile import Prepared, prepare
 from bookmaker.records import page_record, problem_record
 
+OF_LAYOUT = ("no-clean-layout",)
+
 
 def look_over(file: Path, paper: str | None, as_json: bool) -> int:
     """Print what is certain of ``file`` and what is wrong with it; gives the exit code."""
@@ -28,7 +30,14 @@ def look_over(file: Path, paper: str | None, as_json: bool) -> int:
 
 
 def _record(prepared: Prepared, folder: Path) -> dict[str, object]:
-    pages = prepared.ordered.pages if prepared.ordered else ()
+    """Pages without a problem of their own; what only layout refuses is no page's own fault."""
+    faulty = {
+        (problem.file, problem.page)
+        for problem in prepared.problems
+        if problem.severity == "problem" and problem.code not in OF_LAYOUT
+    }
+    ordered = prepared.ordered.pages if prepared.ordered else ()
+    pages = [page for page in ordered if (page.page.file, page.page.name) not in faulty]
     return {
         "pages": [page_record(page, folder) for page in pages],
         "problems": [problem_record(p) for p in in_order_of_place(prepared.problems)],
