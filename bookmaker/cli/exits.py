@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import errno
 import gc
+import io
 import os
+import signal
 import sys
-import traceback
+from types import FrameType
 from typing import NoReturn
 
 from bookmaker.cli.codes import (
@@ -25,15 +28,52 @@ INSTALL = (
     "GTK runtime, which holds cairo: winget install --id tschoonj.GTKForWindows. Python's own "
     "libraries come with: pip install --upgrade bookmaker"
 )
+NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EIO)
 
 
 def main() -> NoReturn:
     """Run the command line and leave with one of the stable exit codes."""
-    sys.exit(run(sys.argv[1:]))
+    interrupt = _Interrupt()
+    signal.signal(signal.SIGINT, interrupt)
+    code = run(sys.argv[1:])
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if interrupt.came:
+        print("Interrupted. What was there before is still there.", file=sys.__stderr__)
+        code = INTERRUPTED
+    sys.exit(code)
+
+
+class _Interrupt:
+    """The first interrupt stops the work, silently from then on; those after it find it stopping.
+
+    It may come while a library calls back into Python: that library prints a trace, goes on and
+    fails with words of its own. All the user wants to know is that it stopped.
+    """
+
+    def __init__(self) -> None:
+        self.came = False
+
+    def __call__(self, number: int, frame: FrameType | None) -> None:
+        if not self.came:
+            self.came = True
+            sys.stderr = io.StringIO()
+            raise KeyboardInterrupt
 
 
 def run(arguments: list[str]) -> int:
     """Run the command line with ``arguments``; gives the exit code."""
+    try:
+        return _run(arguments)
+    except KeyboardInterrupt:
+        return _interrupted()
+    except BrokenPipeError:
+        _drop_stdout()
+        return DONE
+    except Exception as error:
+        return _failed(error, debug="--debug" in arguments)
+
+
+def _run(arguments: list[str]) -> int:
     gc.set_threshold(200_000, 50, 50)  # pages make many small objects and no loops of them
 
     import typer
@@ -41,6 +81,7 @@ def run(arguments: list[str]) -> int:
 
     from bookmaker.cli.app import app
 
+    _keep_streams()
     try:
         code = app(args=arguments, prog_name="bookmaker", standalone_mode=False)
         sys.stdout.flush()
@@ -48,20 +89,22 @@ def run(arguments: list[str]) -> int:
         show = getattr(error, "show", None)
         _say(str(error)) if show is None else show()
         return BAD_COMMAND
-    except (KeyboardInterrupt, typer.Abort):
-        code = INTERRUPTED
-    except BrokenPipeError:
-        _drop_stdout()
-        return DONE
-    except Exception as error:
-        return _failed(error, debug="--debug" in arguments)
+    except typer.Abort:
+        return _interrupted()
     if code == INTERRUPTED:  # typer, too, turns an interrupt into this code, without a word
-        _say("Interrupted. What was there before is still there.")
+        return _interrupted()
     return code if isinstance(code, int) else DONE
+
+
+def _interrupted() -> int:
+    _say("Interrupted. What was there before is still there.")
+    return INTERRUPTED
 
 
 def _failed(error: Exception, debug: bool) -> int:
     if debug:
+        import traceback
+
         traceback.print_exception(error)
     code = _exit_code(error)
     from bookmaker.model import InputProblems
@@ -78,6 +121,9 @@ def _failed(error: Exception, debug: bool) -> int:
             _say("Add --debug to see where, and send that with your manifest to the makers.")
     elif code == PART_MISSING:
         _say(f"A part of the system is missing: {error}. {INSTALL}")
+    elif isinstance(error, OSError):
+        _say(f"The output can't be written: {error.strerror}. Make room, or write it elsewhere.")
+        _drop_stdout()
     else:
         _say(str(error))
     return code
@@ -105,7 +151,19 @@ def _exit_code(error: Exception) -> int:
     )
     if isinstance(error, ModuleNotFoundError) and (error.name or "").startswith("bookmaker"):
         return OUR_FAULT
+    if isinstance(error, OSError) and error.errno in NO_ROOM:  # stdout, sent into a file
+        return NOT_WRITTEN
     return next((code for kind, code in table if isinstance(error, kind)), OUR_FAULT)
+
+
+def _keep_streams() -> None:
+    """A stream that the user has closed is there, and holds nothing.
+
+    Without it what is meant for stderr would go to stdout.
+    """
+    for name in ("stdout", "stderr"):
+        if getattr(sys, name) is None:
+            setattr(sys, name, io.StringIO())
 
 
 def _say(text: str) -> None:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import atexit
 import os
+import shutil
 import sys
+import tempfile
 from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
@@ -22,7 +25,7 @@ T = TypeVar("T")
 
 def workshop() -> Workshop:
     """The workshop for one command, from the surroundings it runs in."""
-    folder = cache_folder()
+    folder = _writable(cache_folder())
     watch = _bar if on_terminal() else unwatched
     return Workshop(FolderCache(folder / "kept"), folder / "type", date=_date(), watch=watch)
 
@@ -38,7 +41,22 @@ def _bar(stage: str, things: Sequence[T], /) -> Iterable[T]:
 def cache_folder() -> Path:
     """Where computed things are kept: the XDG base directory for caches, or its like."""
     named = os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA")
-    return (Path(named) if named else Path.home() / ".cache") / "bookmaker"
+    return (Path(named) if named else Path("~/.cache").expanduser()) / "bookmaker"
+
+
+def _writable(folder: Path) -> Path:
+    """``folder`` if something can be kept in it, else one that goes away with the process.
+
+    Homes that are full, read-only or not there must not stop a book.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile(dir=folder) as file:
+            file.write(b"0")
+    except OSError:
+        folder = Path(tempfile.mkdtemp(prefix="bookmaker-"))
+        atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    return folder
 
 
 def _date() -> datetime | None:

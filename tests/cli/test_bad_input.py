@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import io
+import json
 import os
 import signal
 import subprocess
@@ -11,6 +12,7 @@ import sys
 import time
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import pytest
 from PIL import Image
@@ -102,6 +104,51 @@ def test_a_bad_picture_ends_with_one_and_names_its_file(
     assert (tmp_path / "little-book.pdf").read_bytes() == good
 
 
+CROWDED = """links = ["a-b", "c-d", "e-f", "a-c", "b-e"]
+[page.spots]
+a = [50, 50]
+b = [64, 50]
+c = [57, 60]
+d = [57, 40]
+e = [71, 60]
+f = [43, 60]
+"""
+
+
+def test_check_lists_no_page_with_a_fault_of_its_own_but_those_that_only_layout_refuses(
+    tmp_path: Path, capsys: Capture
+) -> None:
+    book = write_book(tmp_path / "little-book")
+    chapter = book.parent / "one.toml"
+    text = chapter.read_text("utf-8")
+    assert _listed(book, capsys) == {"Path", "Fork", "Star"}
+    (book.parent / "heron.svg").write_text("no picture", "utf-8")
+    assert _listed(book, capsys) == {"Fork", "Star"}
+    apart = text.replace("head = [50, 12]", "head = [50, 39]")  # on the heart of its own page
+    chapter.write_text(apart, "utf-8")
+    assert _listed(book, capsys) == {"Star"}
+    (book.parent / "heron.svg").write_text(SVG.format('<rect width="99" height="99"/>'), "utf-8")
+    links = text[text.index("links") : text.index("[[page]]", text.index("links"))]
+    crossed = text.replace(links, CROWDED, 1)
+    chapter.write_text(crossed, "utf-8")
+    assert _listed(book, capsys) == {"Path", "Fork", "Star"}
+    assert "no-clean-layout" in _codes(book, capsys)
+
+
+def _checked(book: Path, capsys: Capture) -> dict[str, list[dict[str, Any]]]:
+    run(["check", str(book), "--json"])
+    found: dict[str, list[dict[str, Any]]] = json.loads(capsys.readouterr().out)
+    return found
+
+
+def _listed(book: Path, capsys: Capture) -> set[str]:
+    return {page["name"] for page in _checked(book, capsys)["pages"]}
+
+
+def _codes(book: Path, capsys: Capture) -> set[str]:
+    return {problem["code"] for problem in _checked(book, capsys)["problems"]}
+
+
 def test_a_huge_picture_in_a_small_file_is_refused_quickly(tmp_path: Path, capsys: Capture) -> None:
     book = write_book(tmp_path / "little-book")
     (book.parent / "newt.svg").unlink()
@@ -184,6 +231,48 @@ def test_being_interrupted_ends_with_130(
     book = write_book(tmp_path / "little-book")
     assert run(["build", str(book), "--out", str(tmp_path)]) == 130
     assert "Interrupted" in capsys.readouterr().err
+
+
+def test_an_interrupt_that_a_library_turns_into_a_fault_still_ends_with_130_and_one_line(
+    tmp_path: Path,
+) -> None:
+    """cairo writes through calls back into Python: an interrupt there comes out as its fault."""
+    swallow = "try: signal.raise_signal(signal.SIGINT)\n    except KeyboardInterrupt: pass"
+    script = (
+        "import signal, sys, bookmaker.compile\n"
+        f"def prepare(*_):\n    {swallow}\n"
+        "    print('a trace of theirs', file=sys.stderr)\n    raise OSError('half written')\n"
+        "bookmaker.compile.prepare = prepare\n"
+        "from bookmaker.cli import main\nmain()\n"
+    )
+    book = write_book(tmp_path / "little-book")
+    command = [sys.executable, "-c", script, "build", str(book), "--out", str(tmp_path / "out")]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.returncode == 130
+    assert done.stderr == "Interrupted. What was there before is still there.\n"
+    assert not (tmp_path / "out").exists()
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_a_table_that_finds_no_room_ends_with_three(tmp_path: Path) -> None:
+    book = write_book(tmp_path / "little-book")
+    with Path("/dev/full").open("w") as full:
+        command = [sys.executable, "-m", "bookmaker", "check", str(book)]
+        done = subprocess.run(command, stdout=full, stderr=subprocess.PIPE, text=True, check=False)
+    assert done.returncode == 3
+    assert "can't be written" in done.stderr
+
+
+def test_a_home_that_nothing_can_be_kept_in_does_not_stop_a_book(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    book = write_book(tmp_path / "little-book")
+    (tmp_path / "file").write_text("no folder", "utf-8")
+    assert run(["build", str(book), "--out", str(tmp_path)]) == 0
+    good = (tmp_path / "little-book.pdf").read_bytes()
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "file"))
+    assert run(["build", str(book), "--out", str(tmp_path / "again")]) == 0
+    assert (tmp_path / "again" / "little-book.pdf").read_bytes() == good
 
 
 def test_a_certificate_that_fails_its_check_ends_with_five(
