@@ -99,20 +99,27 @@ def _drawn_extent(root: Element) -> Viewport:
 
 
 def _framed(root: Element, view: Viewport, **attributes: str) -> bytes:
-    """The SVG as bytes, exactly its viewport large, one pixel to a user unit."""
+    """The SVG as bytes, exactly its viewport large, one pixel to a user unit, from 0, 0.
+
+    Readers that draw an SVG inside another (cairosvg is one) may forget where its viewBox begins.
+    """
     style = f"{root.get('style', '')};width:{view.width:.9g}px;height:{view.height:.9g}px"
     frame = {
         **root.attrib,
         "xmlns": "http://www.w3.org/2000/svg",
         "width": f"{view.width:.9g}",
         "height": f"{view.height:.9g}",
-        "viewBox": f"{view.x:.9g} {view.y:.9g} {view.width:.9g} {view.height:.9g}",
+        "viewBox": f"0 0 {view.width:.9g} {view.height:.9g}",
         "style": style.lstrip(";"),
         **attributes,
     }
     framed = ElementTree.Element("svg", frame)
-    framed.text = root.text
-    framed.extend(root)
+    moved = framed
+    if view.x or view.y:
+        shift = {"transform": f"translate({-view.x:.9g} {-view.y:.9g})"}
+        moved = ElementTree.SubElement(framed, "g", shift)
+    moved.text = root.text
+    moved.extend(root)
     source: bytes = ElementTree.tostring(framed, encoding="utf-8")
     return source
 

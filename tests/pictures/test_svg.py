@@ -6,6 +6,7 @@ import io
 import re
 from pathlib import Path
 
+import cairosvg
 import numpy as np
 import pypdfium2
 import pytest
@@ -160,3 +161,18 @@ def test_the_same_art_gives_the_same_bytes(tmp_path: Path) -> None:
     first, second = (picture(tmp_path, data, "newt.svg") for _ in range(2))
     assert first == second
     assert re.findall(rb"CreationDate \(([^)]*)\)", first.pdf) == [b"20000101000000Z"]
+
+
+def test_a_viewbox_that_begins_elsewhere_is_drawn_alike_inside_another_svg(tmp_path: Path) -> None:
+    """By cairosvg, which forgets where the viewBox of an SVG inside another begins."""
+    body = '<rect x="40" y="-20" width="30" height="20" fill="#a03020"/>'
+    (tmp_path / "newt.svg").write_text(f"{SVG} viewBox='10 -50 80 60'>{body}</svg>")
+    found = take_in([tmp_path / "newt.svg"], cache=MemoryCache())[tmp_path / "newt.svg"]
+    assert isinstance(found, Picture)
+    inside = f'<image width="80" height="60" href="{uri(found.data, "image/svg+xml")}"/>'
+    page = f"{SVG} viewBox='0 0 80 60'>{inside}</svg>"
+    png = cairosvg.svg2png(bytestring=page.encode(), output_width=160, background_color="white")
+    shown = np.asarray(Image.open(io.BytesIO(png)).convert("L"))
+    rows, columns = np.nonzero(shown < 200)
+    assert (columns.min(), columns.max() + 1) == (60, 120)
+    assert (rows.min(), rows.max() + 1) == (60, 100)
