@@ -48,6 +48,8 @@ ASIDE = (0.56, 0.52, 0.48, 0.44, 0.4, 0.36, 0.32)
 PICTURE_GAP = 4.0
 CLIMB_HEIGHT = 4 * STEP * 0.7
 ROW_GAP = 7.0
+MOST_LINES = 4
+"""Of a name without end, on small paper in large print."""
 
 
 def grid(sheet: Sheet) -> tuple[int, int]:
@@ -130,6 +132,8 @@ class _Answer:
         taken = width(told, "text", SIZE) + 3 if told else 0.0
         measure = cell.width - taken
         size, lines = fit_size(self._page.page.name, "strong", HEAD_SIZES, measure, 2)
+        if len(lines) > MOST_LINES:  # it stands in full on the puzzle's own page
+            lines = (*lines[: MOST_LINES - 1], lines[MOST_LINES - 1][:-1] + "…")
         base = cell.y + ascent("strong", HEAD_SIZES[0])
         step = size * POINT * 1.2
         items: list[Item] = [
