@@ -19,14 +19,19 @@ def path_of(table: Table, key: str) -> Path | None:
 def check_art(table: Table, key: str) -> Iterator[Problem]:
     """Says where the picture that ``key`` names is not a file."""
     path = path_of(table, key)
-    fault = file_fault(path) if path and "\0" not in str(path) else None
+    fault = None
+    if path and "\0" not in str(path):
+        fault = file_fault(path, apart_from=table.source.path.name)
     if fault:
         name = show(table.get(key))
         yield table.problem("art-missing", f"the picture {name} {fault[0]}", fault[1], key)
 
 
-def file_fault(path: Path) -> tuple[str, str] | None:
-    """Why ``path`` can't be opened as a file, and the mend; None where it can."""
+def file_fault(path: Path, *, apart_from: str = "") -> tuple[str, str] | None:
+    """Why ``path`` can't be opened as a file, and the mend; None where it can.
+
+    The file ``apart_from``, the one that names ``path``, is never the one that was meant.
+    """
     try:
         if path.is_file():
             return None
@@ -34,12 +39,12 @@ def file_fault(path: Path) -> tuple[str, str] | None:
             return "is a folder, not a file", "Write the name of a file in it."
         if path.exists():
             return "is no ordinary file", "Write the name of an ordinary file."
-        return "is not there", _mend_missing(path)
+        return "is not there", _mend_missing(path, apart_from)
     except OSError as error:
         return f"can't be opened ({error.strerror})", "Check its name, and that you may read it."
 
 
-def _mend_missing(path: Path) -> str:
+def _mend_missing(path: Path, apart_from: str) -> str:
     if "://" in str(path) or ":/" in str(path)[2:]:
         return "Save it as a file on this computer first: nothing is fetched from elsewhere."
     if "\\" in str(path):
@@ -47,6 +52,7 @@ def _mend_missing(path: Path) -> str:
     if not path.parent.is_dir():
         return f"There is no folder {shorten(str(path.parent), 200)} either: check the path."
     names = sorted(each.name for each in path.parent.iterdir() if each.is_file())
+    names = [name for name in names if name != apart_from]
     likely = nearest(path.name, names)
     if likely and is_near(path.name, likely):
         return f"Did you mean {likely}, which is in that folder?"

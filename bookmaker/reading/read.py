@@ -82,9 +82,9 @@ def readable(problems: Iterable[Problem], files: Sequence[str] = ()) -> tuple[Pr
     return tuple(told)
 
 
-def _open(path: Path, file: str) -> Source | tuple[str, str]:
-    """The parsed file, or why it can't be had and the mend."""
-    fault = file_fault(path)
+def _open(path: Path, file: str, lister: str = "") -> Source | tuple[str, str]:
+    """The parsed file, or why it can't be had and the mend; ``lister`` is the file that names it."""
+    fault = file_fault(path, apart_from=lister)
     if fault:
         return fault
     try:
@@ -142,7 +142,7 @@ def _listed(top: Table) -> Iterator[Source | Problem]:
 
 
 def _open_chapter(top: Table, path: Path, entry: str, place: int) -> Source | Problem:
-    opened = _open(path, str(path))
+    opened = _open(path, str(path), top.source.path.name)
     if not isinstance(opened, Source):
         message = f"the chapter {show(entry)} {opened[0]}"
         return top.problem("chapter-missing", message, opened[1], "chapters", place)

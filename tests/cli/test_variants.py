@@ -147,9 +147,8 @@ def test_a_name_of_200_letters_is_printed(book: Path) -> None:
 def test_a_name_without_end_does_not_stop_a_key_in_large_print_on_small_paper(
     tmp_path: Path,
 ) -> None:
-    book = write_book(tmp_path / "little-book")
-    chapter = book.parent / "two.toml"
-    text = chapter.read_text("utf-8").replace('"Star"', f'"{"W" * 150}"')
-    chapter.write_text(text, "utf-8")
+    endless = CHAPTER.replace('"Heron"', f'"{"W" * 150}"')
+    (tmp_path / "pond.toml").write_text(endless, "utf-8")
+    (tmp_path / "newt.svg").write_text(ART, "utf-8")
     variant = ["--large", "--paper", "half-letter", "--out", str(tmp_path)]
-    assert run(["build", str(chapter), *variant]) == 0
+    assert run(["build", str(tmp_path / "pond.toml"), *variant]) == DONE

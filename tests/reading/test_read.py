@@ -366,3 +366,15 @@ def test_problems_stand_by_file_and_line_each_once() -> None:
         ("b", 3),
     ]
     assert readable(told([1, 1])) == tuple(told([1]))
+
+
+def test_a_file_that_is_missing_is_never_thought_to_be_the_one_that_names_it(
+    tmp_path: Path,
+) -> None:
+    (tmp_path / "book.toml").write_text('title = "x"\nchapters = ["brook.toml"]\n', "utf-8")
+    told = read(tmp_path / "book.toml").problems
+    assert [(each.code, "Did you mean" in each.mend) for each in told] == [
+        ("chapter-missing", False)
+    ]
+    (tmp_path / "brooks.toml").write_text('title = "x"\n', "utf-8")
+    assert "Did you mean brooks.toml" in read(tmp_path / "book.toml").problems[0].mend
