@@ -130,6 +130,9 @@ def _failed(error: Exception, debug: bool) -> int:
 
 
 def _exit_code(error: Exception) -> int:
+    if isinstance(error, ImportError):  # first: what follows imports the same modules again
+        ours = (error.name or "").startswith("bookmaker")
+        return OUR_FAULT if ours else PART_MISSING
     from bookmaker.model import InputProblems
     from bookmaker.ordering import NotInBook
     from bookmaker.output import OutputFault
@@ -147,10 +150,7 @@ def _exit_code(error: Exception) -> int:
         (OutputFault, NOT_WRITTEN),
         (PressPartMissing, PART_MISSING),
         (RendererMissing, PART_MISSING),
-        (ModuleNotFoundError, PART_MISSING),
     )
-    if isinstance(error, ModuleNotFoundError) and (error.name or "").startswith("bookmaker"):
-        return OUR_FAULT
     if isinstance(error, OSError) and error.errno in NO_ROOM:  # stdout, sent into a file
         return NOT_WRITTEN
     return next((code for kind, code in table if isinstance(error, kind)), OUR_FAULT)

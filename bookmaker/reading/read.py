@@ -83,7 +83,7 @@ def readable(problems: Iterable[Problem], files: Sequence[str] = ()) -> tuple[Pr
 
 
 def _open(path: Path, file: str, lister: str = "") -> Source | tuple[str, str]:
-    """The parsed file, or why it can't be had and the mend; ``lister`` is the file that names it."""
+    """The parsed file, or why it can't be had and the mend; ``lister`` is what names it."""
     fault = file_fault(path, apart_from=lister)
     if fault:
         return fault

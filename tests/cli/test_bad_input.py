@@ -295,15 +295,21 @@ def test_a_finished_file_that_fails_its_check_ends_with_five(
 
 
 @pytest.mark.parametrize(
-    ("module", "words"), [("cairocffi", "apt-get install libcairo2"), ("cairosvg", "cairo")]
+    ("module", "error", "words"),
+    [
+        ("cairocffi", "OSError('no library called cairo-2')", "apt-get install libcairo2"),
+        ("cairosvg", "OSError('no library called cairo-2')", "cairo"),
+        ("pikepdf", "ModuleNotFoundError('No module named pikepdf')", "pip install"),
+        ("PIL", "ImportError('libjpeg.so.62: no such file')", "libjpeg"),
+    ],
 )
 def test_a_missing_library_ends_with_four_and_says_how_to_install_it(
-    module: str, words: str, tmp_path: Path
+    module: str, error: str, words: str, tmp_path: Path
 ) -> None:
     """Run apart, with an import that fails the way cairo's does where it is not installed."""
     book = write_book(tmp_path / "little-book")
     (tmp_path / "lib").mkdir()
-    (tmp_path / "lib" / f"{module}.py").write_text('raise OSError("no library called cairo-2")')
+    (tmp_path / "lib" / f"{module}.py").write_text(f"raise {error}")
     done = subprocess.run(
         [sys.executable, "-m", "bookmaker", "build", str(book), "--out", str(tmp_path / "out")],
         env={**os.environ, "PYTHONPATH": str(tmp_path / "lib"), "XDG_CACHE_HOME": str(tmp_path)},
