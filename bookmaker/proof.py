@@ -24,6 +24,7 @@ from bookmaker.ordering import Part, take_part
 from bookmaker.pictures import PictureFault, take_in
 from bookmaker.press import Document, PressShop, press
 from bookmaker.reading import Sketch, sketch
+from bookmaker.reading.names import is_called
 from bookmaker.words import load
 
 DPI = 150
@@ -74,9 +75,8 @@ def _file_name(page_id: str, kind: str, prepared: Prepared) -> str:
 def _page_alone(prepared: Prepared, page: str) -> tuple[OrderedBook, tuple[str, ...]]:
     if prepared.ordered is None:
         raise InputProblems(prepared.problems)
-    told = [p for p in prepared.problems if page in (p.page, p.page.lower())]
-    known = {n for found in prepared.ordered.pages for n in (found.page.id, found.page.name)}
-    if told and page not in known:
+    told = [p for p in prepared.problems if is_called(p.page, page)]
+    if told and not any(is_called(found.page.name, page) for found in prepared.ordered.pages):
         raise InputProblems(told)
     return take_part(prepared.ordered, Part(pages=(page,)))
 

@@ -22,6 +22,11 @@ def id_of(name: str) -> str:
     return "-".join(kept.split())
 
 
+def is_called(name: str, asked: str) -> bool:
+    """Whether the page ``name`` is the one ``asked`` for, by name or id, however it is typed."""
+    return bool(name) and (asked == name or id_of(asked) == id_of(name))
+
+
 def is_spot_name(name: str) -> bool:
     """Whether ``name`` is of letters (of any script), digits and underscores."""
     return bool(name) and all(sign == "_" or _is_letter(sign) for sign in name)

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from bookmaker.reading.names import id_of, nearest
+from bookmaker.reading.names import id_of, is_called, nearest
 from bookmaker.reading.toml import parse
 
 
@@ -32,7 +32,7 @@ def sketch(manifest: Path, page: str) -> Sketch:
     """
     found = list(_sketches(manifest))
     for each in found:
-        if page in (each.id, each.name) or page.casefold() == each.name.casefold():
+        if is_called(each.name, page):
             return each
     likely = nearest(page, [each.name for each in found])
     hint = f" The nearest is {likely!r}." if likely else ""

@@ -17,6 +17,7 @@ from bookmaker.ordering import nearest
 from bookmaker.puzzle import Marking, Tree, mark
 from bookmaker.reading import read
 from bookmaker.reading.csv import Row, Table, read_table
+from bookmaker.reading.names import is_called
 from bookmaker.steps.joining import join_pages
 from bookmaker.steps.spotting import spot_pages
 from bookmaker.steps.taking import take_in_art
@@ -42,11 +43,10 @@ def page_to_mark(manifest: Path, asked: str, cache: Cache, seed: int) -> Page:
     reading = read(manifest)
     pages = reading.book.pages if reading.book else ()
     for page in pages:
-        if asked in (page.id, page.name) or _is(page.name, asked) or _is(page.id, asked):
-            return (
-                page if page.links or not reading.book else _joined(page, reading.book, cache, seed)
-            )
-    faults = [p for p in reading.problems if p.page in ("", asked) or _is(p.page, asked)]
+        if is_called(page.name, asked):
+            assert reading.book is not None
+            return page if page.links else _joined(page, reading.book, cache, seed)
+    faults = [p for p in reading.problems if not p.page or is_called(p.page, asked)]
     if not pages or any(p.page for p in faults):
         raise InputProblems(faults or reading.problems)
     known = [name for page in pages for name in (page.name, page.id)]
@@ -63,11 +63,6 @@ def _joined(page: Page, book: Book, cache: Cache, seed: int) -> Page:
         raise InputProblems(faults)
     joined, _, _ = join_pages(spot_pages(alone), pictures, cache, seed)
     return joined.pages[0]
-
-
-def _is(name: str, asked: str) -> bool:
-    """Whether a name is what somebody typed: capitals, blanks and hyphens make no difference."""
-    return bool(name) and name.casefold().replace("-", " ") == asked.casefold().replace("-", " ")
 
 
 def answer_of(page: Page, told: Iterable[str]) -> Answer:

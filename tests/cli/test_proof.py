@@ -62,3 +62,16 @@ def test_a_page_with_a_problem_is_told(
     manifest.write_text(manifest.read_text("utf-8").replace('"head-heart"', '"haed-heart"', 1))
     assert run(["proof", str(manifest), "Fork", "--out", str(tmp_path)]) == 1
     assert "haed" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("asked", ["elan-vital", "Élan vital!", "élan vital"])
+@pytest.mark.parametrize("command", [["proof"], ["mark", "nose=1"]])
+def test_a_page_with_a_fault_is_told_by_its_fault_whatever_it_is_called(
+    command: list[str], asked: str, book: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    chapter = book.parent / "two.toml"
+    text = chapter.read_text("utf-8").replace('"Star"', '"Élan vital!"')
+    chapter.write_text(text.replace('"heart-wing"', '"heart-wing", "head-wing"'), "utf-8")
+    name, *rest = command
+    assert run([name, str(book), asked, *rest]) == 1
+    assert "Élan vital!: the links form a loop" in capsys.readouterr().err
