@@ -28,6 +28,7 @@ INSTALL = (
     "GTK runtime, which holds cairo: winget install --id tschoonj.GTKForWindows. Python's own "
     "libraries come with: pip install --upgrade bookmaker"
 )
+STOPPED = "Interrupted. What was there before is still there."
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EIO)
 
 
@@ -38,13 +39,14 @@ def main() -> NoReturn:
     code = run(sys.argv[1:])
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     if interrupt.came:
-        print("Interrupted. What was there before is still there.", file=sys.__stderr__)
+        if code != INTERRUPTED or STOPPED in interrupt.silence.getvalue():
+            print(STOPPED, file=sys.__stderr__)
         code = INTERRUPTED
     sys.exit(code)
 
 
 class _Interrupt:
-    """The first interrupt stops the work, silently from then on; those after it find it stopping.
+    """The first interrupt stops the work, in silence from then on; those after it change nothing.
 
     It may come while a library calls back into Python: that library prints a trace, goes on and
     fails with words of its own. All the user wants to know is that it stopped.
@@ -52,11 +54,12 @@ class _Interrupt:
 
     def __init__(self) -> None:
         self.came = False
+        self.silence = io.StringIO()
 
     def __call__(self, number: int, frame: FrameType | None) -> None:
         if not self.came:
             self.came = True
-            sys.stderr = io.StringIO()
+            sys.stderr = self.silence
             raise KeyboardInterrupt
 
 
@@ -97,7 +100,7 @@ def _run(arguments: list[str]) -> int:
 
 
 def _interrupted() -> int:
-    _say("Interrupted. What was there before is still there.")
+    _say(STOPPED)
     return INTERRUPTED
 
 

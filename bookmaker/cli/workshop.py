@@ -35,7 +35,8 @@ def _bar(stage: str, things: Sequence[T], /) -> Iterable[T]:
     from rich.console import Console
     from rich.progress import track
 
-    return track(things, stage, console=Console(stderr=True), transient=True)
+    # The stream itself, so that the cursor comes back even where stderr falls silent.
+    return track(things, stage, console=Console(file=sys.stderr), transient=True)
 
 
 def cache_folder() -> Path:
