@@ -20,6 +20,8 @@ PALE = "#cfc6b4"
 HUSK = "#d9b777"
 HEATHER = "#f0c8f6"
 """Of drawing sheets: pale enough to vanish afterwards (``edition.sheet`` says why this one)."""
+PALED: Final = 0.75
+"""Paper over a picture that is to be coloured in: black comes out as a light grey."""
 BLACK = "#000000"
 """For what a machine is to read."""
 
@@ -61,9 +63,13 @@ class Ink:
     cover: float = 1.0
     grey: bool = False
 
-    def fade(self, cover: float) -> float:
-        """How much paper lies over a picture of which ink covers ``cover``: 0 none, 1 all."""
-        return 1 - self.cover / cover if cover > self.cover else 0.0
+    def fade(self, cover: float, pale: bool = False) -> float:
+        """How much paper lies over a picture of which ink covers ``cover``: 0 none, 1 all.
+
+        A ``pale`` one gets at least so much that pencils show on its darkest places.
+        """
+        faded = 1 - self.cover / cover if cover > self.cover else 0.0
+        return max(faded, PALED) if pale else faded
 
 
 _PAINTS: Final[Mapping[str, Paint]] = {

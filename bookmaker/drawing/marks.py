@@ -84,6 +84,7 @@ class ArtMark:
     window: Box
     alt: str
     small: bool
+    pale: bool = False
 
 
 Mark = Path | Circle | Rect | Words | ArtMark
@@ -128,7 +129,7 @@ def _(item: Line, ink: Ink) -> Group:
 def _(item: PlacedArt, ink: Ink) -> Group:
     box = item.box
     measures = " ".join(number(value) for value in (box.x, box.y, box.width, box.height))
-    mark = ArtMark(item.picture, box, item.window, item.alt, item.small)
+    mark = ArtMark(item.picture, box, item.window, item.alt, item.small, item.pale)
     return Group("art", (mark,), (("data-box", measures),))
 
 

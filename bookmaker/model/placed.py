@@ -41,7 +41,7 @@ class PlacedArt:
     """A picture: ``box`` is where the whole of it lies, ``window`` the part that is shown.
 
     ``picture`` is the digest of the picture; ``small`` asks for its small copy; ``alt`` is its
-    text for those who can't see it.
+    text for those who can't see it; a ``pale`` one is to be coloured in.
     """
 
     picture: str
@@ -49,6 +49,7 @@ class PlacedArt:
     window: Box
     alt: str = ""
     small: bool = False
+    pale: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,8 @@ def page_cover(page: PlacedPage, ink: Ink, pictures: Mapping[str, Picture]) -> f
     for item in page.items:
         if isinstance(item, PlacedArt) and item.picture in pictures:
             cover = pictures[item.picture].cover
-            inked += cover * (1 - ink.fade(cover)) * item.window.width * item.window.height
+            left = cover * (1 - ink.fade(cover, item.pale))
+            inked += left * item.window.width * item.window.height
     return inked / (page.width * page.height)
 
 

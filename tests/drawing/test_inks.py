@@ -102,3 +102,13 @@ def test_a_grey_page_written_as_svg_names_no_colour() -> None:
         svg = page_svg(lay_out(side, setting), INKS["grey"], {})
         for colour in re.findall("#[0-9a-f]{6}", svg):
             assert colour[1:3] == colour[3:5] == colour[5:7]
+
+
+@pytest.mark.parametrize("name", list(INKS))
+@pytest.mark.parametrize("cover", [0.0, 0.3, 1.0])
+def test_a_pale_picture_leaves_room_for_pencils_in_every_ink(name: str, cover: float) -> None:
+    """Black under that much paper reflects over half of the light (WCAG 2.2 relative luminance)."""
+    share = INKS[name].fade(cover, pale=True)
+    level = ((share + 0.055) / 1.055) ** 2.4
+    assert level > 0.5
+    assert share < 0.9, "the creature has to be seen as well"
