@@ -47,7 +47,7 @@ def _art(frame: Box, setting: Setting) -> tuple[PlacedArt, ...]:
         return (filling(own, frame, book.title),)
     pictures = (setting.picture_of(page.page) for page in setting.bound.ordered.pages)
     first = next((picture for picture in pictures if picture), None)
-    return (contained(first, frame, book.title, align=(0.0, 0.0)),) if first else ()
+    return (contained(first, frame, book.title, align=(0.0, 0.4)),) if first else ()
 
 
 def _whose(area: Box, base: float, school: str, words: Words) -> list[Item]:

@@ -25,6 +25,7 @@ from bookmaker.model import (
     Answers,
     Box,
     CertifiedPage,
+    Frame,
     Item,
     Jump,
     Line,
@@ -46,6 +47,13 @@ DATE_LINE = 32.0
 UNDER_NAME = 6.0
 """From the line for the name to the top of the title's capitals."""
 PICTURE_GAP = 4.0
+FOLIO_GAP = 2.5
+"""Air that the numbers to use have over the number of the side, beside what every side has."""
+LOWERED = 0.4
+"""The part of the height left over that goes above a low picture; the rest stays to work in."""
+ROOMY = 0.06
+"""How much larger boxes and the gap above them get, by each millimetre that is left over."""
+MOST_BOX, MOST_PICTURE_GAP = 14.0, 8.0
 CREDIT_SIZES = (8.0, 7.0, 6.0)
 BOARD_COLUMN = 86.0
 BOARD_BOX, BOARD_NUMBER = 15.0, 30.0
@@ -113,8 +121,25 @@ def lay_out_puzzle(side: Side, content: Puzzle, setting: Setting) -> tuple[Sheet
     items = (*placed.head, *picture, *tree.links, *tree.tags, *tree.spots, *given, *placed.foot)
     sheet = replace(placed.sheet, recto=side.recto)
     shift = sheet.area.x - placed.sheet.area.x
+    drop = 0.0 if sheet.is_board else LOWERED * _spare(placed)
     foot = (*_credit(side, page, sheet, words), *_to_key(side, page, sheet, setting))
-    return sheet, (*moved(items, Move(shift, 0.0)), *foot)
+    return sheet, (*_lowered(moved(items, Move(shift, 0.0)), drop), *foot)
+
+
+def _spare(placed: PlacedPuzzle) -> float:
+    """The height left between the numbers to use and the foot of the side."""
+    lowest = max((item.box.bottom for item in placed.foot if isinstance(item, Frame)), default=0.0)
+    return max(placed.sheet.area.bottom - FOOT - FOLIO_GAP - lowest, 0.0)
+
+
+def _lowered(items: tuple[Item, ...], drop: float) -> tuple[Item, ...]:
+    """Title, picture and numbers moved down together; name and date stay at the top."""
+    first = next(place for place, item in enumerate(items) if _is_title(item))
+    return (*items[:first], *moved(items[first:], Move(0.0, drop)))
+
+
+def _is_title(item: Item) -> bool:
+    return isinstance(item, Line) and item.role == "title"
 
 
 def in_words(page: Page, words: Words) -> str:
@@ -152,20 +177,29 @@ def written_in_spot(spot: PlacedSpot, text: str, role: str, words: Words) -> Lin
 
 
 def _page(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
-    """On paper: all hangs from the top, and what is left below is room for working out."""
+    """On paper: the numbers stand close under the picture, larger where it leaves them room."""
     page, area = certified.page, sheet.area
     head, top = _head(page, sheet, words)
     shown = tuple(words.number(number.text) for number in page.numbers)
     rows = NumberRows(shown, area.width - CLIMB - 6)
-    bottom = area.bottom - FOOT - rows.height
+    bottom = area.bottom - FOOT - FOLIO_GAP - rows.height
 
     def foot(below: float) -> tuple[Item, ...]:
-        y = min(below + PICTURE_GAP, bottom)
-        steps = climb(certified.certificate.band, area.right - CLIMB, y + rows.height)
-        return (*rows.at(area.x, y), *steps)
+        spare = max(bottom - PICTURE_GAP - below, 0.0)
+        large = _roomy(rows, spare)
+        y = min(below + min(PICTURE_GAP + ROOMY * spare, MOST_PICTURE_GAP), bottom)
+        steps = climb(certified.certificate.band, area.right - CLIMB, y + large.height)
+        return (*large.at(area.x, y), *steps)
 
     frame = Box(area.x, top, area.width, bottom - PICTURE_GAP - top)
     return Regions(head, frame, foot, page_sizes(page, sheet.paper))
+
+
+def _roomy(rows: NumberRows, spare: float) -> NumberRows:
+    """``rows`` with larger boxes, as far as ``spare`` height and their measure allow."""
+    box = min(rows.box + ROOMY * spare, MOST_BOX)
+    large = replace(rows, box=box, size=rows.size * box / rows.box)
+    return large if large.columns == rows.columns else rows
 
 
 def _board(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:

@@ -24,7 +24,7 @@ from bookmaker.model import (
     Rule,
     Side,
 )
-from bookmaker.type import width
+from bookmaker.type import ascent, width
 from bookmaker.words import languages, load
 from tests.layout.books import ONE, PICTURES, TWO, Shape, setting_of
 from tests.making import book_of, page_of
@@ -56,6 +56,44 @@ def test_a_wide_picture_hangs_under_the_title_with_its_numbers_close() -> None:
     boxes = [i.box for i in page.items if isinstance(i, Frame) and i.role == "number-box"]
     assert art.window.y - title.y < 12
     assert 2 < min(box.y for box in boxes) - art.window.bottom < 12
+
+
+@pytest.mark.parametrize("wide", [True, False])
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
+def test_what_height_is_left_over_lies_above_and_below_the_picture(paper: str, wide: bool) -> None:
+    """Two fifths above, as a mount has it; the rest, to work in, below."""
+    setting = setting_of(Shape(1, 1, wide=wide), paper)
+    page = puzzle_pages(setting)[0]
+    title = next(item for item in page.items if isinstance(item, Line) and item.tag == "H1")
+    boxes = [i.box for i in page.items if isinstance(i, Frame) and i.role == "number-box"]
+    head = setting.puzzles["creature-1"].head
+    hung = next(i for i in head if isinstance(i, Line) and i.tag == "H1")
+    above = title.y - hung.y
+    below = page.height - 10 - 9.5 - max(box.bottom for box in boxes)
+    assert above == pytest.approx(2 / 3 * below, abs=0.1)
+
+
+@pytest.mark.parametrize("scale", [1.0, 1.4])
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
+def test_the_number_of_a_side_keeps_off_the_numbers_to_use(paper: str, scale: float) -> None:
+    page = puzzle_pages(setting_of(Shape(1, 1), paper, scale=scale))[0]
+    boxes = [i.box for i in page.items if isinstance(i, Frame) and i.role == "number-box"]
+    lines = (item for item in page.items if isinstance(item, Line))
+    folio = max(lines, key=lambda line: (line.y, line.size))
+    top = folio.y - ascent(folio.face, folio.size)
+    assert top - max(box.bottom for box in boxes) > 4.5 * scale
+
+
+def test_the_numbers_of_a_low_picture_are_larger() -> None:
+    """At least 20 points in boxes of 10 mm (design: the page, sizes)."""
+
+    def box(wide: bool) -> float:
+        page = puzzle_pages(setting_of(Shape(1, 1, wide=wide)))[0]
+        return next(
+            i.box.height for i in page.items if isinstance(i, Frame) and i.role == "number-box"
+        )
+
+    assert box(wide=True) > box(wide=False) >= 10
 
 
 def test_an_upright_picture_fills_half_of_the_paper() -> None:
