@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bookmaker.layout.furniture import FOOT, HEAD_GAP, PUPIL_SIZE, folio, head, row_height
-from bookmaker.layout.gallery import Gallery, Hanging, Lead, common_row, share_out
+from bookmaker.layout.gallery import Gallery, Hanging, Lead, Rooms, common_row, share_out
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.model import (
@@ -35,7 +35,8 @@ def share_contents(
     ordered: OrderedBook, sheet: Sheet, words: Words
 ) -> tuple[tuple[OrderedChapter, ...], ...]:
     """What stands on each side of the contents."""
-    return share_out(ordered, Gallery.of(sheet, ordered), _rooms(sheet, words))
+    rooms = _rooms(sheet, words)
+    return share_out(ordered, Gallery.of(sheet, ordered, rooms), rooms)
 
 
 def lay_out_contents(
@@ -44,11 +45,12 @@ def lay_out_contents(
     """Chapters with a small picture, the name and the side of each of their pages."""
     sheet = setting.sheet(side)
     area = sheet.area
-    gallery = Gallery.of(sheet, setting.bound.ordered)
-    title, top = head(sheet, setting.words("contents.title"))
-    kin = [s.content for s in setting.bound.sides if isinstance(s.content, Contents)]
     rooms = _rooms(sheet, setting.words)
-    row = common_row(((one.entries, _room(one, rooms)) for one in kin), gallery)
+    kin = (s.content for s in setting.bound.sides if isinstance(s.content, Contents))
+    sides = tuple(one.entries for one in kin)
+    gallery = Gallery.hung(sheet, setting.bound.ordered, sides, rooms)
+    row = common_row(sides, gallery, rooms)
+    title, top = head(sheet, setting.words("contents.title"))
     places = setting.bound.side_of(Puzzle)
 
     def lead(page: CertifiedPage) -> Lead:
@@ -68,16 +70,11 @@ def lay_out_contents(
     return sheet, (*shown, *rest, folio(side, sheet))
 
 
-def _rooms(sheet: Sheet, words: Words) -> tuple[float, float]:
-    """The height that the first side has for chapters, and each other, if the rest follows."""
+def _rooms(sheet: Sheet, words: Words) -> Rooms:
+    """The height for chapters; the last side has room for the rest of the book."""
     area = sheet.area
     _, top = head(sheet, words("contents.title"))
-    return area.bottom - FOOT - top + 2 - REST_HEIGHT, area.height - FOOT + 2 - REST_HEIGHT
-
-
-def _room(content: Contents, rooms: tuple[float, float]) -> float:
-    room = rooms[0] if content.first else rooms[1]
-    return room if content.last else room + REST_HEIGHT
+    return Rooms(area.bottom - FOOT - top + 2, area.height - FOOT + 2, REST_HEIGHT)
 
 
 def _rest(area: Box, setting: Setting) -> list[Item]:

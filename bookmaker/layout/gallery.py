@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
 from typing import Final
 
 from bookmaker.layout.furniture import NAME_SIZES, contained, row_height
@@ -13,10 +14,15 @@ from bookmaker.model import Box, CertifiedPage, Item, Line, OrderedBook, Ordered
 from bookmaker.type import ascent, fit_size, wrap
 
 Entries = tuple[OrderedChapter, ...]
+Sides = tuple[Entries, ...]
 Lead = Callable[[float, float], tuple[Item, ...]]
 """What stands before a name: its left end and the baseline, to items."""
+Caption = tuple[float, tuple[str, ...]]
+"""Size and lines of a name."""
 
 GUTTER: Final = 5.0
+APART: Final = 12.0
+"""Between chapters that stand beside each other."""
 LEAST_COLUMNS: Final = 2
 CELL: Final = 34.0
 """Width of a cell at least: a name of ten letters in pupils' type."""
@@ -24,6 +30,8 @@ LEAST_ROW: Final = 36.0
 CHAPTER_SIZES: Final = (16.0, 14.0, 12.0, 10.0)
 CHAPTER_GAP: Final = 4.0
 CAPTION_GAP: Final = 3.5
+SMALLER: Final = 12.0
+"""Size in points that all names go down to together before a long one takes more lines."""
 ENDLESS_SIZES: Final = (8.0, 7.0, 6.0, 5.0)
 MOST_CAPTION: Final = 18.0
 """Height that a name takes at the most, in millimetres."""
@@ -31,92 +39,171 @@ ROW_GAP: Final = 4.0
 
 
 @dataclass(frozen=True, slots=True)
+class Rooms:
+    """The height for chapters on the first side, and on each other.
+
+    ``tail`` is what the last side, whichever it is, needs of it for something else.
+    """
+
+    first: float
+    other: float
+    tail: float = 0.0
+
+    def of(self, place: int, count: int) -> float:
+        """The room of the side at ``place``, from 0, of ``count``."""
+        room = self.first if place == 0 else self.other
+        return room - self.tail if place == count - 1 else room
+
+    def scaled(self, part: float) -> Rooms:
+        return Rooms(self.first * part, self.other * part)
+
+
+@dataclass(frozen=True, slots=True)
 class Gallery:
-    """A width shared out in ``columns``; measures in millimetres."""
+    """A width shared out in ``columns`` for each of ``across`` chapters beside each other.
+
+    Measures in millimetres. Chapters stand beside each other only where each is a single row.
+    """
 
     width: float
     columns: int
+    across: int = 1
 
     @classmethod
-    def of(cls, sheet: Sheet, ordered: OrderedBook) -> Gallery:
-        """As many columns as names allow, but no more than the longest chapter fills."""
-        width = sheet.area.width
-        most = max(1, int((width + GUTTER) // (CELL + GUTTER)))
-        longest = max((len(chapter.pages) for chapter in ordered.chapters), default=1)
-        return cls(width, min(most, max(longest, LEAST_COLUMNS)))
+    def of(cls, sheet: Sheet, ordered: OrderedBook, rooms: Rooms) -> Gallery:
+        """The one that takes the fewest sides and, among those, has the largest pictures."""
+
+        def costs(gallery: Gallery) -> tuple[int, float]:
+            sides = share_out(ordered, gallery, rooms)
+            return len(sides), -gallery.extent(common_row(sides, gallery, rooms))
+
+        return min(_galleries(sheet.area.width, ordered), key=costs)
+
+    @classmethod
+    def hung(cls, sheet: Sheet, ordered: OrderedBook, sides: Sides, rooms: Rooms) -> Gallery:
+        """The one with the largest pictures for chapters that have been shared out."""
+
+        def extent(gallery: Gallery) -> float:
+            return gallery.extent(common_row(sides, gallery, rooms))
+
+        return max(_galleries(sheet.area.width, ordered), key=extent)
+
+    @property
+    def block(self) -> float:
+        """The width of a chapter."""
+        return (self.width + APART) / self.across - APART
 
     @property
     def cell(self) -> float:
         """The width of a cell."""
-        return (self.width + GUTTER) / self.columns - GUTTER
+        return (self.block + GUTTER) / self.columns - GUTTER
 
     @property
     def most_row(self) -> float:
         """The height of a row in which an upright picture, 4 by 5, is as wide as its cell."""
         return self.cell * 1.25 + ROW_GAP + CAPTION_GAP + row_height(NAME_SIZES[0])
 
+    def extent(self, row: float) -> float:
+        """The side of a square picture in a row of that height."""
+        return min(self.cell, row - ROW_GAP - CAPTION_GAP - row_height(NAME_SIZES[0]))
+
     def rows(self, pages: int) -> int:
         return -(-pages // self.columns)
 
-    def title(self, chapter: OrderedChapter) -> tuple[float, tuple[str, ...]]:
-        """Size and lines of a chapter's title."""
-        return fit_size(chapter.chapter.title, "strong", CHAPTER_SIZES, self.width, 1)
+    def bands(self, entries: Sequence[OrderedChapter]) -> tuple[Entries, ...]:
+        """Chapters that stand beside each other."""
+        starts = range(0, len(entries), self.across)
+        return tuple(tuple(entries[start : start + self.across]) for start in starts)
 
-    def title_height(self, chapter: OrderedChapter) -> float:
-        size, lines = self.title(chapter)
-        return CHAPTER_GAP + len(lines) * row_height(size)
+    def title(self, chapter: OrderedChapter) -> Caption:
+        """Size and lines of a chapter's title."""
+        return fit_size(chapter.chapter.title, "strong", CHAPTER_SIZES, self.block, 1)
+
+    def title_height(self, band: Entries) -> float:
+        titles = [self.title(chapter) for chapter in band]
+        return CHAPTER_GAP + max(len(lines) * row_height(size) for size, lines in titles)
+
+    def band_rows(self, band: Entries) -> int:
+        return max(self.rows(len(entry.pages)) for entry in band)
 
     def row_in(self, room: float, entries: Entries) -> float:
         """How high rows may be for ``entries`` to stand in ``room``."""
-        titles = sum(self.title_height(entry) for entry in entries)
-        rows = sum(self.rows(len(entry.pages)) for entry in entries)
-        return (room - titles) / max(rows, 1)
+        bands = self.bands(entries)
+        titles = sum(self.title_height(band) for band in bands)
+        return (room - titles) / max(sum(self.band_rows(band) for band in bands), 1)
 
 
-def share_out(
-    ordered: OrderedBook, gallery: Gallery, rooms: tuple[float, float]
-) -> tuple[Entries, ...]:
-    """Chapters over as few sides as can be, and as evenly; one that is too long is split.
+def _galleries(width: float, ordered: OrderedBook) -> Iterator[Gallery]:
+    """As many columns as names allow, but no more than the longest chapter fills, and fewer."""
+    most = max(1, int((width + GUTTER) // (CELL + GUTTER)))
+    longest = max((len(chapter.pages) for chapter in ordered.chapters), default=1)
+    columns = min(most, max(longest, LEAST_COLUMNS))
+    for count in range(columns, min(columns, LEAST_COLUMNS) - 1, -1):
+        yield Gallery(width, count)
+    least = columns * (CELL + GUTTER) - GUTTER
+    across = int((width + APART) // (least + APART))
+    if across > 1 and longest <= columns and len(ordered.chapters) > 1:
+        yield Gallery(width, columns, across)
 
-    ``rooms`` are the heights that the first side has for them, and each of the others.
+
+def share_out(ordered: OrderedBook, gallery: Gallery, rooms: Rooms) -> Sides:
+    """Chapters over as few sides as can be, with rows as high as can be.
+
+    A chapter that is too long for a side is split.
     """
-    sides = _filled(ordered.chapters, gallery, rooms)
-    for percent in range(98, 20, -2):
-        first, other = (room * percent / 100 for room in rooms)
-        evener = _filled(ordered.chapters, gallery, (first, other))
-        if len(evener) > len(sides):
-            break
-        sides = evener
-    return sides
+    found = {
+        _filled(ordered.chapters, gallery, rooms.scaled(percent / 100))
+        for percent in range(100, 20, -2)
+    }
+    safe = _filled(ordered.chapters, gallery, Rooms(rooms.first - rooms.tail, rooms.other))
+    fitting = [sides for sides in found if _row(sides, gallery, rooms) >= LEAST_ROW]
+
+    def costs(sides: Sides) -> tuple[int, float, list[int]]:
+        lengths = [-len(entries) for entries in sides]
+        return len(sides), -round(_row(sides, gallery, rooms), 3), lengths
+
+    return min(fitting, key=costs, default=safe)
 
 
-def _filled(
-    chapters: Sequence[OrderedChapter], gallery: Gallery, rooms: tuple[float, float]
-) -> tuple[Entries, ...]:
+def _filled(chapters: Sequence[OrderedChapter], gallery: Gallery, rooms: Rooms) -> Sides:
     """Side after side, each filled as far as rows of the least height go."""
     sides: list[list[OrderedChapter]] = [[]]
-    left, room = rooms
-    for chapter in chapters:
-        pages = chapter.pages
-        title = gallery.title_height(chapter)
-        whole = title + gallery.rows(len(pages)) * LEAST_ROW
-        while pages:
+    left, room = rooms.first, rooms.other
+    for band in gallery.bands(chapters):
+        title, pending = gallery.title_height(band), band
+        whole = title + gallery.band_rows(band) * LEAST_ROW
+        while pending:
             rows = int((left - title) // LEAST_ROW)
-            wanted = gallery.rows(len(pages))
+            wanted = gallery.band_rows(pending)
             if sides[-1] and (rows < 1 or (rows < wanted and whole <= room)):
                 sides.append([])
                 left = room
                 continue
-            taken = pages[: max(rows, 1) * gallery.columns]
-            sides[-1].append(OrderedChapter(chapter.chapter, taken))
-            left -= title + gallery.rows(len(taken)) * LEAST_ROW
-            pages = pages[len(taken) :]
+            taken, pending = _split(pending, max(rows, 1) * gallery.columns)
+            sides[-1] += taken
+            left -= title + gallery.band_rows(taken) * LEAST_ROW
     return tuple(tuple(side) for side in sides)
 
 
-def common_row(sides: Iterable[tuple[Entries, float]], gallery: Gallery) -> float:
-    """One height of rows for all sides, each with its room: as the fullest of them allows."""
-    return min([gallery.most_row, *(gallery.row_in(room, entries) for entries, room in sides)])
+def _split(band: Entries, most: int) -> tuple[Entries, Entries]:
+    """The first ``most`` pages of a band's only chapter, and the rest of it."""
+    (first, *_), longest = band, max(len(entry.pages) for entry in band)
+    if longest <= most:
+        return band, ()
+    head = OrderedChapter(first.chapter, first.pages[:most])
+    return (head,), (OrderedChapter(first.chapter, first.pages[most:]),)
+
+
+def common_row(sides: Sides, gallery: Gallery, rooms: Rooms) -> float:
+    """One height of rows for all ``sides``: as the fullest of them allows."""
+    return min(gallery.most_row, _row(sides, gallery, rooms))
+
+
+def _row(sides: Sides, gallery: Gallery, rooms: Rooms) -> float:
+    count = len(sides)
+    return min(
+        gallery.row_in(rooms.of(place, count), entries) for place, entries in enumerate(sides)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,7 +211,7 @@ class Hanging:
     """A gallery with rows of one height, ready to be hung.
 
     ``lead`` is what stands before each name, ``lead_width`` wide; ``marks`` asks for the pages'
-    marks instead of their pictures.
+    marks to colour in instead of their pictures.
     """
 
     gallery: Gallery
@@ -138,12 +225,15 @@ class Hanging:
         """Titles, pictures and names from the top left down; gives them and where they end."""
         items: list[Item] = []
         columns = self.gallery.columns
-        for entry in entries:
-            items += self._title(entry, x, y)
-            y += self.gallery.title_height(entry)
-            for first in range(0, len(entry.pages), columns):
-                items += self._row(entry.pages[first : first + columns], x, y)
-                y += self.row
+        for band in self.gallery.bands(entries):
+            for place, entry in enumerate(band):
+                left = x + place * (self.gallery.block + APART)
+                items += self._title(entry, left, y)
+                top = y + self.gallery.title_height(band)
+                for first in range(0, len(entry.pages), columns):
+                    items += self._row(entry.pages[first : first + columns], left, top)
+                    top += self.row
+            y += self.gallery.title_height(band) + self.gallery.band_rows(band) * self.row
         return tuple(items), y
 
     def _title(self, entry: OrderedChapter, x: float, y: float) -> Iterator[Line]:
@@ -154,27 +244,55 @@ class Hanging:
             yield Line(x, base, text, size, "strong", "start", "heading", "H2", place > 0)
 
     def _row(self, pages: Sequence[CertifiedPage], x: float, y: float) -> Iterator[Item]:
-        shown = self.setting.mark_of if self.marks else self.setting.picture_of
-        names = [self._name(page) for page in pages]
-        caption = max(len(lines) * row_height(size) for size, lines in names)
+        captions = self._captions()
+        names = [captions[page.page.name] for page in pages]
+        usual = max(min(_high(caption), 2 * row_height(SMALLER)) for caption in captions.values())
+        caption = max(usual, *(_high(name) for name in names))
         high = max(self.row - ROW_GAP - CAPTION_GAP - caption, 4.0)
         for column, (page, (size, lines)) in enumerate(zip(pages, names, strict=True)):
             left = x + column * (self.gallery.cell + GUTTER)
             frame = Box(left, y + 1.0, self.gallery.cell, high - 1.0)
-            picture = shown(page.page)
-            if picture:
-                yield contained(picture, frame, page.page.name, True, (0.0, 1.0))
+            yield from self._picture(page, frame)
             base = y + high + CAPTION_GAP + ascent("strong", NAME_SIZES[0])
             yield from self.lead(page)(left, base)
             for place, text in enumerate(lines):
                 below = base + place * row_height(size)
                 yield Line(left + self.lead_width, below, text, size, "text", joins=True)
 
-    def _name(self, page: CertifiedPage) -> tuple[float, tuple[str, ...]]:
-        measure = self.gallery.cell - self.lead_width
-        size, lines = fit_size(page.page.name, "text", NAME_SIZES, measure, 2)
-        for size in ENDLESS_SIZES if len(lines) > 2 else ():
-            lines = wrap(page.page.name, "text", size, measure)
-            if len(lines) * row_height(size) <= MOST_CAPTION:
-                break
-        return size, lines
+    def _picture(self, page: CertifiedPage, frame: Box) -> Iterator[Item]:
+        mark = self.setting.own_mark_of(page.page) if self.marks else None
+        picture = mark or self.setting.picture_of(page.page)
+        if picture:
+            placed = contained(picture, frame, page.page.name, True, (0.0, 1.0))
+            yield replace(placed, pale=self.marks and not mark)
+
+    def _captions(self) -> dict[str, Caption]:
+        names = tuple(page.page.name for page in self.setting.bound.ordered.pages)
+        return _set(names, self.gallery.cell - self.lead_width)
+
+
+@cache
+def _set(names: tuple[str, ...], measure: float) -> dict[str, Caption]:
+    """Every name in one size, as large as two lines allow; a long one in more lines."""
+    sizes = [fit_size(name, "text", NAME_SIZES, measure, 2)[0] for name in names]
+    common = min((size for size in sizes if size >= SMALLER), default=SMALLER)
+    return {name: _caption(name, common, measure) for name in names}
+
+
+def _caption(name: str, largest: float, measure: float) -> Caption:
+    sizes = [size for size in (*NAME_SIZES, *ENDLESS_SIZES) if size <= largest]
+    usual = tuple(size for size in sizes if size >= SMALLER)
+    for lines in (2, 3):
+        caption = fit_size(name, "text", usual, measure, lines)
+        if len(caption[1]) <= lines:
+            return caption
+    for size in sizes:
+        caption = size, wrap(name, "text", size, measure)
+        if _high(caption) <= MOST_CAPTION:
+            break
+    return caption
+
+
+def _high(caption: Caption) -> float:
+    size, lines = caption
+    return len(lines) * row_height(size)

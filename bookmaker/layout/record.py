@@ -11,7 +11,7 @@ from bookmaker.layout.furniture import (
     row_height,
     to_write,
 )
-from bookmaker.layout.gallery import Gallery, Hanging, Lead, common_row, share_out
+from bookmaker.layout.gallery import Gallery, Hanging, Lead, Rooms, common_row, share_out
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import paragraph
@@ -37,9 +37,8 @@ def share_record(
     ordered: OrderedBook, sheet: Sheet, words: Words
 ) -> tuple[tuple[OrderedChapter, ...], ...]:
     """What stands on each side of the record."""
-    return share_out(
-        ordered, Gallery.of(sheet, ordered), _rooms(sheet, words("record.title"), words)
-    )
+    rooms = _rooms(sheet, words("record.title"), words)
+    return share_out(ordered, Gallery.of(sheet, ordered, rooms), rooms)
 
 
 def lay_out_record(side: Side, content: Record, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
@@ -59,11 +58,12 @@ def _to_tick(
 ) -> tuple[Sheet, tuple[Item, ...]]:
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area
-    gallery = Gallery.of(sheet, setting.bound.ordered)
+    rooms = _rooms(sheet, title, words)
+    kin = (s.content for s in setting.bound.sides if isinstance(s.content, Record | Handout))
+    sides = tuple(one.entries for one in kin)
+    gallery = Gallery.hung(sheet, setting.bound.ordered, sides, rooms)
+    row = common_row(sides, gallery, rooms)
     opening, top = _opening(sheet, title, words) if content.first else ((), area.y - 2)
-    kin = [s.content for s in setting.bound.sides if isinstance(s.content, Record | Handout)]
-    first, other = _rooms(sheet, title, words)
-    row = common_row(((one.entries, first if one.first else other) for one in kin), gallery)
     hanging = Hanging(gallery, row, _ring, LEAD, setting, marks=True)
     items, _ = hanging.hang(content.entries, area.x, top)
     return sheet, (*opening, *items, folio(side, sheet))
@@ -87,7 +87,7 @@ def _opening(sheet: Sheet, title: str, words: Words) -> tuple[tuple[Item, ...], 
     return (*titled, *name, *told), below - row_height(PUPIL_SIZE) + 3
 
 
-def _rooms(sheet: Sheet, title: str, words: Words) -> tuple[float, float]:
+def _rooms(sheet: Sheet, title: str, words: Words) -> Rooms:
     """The height that the first side has for chapters, and each other."""
     _, top = _opening(sheet, title, words)
-    return sheet.area.bottom - FOOT - top, sheet.area.height - FOOT + 2
+    return Rooms(sheet.area.bottom - FOOT - top, sheet.area.height - FOOT + 2)

@@ -47,7 +47,6 @@ class Setting:
     def picture_of(self, page: Page) -> Picture | None:
         return self.pictures.get(page.art) if page.art else None
 
-    def mark_of(self, page: Page) -> Picture | None:
-        """The mark of the page, or its picture where it has none."""
-        mark = self.pictures.get(page.mark) if page.mark else None
-        return mark or self.picture_of(page)
+    def own_mark_of(self, page: Page) -> Picture | None:
+        """The picture that the page has for the record, made to be coloured in."""
+        return self.pictures.get(page.mark) if page.mark else None

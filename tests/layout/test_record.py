@@ -38,3 +38,17 @@ def test_the_record_shows_a_pages_mark_and_else_its_picture() -> None:
 def test_the_contents_keep_to_the_pictures() -> None:
     picture = PICTURES[Path("upright.svg")].digest
     assert shown_on(Contents, setting_with_a_mark())[:2] == [picture, picture]
+
+
+def test_what_has_no_mark_is_printed_pale_to_be_coloured_in() -> None:
+    setting = setting_with_a_mark()
+    side = next(side for side in setting.bound.sides if isinstance(side.content, Record))
+    art = [item for item in lay_out(side, setting).items if isinstance(item, PlacedArt)]
+    assert [item.pale for item in art] == [False, True]
+
+
+def test_the_pictures_of_the_contents_keep_their_colours() -> None:
+    setting = setting_with_a_mark()
+    side = next(side for side in setting.bound.sides if isinstance(side.content, Contents))
+    art = [item for item in lay_out(side, setting).items if isinstance(item, PlacedArt)]
+    assert not any(item.pale for item in art)

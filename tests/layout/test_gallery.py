@@ -1,0 +1,59 @@
+"""Galleries: as few sides as can be, pictures as large as can be, names alike."""
+
+from __future__ import annotations
+
+import pytest
+
+from bookmaker.layout import Sheet, lay_out
+from bookmaker.layout.gallery import LEAST_ROW, Gallery, Rooms, common_row, share_out
+from bookmaker.model import Contents, Line, PlacedArt, PlacedPage
+from tests.layout.books import Shape, ordered_book, setting_of
+
+
+def contents_of(shape: Shape, paper: str = "a4") -> list[PlacedPage]:
+    setting = setting_of(shape, paper)
+    return [lay_out(s, setting) for s in setting.bound.sides if isinstance(s.content, Contents)]
+
+
+def captions(pages: list[PlacedPage], name: str) -> list[Line]:
+    return [i for page in pages for i in page.items if isinstance(i, Line) and name in i.text]
+
+
+@pytest.mark.parametrize("tail", [0.0, 25.0])
+@pytest.mark.parametrize("chapters", [1, 3, 8, 14])
+@pytest.mark.parametrize("paper", ["a4", "a5", "board"])
+def test_every_page_hangs_once_and_no_row_gets_too_low(
+    paper: str, chapters: int, tail: float
+) -> None:
+    ordered = ordered_book(Shape(chapters, 3), paper)
+    sheet = Sheet(paper, recto=True)
+    rooms = Rooms(sheet.area.height - 30, sheet.area.height - 7, tail)
+    gallery = Gallery.of(sheet, ordered, rooms)
+    sides = share_out(ordered, gallery, rooms)
+    hung = [page.page.id for side in sides for entry in side for page in entry.pages]
+    assert hung == [page.page.id for page in ordered.pages]
+    assert common_row(sides, gallery, rooms) >= LEAST_ROW
+
+
+def test_a_short_book_has_larger_pictures_than_a_long_one() -> None:
+    def largest(chapters: int, pages: int) -> float:
+        shown = contents_of(Shape(chapters, pages))
+        return max(i.window.height for p in shown for i in p.items if isinstance(i, PlacedArt))
+
+    assert largest(1, 6) > 1.5 * largest(10, 6)
+
+
+def test_chapters_stand_beside_each_other_where_there_is_room_for_it() -> None:
+    """Eight chapters of three take two sides of a board, as two rows of two chapters fit."""
+    assert len(contents_of(Shape(8, 3), "board")) == 2
+
+
+def test_all_names_have_one_size() -> None:
+    """One of three words that go into two lines, and others that would go into one."""
+    shown = contents_of(Shape(2, 3, name="Newt {} of the"), "a5")
+    assert len({line.size for line in captions(shown, "Newt")}) == 1
+
+
+def test_a_long_name_takes_more_lines_rather_than_smaller_type() -> None:
+    shown = contents_of(Shape(1, 6, name="Hedgehog {}, found behind the bicycle shed"))
+    assert min(line.size for line in captions(shown, "Hedgehog")) >= 12
