@@ -30,7 +30,7 @@ LEAST_ROW: Final = 36.0
 CHAPTER_SIZES: Final = (16.0, 14.0, 12.0, 10.0)
 CHAPTER_GAP: Final = 4.0
 CAPTION_GAP: Final = 3.5
-SMALLER: Final = 12.0
+SMALLER: Final = 14.0
 """Size in points that all names go down to together before a long one takes more lines."""
 ENDLESS_SIZES: Final = (8.0, 7.0, 6.0, 5.0)
 MOST_CAPTION: Final = 18.0

@@ -62,6 +62,7 @@ from bookmaker.model.teaching import (
     PracticeNotes,
     Question,
     Said,
+    SpotOf,
     Teaching,
 )
 
@@ -141,6 +142,7 @@ __all__ = [
     "Slip",
     "Slips",
     "Spot",
+    "SpotOf",
     "Stored",
     "Teaching",
     "TermPlan",

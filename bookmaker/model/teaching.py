@@ -44,10 +44,18 @@ class PageNotes:
 
 
 @dataclass(frozen=True, slots=True)
+class SpotOf:
+    """A spot of a page, to be spoken of by its name and by the letter that the key gives it."""
+
+    page: CertifiedPage
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
 class Said:
     """A sentence by its key in the tables of words, and what fills its places.
 
-    A value that is a ``Number``, a page or a sequence of them is put into words by layout;
+    A value that is a ``Number``, a page, a spot or a sequence of them is put into words by layout;
     ``count`` picks the plural form.
     """
 

@@ -21,6 +21,7 @@ from bookmaker.model import (
     PageNotes,
     Question,
     Said,
+    SpotOf,
     difference,
     write_like,
 )
@@ -107,8 +108,9 @@ def place(pages: Pages) -> Question | None:
     if best is None:
         return None
     _, notes, spot, numbers = best
-    asks = {"page": notes.page, "spot": spot}
-    return _question("place", asks, {"numbers": numbers, "spot": spot}, len(numbers))
+    where = SpotOf(notes.page, spot)
+    asks = {"page": notes.page, "spot": where}
+    return _question("place", asks, {"numbers": numbers, "spot": where}, len(numbers))
 
 
 def barred(pages: Pages) -> Question | None:
@@ -117,7 +119,7 @@ def barred(pages: Pages) -> Question | None:
         for spot, numbers in notes.standing:
             missing = [x for x in notes.page.page.numbers if x not in numbers]
             if len(missing) == 1 and len(numbers) > 1:
-                asks = {"page": notes.page, "spot": spot}
+                asks = {"page": notes.page, "spot": SpotOf(notes.page, spot)}
                 return _question("barred", asks, {"number": missing[0]})
     return None
 
@@ -158,11 +160,12 @@ def swap(pages: Pages) -> Question | None:
     for notes in reversed(pages):
         for group in notes.alike:
             if all(len(branch) == 1 for branch in group):
-                names = {"a": group[0][0], "b": group[1][0], "page": notes.page}
+                one, two = (SpotOf(notes.page, branch[0]) for branch in group[:2])
                 ends = [link.ends for link in notes.page.page.links if group[0][0] in link.ends]
                 (hub,) = {end for pair in ends for end in pair} - {group[0][0]}
                 if hub != group[1][0]:
-                    return _question("swap", names, {"spot": hub})
+                    names = {"a": one, "b": two, "page": notes.page}
+                    return _question("swap", names, {"spot": SpotOf(notes.page, hub)})
     return None
 
 
@@ -198,7 +201,7 @@ def at_an_end(pages: Pages) -> Question | None:
         return None
     links, spot, page = max(found, key=lambda each: each[0])
     largest = max(page.page.numbers, key=lambda number: number.value)
-    return _wrong("end", {"page": page, "spot": spot, "number": largest}, links)
+    return _wrong("end", {"page": page, "spot": SpotOf(page, spot), "number": largest}, links)
 
 
 def only_one(pages: Pages) -> Question | None:
@@ -215,8 +218,8 @@ def in_the_middle(pages: Pages) -> Question | None:
         middle = numbers[len(numbers) // 2]
         hub = max(notes.standing, key=lambda pair: _links(notes.page, pair[0]), default=None)
         if hub and len(numbers) % 2 and middle not in hub[1]:
-            values = {"page": notes.page, "spot": hub[0], "number": middle, "numbers": hub[1]}
-            return _wrong("middle", values)
+            values = {"page": notes.page, "spot": SpotOf(notes.page, hub[0]), "number": middle}
+            return _wrong("middle", {**values, "numbers": hub[1]})
     return None
 
 
@@ -243,8 +246,8 @@ def like_the_key(pages: Pages) -> Question | None:
     if notes is None or notes.mirror is None:
         return None
     spot = notes.page.page.spot_names[0]
-    values = {"page": notes.page, "spot": spot, "a": notes.page.solution[spot]}
-    return _wrong("key", {**values, "b": notes.mirror[0]})
+    values = {"page": notes.page, "spot": SpotOf(notes.page, spot)}
+    return _wrong("key", {**values, "a": notes.page.solution[spot], "b": notes.mirror[0]})
 
 
 ASKED: tuple[Finder, ...] = (

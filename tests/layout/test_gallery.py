@@ -56,4 +56,4 @@ def test_all_names_have_one_size() -> None:
 
 def test_a_long_name_takes_more_lines_rather_than_smaller_type() -> None:
     shown = contents_of(Shape(1, 6, name="Hedgehog {}, found behind the bicycle shed"))
-    assert min(line.size for line in captions(shown, "Hedgehog")) >= 12
+    assert min(line.size for line in captions(shown, "Hedgehog")) >= 14

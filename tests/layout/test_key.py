@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
@@ -204,7 +205,7 @@ def test_an_answer_says_how_many_the_mirror_the_hints_and_how_much_work() -> Non
         assert expected in told
     assert "Mirror 5 7 3 1" in told  # of 3, 1, 5, 7, taken from 8
     assert "1 and 7 are always linked." in told
-    assert "nose, tail and paw may change places freely." in told
+    assert "A, C and D may change places freely." in told
     assert "B:\u00a01\u00a0or\u00a07" in told
 
 
@@ -319,3 +320,44 @@ def test_titles_and_names_are_tagged_as_headings() -> None:
             assert "H2" in tags
         inside = [i for i in page.items if isinstance(i, Line) and i.role in IN_PICTURES]
         assert all(line.tag == "" for line in inside)
+
+
+def test_notes_of_chapters_are_all_there_in_their_order_wherever_sides_part_them() -> None:
+    for paper in PAPERS:
+        setting = key_setting(ordered_book(SHAPES["term"]), Wanted(paper))
+        ordered = setting.bound.ordered
+        told = teaching(ordered, MemoryCache(), 0).chapters
+        parts = [
+            part
+            for side in setting.bound.sides
+            if isinstance(side.content, ClassNotes)
+            for part in side.content.chapters
+        ]
+        questions = [q for part in parts for q in (*part.questions, *part.wrong)]
+        assert questions == [q for chapter in told for q in (*chapter.questions, *chapter.wrong)]
+
+
+def test_no_last_side_of_the_plan_is_nearly_empty() -> None:
+    """Of eight chapters of three pages there is a third of the rows at least on each side."""
+    for paper in ("a5", "half-letter"):
+        setting = key_setting(ordered_book(SHAPES["term"]), Wanted(paper))
+        plans = [s.content for s in setting.bound.sides if isinstance(s.content, TermPlan)]
+        assert sum(len(plan.rows) for plan in plans) == 24
+        assert min(len(plan.rows) for plan in plans) >= 8
+        weeks = [{row.week for row in plan.rows} for plan in plans]
+        assert not set.intersection(*weeks), "a week is parted over two sides"
+
+
+def test_the_key_speaks_of_spots_by_the_letters_on_its_pictures() -> None:
+    """Names in the manifest are not printed on any picture; alone they would mean nothing."""
+    setting = key_setting(ordered_book(SHAPES["term"]), Wanted())
+    notes = [page for side, page in key_sides(setting) if isinstance(side.content, ClassNotes)]
+    told = " ".join(map(text_of, notes))
+    assert "back\u00a0(B)" in told
+    assert not re.search(r"\b(nose|back|tail|paw)\b(?!\u00a0\([A-D]\))", told)
+
+
+def test_a_row_of_eight_numbers_stays_one_row_on_small_paper() -> None:
+    setting = key_setting(knotty(), Wanted("a5"))
+    page = next(p for s, p in key_sides(setting) if isinstance(s.content, Answers))
+    assert "A B C D E F G H" in text_of(page)

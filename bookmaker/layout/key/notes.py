@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.saying import said
@@ -38,13 +39,56 @@ def lay_out_notes(
 def share_notes(
     chapters: Sequence[ChapterNotes], sheet: Sheet, words: Words
 ) -> tuple[tuple[ChapterNotes, ...], ...]:
-    """The chapters that stand on each side."""
+    """The chapters that stand on each side; parted between two questions where that saves one."""
     count, room = _count(sheet), _room(sheet, words)
     measure = columns(sheet.area, count)[0].width
     heights = [_chapter(each, (0.0, 0.0), measure, words)[1] for each in chapters]
-    filled = _filled(heights, room)
-    sides = [filled[first : first + count] for first in range(0, len(filled), count)]
-    return tuple(tuple(chapters[member] for column in side for member in column) for side in sides)
+    whole = [[chapters[member] for member in column] for column in _filled(heights, room)]
+    kept = _on_sides(whole, count)
+    flowing = [
+        _on_sides(_flowing(chapters, measure, room * percent / 100, words), count)
+        for percent in range(100, 40, -4)
+    ]
+    fewest = len(flowing[0])
+    return kept if len(kept) <= fewest else [s for s in flowing if len(s) == fewest][-1]
+
+
+def _on_sides(
+    filled: Sequence[Sequence[ChapterNotes]], count: int
+) -> tuple[tuple[ChapterNotes, ...], ...]:
+    """Columns put onto sides, ``count`` on each."""
+    sides = (filled[first : first + count] for first in range(0, len(filled), count))
+    return tuple(tuple(each for column in side for each in column) for side in sides)
+
+
+def _flowing(
+    chapters: Sequence[ChapterNotes], measure: float, room: float, words: Words
+) -> list[list[ChapterNotes]]:
+    """Column after column, each filled as far as questions go; two of them stay together."""
+    filled: list[list[ChapterNotes]] = [[]]
+    left = room
+    for chapter in chapters:
+        start, total = 0, len(chapter.questions) + len(chapter.wrong)
+        while start < total:
+            ends = [total, *range(total - 2, start + 1, -1)]
+            parts = ((end, _part(chapter, start, end)) for end in ends)
+            sized = ((*each, _chapter(each[1], (0.0, 0.0), measure, words)[1]) for each in parts)
+            fitting = next((each for each in sized if each[2] - CHAPTER_GAP <= left), None)
+            if fitting is None and filled[-1]:
+                filled.append([])
+                left = room
+                continue
+            end, part, high = fitting or (total, _part(chapter, start, total), room)
+            filled[-1].append(part)
+            start, left = end, left - high
+    return filled
+
+
+def _part(chapter: ChapterNotes, start: int, end: int) -> ChapterNotes:
+    """Some of the questions of ``chapter``, and of the wrong ideas, which follow them."""
+    asked = len(chapter.questions)
+    wrong = chapter.wrong[max(start - asked, 0) : max(end - asked, 0)]
+    return replace(chapter, questions=chapter.questions[start:end], wrong=wrong)
 
 
 def _count(sheet: Sheet) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.saying import listed, rounded
@@ -72,19 +73,33 @@ def share_plan(
     _, top = title(sheet, words("plan.title"))
     table = Table.of(rows, area.width, words)
     _, first = table.heads(area.x, top)
-    bottom = area.bottom - FOOT
-    sides: list[list[PlanRow]] = [[]]
-    y = first
-    for row in rows:
-        high = table.height(row)
-        if sides[-1] and y + high > bottom:
-            sides.append([])
-            y = first
-        sides[-1].append(row)
-        y += high
     _, end = practice(notes, (area.x, 0.0), area.width, words)
-    if y + PRACTICE_GAP + end > bottom:
-        sides.append([])
+    room, tail = area.bottom - FOOT - first, PRACTICE_GAP + end
+    found = [_filled(rows, table, room * percent / 100) for percent in range(100, 20, -2)]
+    fitting = [s for s in found if sum(map(table.height, s[-1])) + tail <= room]
+    whole = (*found[0], ())
+    fewest = min(map(len, fitting), default=len(whole))
+    if fewest >= len(whole):
+        # Evenly all the same: what is practised goes with the last rows if that costs no side.
+        return next((s for s in reversed(fitting) if len(s) == len(whole)), whole)
+    return [s for s in fitting if len(s) == fewest][-1]
+
+
+def _filled(rows: Sequence[PlanRow], table: Table, room: float) -> tuple[tuple[PlanRow, ...], ...]:
+    """Rows on side after side, a week kept whole where it goes onto one."""
+    sides: list[list[PlanRow]] = [[]]
+    left = room
+    for _, group in groupby(rows, key=lambda row: row.week):
+        week = list(group)
+        if sides[-1] and left < sum(map(table.height, week)) <= room:
+            sides.append([])
+            left = room
+        for row in week:
+            if sides[-1] and left < table.height(row):
+                sides.append([])
+                left = room
+            sides[-1].append(row)
+            left -= table.height(row)
     return tuple(tuple(side) for side in sides)
 
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from textwrap import shorten
 
-from bookmaker.model import CertifiedPage, Number, PageNotes, Said
+from bookmaker.model import CertifiedPage, Number, PageNotes, Said, SpotOf
 from bookmaker.words import Words
 
 LONGEST = 32
@@ -19,14 +19,18 @@ def said(told: Said, words: Words) -> str:
 
 
 def shown(value: object, words: Words) -> str:
-    """A number as the language writes it, a page by its name, a sequence as a list.
+    """A number as the language writes it, a page by its name, a spot by its name and letter.
 
+    A sequence is a list.
     In a sentence a long name is shortened; whole it stands over its answer.
     """
     if isinstance(value, Number):
         return words.number(value.text)
     if isinstance(value, CertifiedPage):
         return short(value.page.name)
+    if isinstance(value, SpotOf):
+        letter = value.page.letters[value.name]
+        return words("key.spot", name=value.name, letter=letter).replace(" ", "\u00a0")
     if isinstance(value, tuple):
         return listed([shown(each, words) for each in value], words)
     return str(value)
@@ -87,16 +91,13 @@ def hints(notes: PageNotes, words: Words) -> str:
 
 
 def exchanges(notes: PageNotes, words: Words) -> tuple[str, ...]:
-    """Which spots may be exchanged: by name where they are two or three, else by letter."""
+    """Which spots, or branches of spots, may be exchanged, by the letters on the picture."""
     letters = notes.page.letters
     told = []
     for group in notes.alike:
-        if len(group[0]) == 1 and len(group) <= 3:
-            names: Iterable[str] = (branch[0] for branch in group)
-        else:
-            names = ("–".join(letters[spot] for spot in branch) for branch in group)
+        names = ["–".join(letters[spot] for spot in branch) for branch in group]
         key = "key.swap" if len(group) == 2 else "key.swap-all"
-        told.append(words(key, spots=listed(list(names), words)))
+        told.append(words(key, spots=listed(names, words)))
     return tuple(told)
 
 
@@ -110,7 +111,11 @@ def places(notes: PageNotes, words: Words, most: int = 3) -> str:
         if len(numbers) <= most and len(numbers) < len(notes.standing) and spot not in given
     ]
     told = (
-        f"{letter}: " + listed([words.number(x.text) for x in numbers], words, "list.or")
+        words(
+            "key.stands",
+            letter=letter,
+            numbers=listed([words.number(x.text) for x in numbers], words, "list.or"),
+        )
         for letter, numbers in few
     )
     return words("list.apart").join(text.replace(" ", "\u00a0") for text in told)

@@ -21,7 +21,7 @@ GUTTER: Final = 9.0
 FOOT: Final = 8.0
 ENTRY_GAP: Final = 1.6
 LABEL_GAP: Final = 3.0
-COLUMN_GAP: Final = 2.8
+COLUMN_GAP, LEAST_COLUMN_GAP = 2.8, 1.5
 
 Set = tuple[tuple[Item, ...], float]
 """Items, and where the next thing below them may begin (the top of its capitals)."""
@@ -132,10 +132,11 @@ def _table(
 ) -> Set:
     """Rows of texts in columns as wide as the longest, broken where the measure ends."""
     longest = max(width(cell, "strong", SIZE) for _, cells in rows for cell in cells)
-    wide = longest + COLUMN_GAP
-    count = max(1, int((measure - indent + COLUMN_GAP) // wide))
-    items: list[Item] = []
     cells_of_row = len(rows[0][1])
+    gap = (measure - indent - cells_of_row * longest) / max(cells_of_row - 1, 1)
+    wide = longest + (min(gap, COLUMN_GAP) if gap >= LEAST_COLUMN_GAP else COLUMN_GAP)
+    count = max(1, int((measure - indent - longest + 0.01) // wide) + 1)
+    items: list[Item] = []
     for first in range(0, cells_of_row, count):
         for place, (label, cells) in enumerate(rows):
             joins = bool(label)
