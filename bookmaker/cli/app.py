@@ -140,14 +140,19 @@ def loose(
     book: Manifest,
     out: Out = Path(),
     paper: Paper = None,
+    only: Only = None,
+    chapter: ChapterFile = None,
+    week: WeekNumber = None,
     ink: InkName = "full",
     debug: Debug = False,
 ) -> None:
     """Compile what is cut out or handed out singly: tokens, hint slips, trial sheets."""
     from bookmaker.cli.make import make_loose
     from bookmaker.compile import Wanted
+    from bookmaker.ordering import Part
 
-    make_loose(book, out, Wanted(paper, ink=ink))
+    part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
+    make_loose(book, out, Wanted(paper, part, ink))
 
 
 @app.command()

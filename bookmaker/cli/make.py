@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.summary import advice, told
+from bookmaker.cli.summary import advice, same_name, told
 from bookmaker.cli.tell import page_table, tell_problems
 from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop
 from bookmaker.compile import Compiled, Wanted, compile_book, finish
@@ -85,6 +85,8 @@ def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
     if compiled.bound.ordered.book.paper == "board" and (wanted.booklet or wanted.loose):
         raise CommandFault("That is for paper, and a board is none. Add --paper a4, or another.")
     tell_problems(compiled.prepared.problems)
+    for line in same_name(manifest):
+        print(line, file=sys.stderr)
     return compiled
 
 

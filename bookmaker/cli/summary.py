@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -60,6 +61,27 @@ def advice(compiled: Compiled, wanted: Wanted, manifest: Path) -> Iterator[str]:
     if odd and wanted.large:
         names = ", ".join(page.bookmark[1] if page.bookmark else page.name for page in odd)
         yield f"On A3, because they need the room: {names}."
+
+
+def same_name(manifest: Path) -> Iterator[str]:
+    """A word of warning where another book's file has the same name: its folder's."""
+    if not _is_book(manifest):
+        return
+    others = (file for file in sorted(manifest.parent.glob("*.toml")) if file.name != manifest.name)
+    names = [file.name for file in others if _is_book(file)]
+    if names:
+        folder = manifest.resolve().parent.name
+        yield (
+            f"{', '.join(names)} in the same folder is a book as well, and each is written to "
+            f"{folder}.pdf. Give each book a folder of its own, or another place with --out."
+        )
+
+
+def _is_book(file: Path) -> bool:
+    try:
+        return "chapters" in tomllib.loads(file.read_text("utf-8-sig"))
+    except (OSError, ValueError, RecursionError):
+        return False  # whoever reads it as a book says what is wrong with it
 
 
 def _smaller(compiled: Compiled, manifest: Path) -> Iterator[str]:

@@ -75,7 +75,8 @@ def _look_up(asked: str, known: dict[str, str], kind: str) -> str:
     folded = {_folded(name): found for name, found in known.items()}
     if _folded(asked) in folded:
         return folded[_folded(asked)]
-    raise NotInBook(f"the book has no {kind} {asked!r}.{nearest(asked, known)}")
+    told = nearest(asked, known) or f" bookmaker check lists its {kind}s."
+    raise NotInBook(f"the book has no {kind} {asked!r}.{told}")
 
 
 def nearest(asked: str, known: Iterable[str]) -> str:

@@ -103,6 +103,54 @@ def test_loose_sheets_come_as_a_file_of_their_own(book: Path) -> None:
     assert made(book, command="loose") == (DONE, {"small-loose.pdf"})
 
 
+@pytest.mark.parametrize(
+    ("options", "name", "trials"),
+    [
+        (("--only", "newt"), "small-newt-loose.pdf", 1),
+        (("--chapter", "pond.toml"), "small-pond-loose.pdf", 2),
+        (("--week", "1"), "small-week-1-loose.pdf", 1),
+    ],
+)
+def test_loose_sheets_of_a_part_are_of_its_pages_alone(
+    book: Path, options: tuple[str, ...], name: str, trials: int
+) -> None:
+    assert made(book, *options, command="loose") == (DONE, {name})
+    pages = PdfReader(book.parent.parent / "out" / name).pages
+    assert sum("try it out" in page.extract_text() for page in pages) == trials
+
+
+@pytest.mark.parametrize("command", ["build", "key", "loose"])
+def test_two_books_in_one_folder_are_warned_of(
+    book: Path, capsys: pytest.CaptureFixture[str], command: str
+) -> None:
+    assert made(book, command=command)[0] == DONE
+    assert "folder of its own" not in capsys.readouterr().err
+    (book.parent / "other.toml").write_text(BOOK)
+    (book.parent / "broken.toml").write_text("chapters = [")
+    assert made(book, command=command)[0] == DONE
+    told = capsys.readouterr().err
+    assert "other.toml in the same folder is a book as well" in told
+    assert "small.pdf" in told
+    assert "broken.toml" not in told
+
+
+@pytest.mark.parametrize(
+    ("option", "asked", "said"),
+    [
+        ("--only", "heren", "The nearest is 'heron'."),
+        ("--only", "zzz", "bookmaker check lists its pages."),
+        ("--chapter", "pnod", "The nearest is 'pond'."),
+        ("--chapter", "zzz", "bookmaker check lists its chapters."),
+        ("--week", "99", "Its weeks are 1 to 12."),
+    ],
+)
+def test_a_part_that_is_not_there_is_answered_with_what_is(
+    book: Path, capsys: pytest.CaptureFixture[str], option: str, asked: str, said: str
+) -> None:
+    assert made(book, option, asked) == (BAD_COMMAND, set())
+    assert said in capsys.readouterr().err
+
+
 def test_the_summary_tells_sheets_and_ink(book: Path, capsys: pytest.CaptureFixture[str]) -> None:
     made(book)
     told = capsys.readouterr().out
