@@ -10,6 +10,7 @@ from bookmaker.drawing.inks import Ink, Paint
 from bookmaker.model import (
     Anchor,
     Box,
+    Description,
     Disc,
     Face,
     Frame,
@@ -87,7 +88,15 @@ class ArtMark:
     pale: bool = False
 
 
-Mark = Path | Circle | Rect | Words | ArtMark
+@dataclass(frozen=True, slots=True)
+class Unseen:
+    """No ink: what is drawn in ``window``, in words."""
+
+    window: Box
+    alt: str
+
+
+Mark = Path | Circle | Rect | Words | ArtMark | Unseen
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,6 +193,11 @@ def _(item: Outline, ink: Ink) -> Group:
         )
     ]
     return Group("shape", (Path(tuple(segments), ink.paints[item.role]),))
+
+
+@_marks.register
+def _(item: Description, ink: Ink) -> Group:
+    return Group("description", (Unseen(item.box, item.text),))
 
 
 def faded(window: Box) -> Box:

@@ -18,6 +18,7 @@ from bookmaker.drawing.marks import (
     Path,
     Rect,
     Segment,
+    Unseen,
     Words,
     draw,
     faded,
@@ -63,6 +64,8 @@ def _group(
     for mark in group.marks:
         if isinstance(mark, ArtMark):
             _add_art(drawing, element, mark, f"window-{place}", ink, art)
+        elif isinstance(mark, Unseen):
+            element.set_desc(title=mark.alt)
         else:
             element.add(_element(drawing, mark))
     return element

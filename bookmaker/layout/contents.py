@@ -24,6 +24,8 @@ from bookmaker.model import (
 from bookmaker.type import ascent, width
 from bookmaker.words import Words
 
+ENTRY = "TOCI"
+"""What an entry is for a screen reader."""
 LEAD = 9.0
 """Room for a page's number before a name."""
 REST = {"record.title": Record, "own.title": Own, "credits.title": Credits}
@@ -57,13 +59,13 @@ def lay_out_contents(
         where = places[page.page.id]
 
         def draw(x: float, base: float) -> tuple[Item, ...]:
-            number = Line(x, base, where.label, PUPIL_SIZE, "strong", "start", "heading")
+            number = Line(x, base, where.label, PUPIL_SIZE, "strong", "start", "heading", ENTRY)
             return (number, Jump(Box(x, base - row * 0.7, gallery.cell, row * 0.8), where.name))
 
         return draw
 
     y = top if content.first else area.y
-    hanging = Hanging(gallery, row, lead, LEAD, setting)
+    hanging = Hanging(gallery, row, lead, LEAD, setting, tag=ENTRY)
     items, below = hanging.hang(content.entries, area.x, y - 2)
     shown = (*(title if content.first else ()), *items)
     rest = _rest(Box(area.x, below, area.width, 0), setting) if content.last else ()
@@ -86,8 +88,9 @@ def _rest(area: Box, setting: Setting) -> list[Item]:
         if where is None:
             continue
         text = setting.words(key)
-        items.append(Line(area.x, base, where.label, PUPIL_SIZE, "strong", "start", "heading"))
-        items.append(Line(area.x + LEAD, base, text, PUPIL_SIZE, "text", joins=True))
+        number = Line(area.x, base, where.label, PUPIL_SIZE, "strong", "start", "heading", ENTRY)
+        title = Line(area.x + LEAD, base, text, PUPIL_SIZE, "text", tag=ENTRY, joins=True)
+        items += (number, title)
         wide = LEAD + width(text, "text", PUPIL_SIZE)
         items.append(Jump(Box(area.x, base - 5, wide, 6.5), where.name))
         base += row_height(PUPIL_SIZE)

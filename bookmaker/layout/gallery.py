@@ -211,7 +211,7 @@ class Hanging:
     """A gallery with rows of one height, ready to be hung.
 
     ``lead`` is what stands before each name, ``lead_width`` wide; ``marks`` asks for the pages'
-    marks to colour in instead of their pictures.
+    marks to colour in instead of their pictures; ``tag`` is what names are for a screen reader.
     """
 
     gallery: Gallery
@@ -220,6 +220,7 @@ class Hanging:
     lead_width: float
     setting: Setting
     marks: bool = False
+    tag: str = "P"
 
     def hang(self, entries: Entries, x: float, y: float) -> tuple[tuple[Item, ...], float]:
         """Titles, pictures and names from the top left down; gives them and where they end."""
@@ -257,7 +258,8 @@ class Hanging:
             yield from self.lead(page)(left, base)
             for place, text in enumerate(lines):
                 below = base + place * row_height(size)
-                yield Line(left + self.lead_width, below, text, size, "text", joins=True)
+                at = (left + self.lead_width, below)
+                yield Line(*at, text, size, "text", tag=self.tag, joins=True)
 
     def _picture(self, page: CertifiedPage, frame: Box) -> Iterator[Item]:
         mark = self.setting.own_mark_of(page.page) if self.marks else None

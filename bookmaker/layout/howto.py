@@ -16,6 +16,7 @@ from bookmaker.layout.text import LEADING, paragraph
 from bookmaker.layout.tree import Sizes, TreePlacement, arrange
 from bookmaker.model import (
     Box,
+    Description,
     Example,
     Frame,
     HowTo,
@@ -103,7 +104,22 @@ class Worked:
         if step > 1:
             written += self._in_tags(tree, numbers)
         marks = [*self._clash(tree), *self._swap(tree)] if step == 3 else []
-        return (*snail(), *tree.links, *marks, *tree.tags, *tree.spots, *written)
+        told = Description(Box(0.0, 0.0, WIDTH, HEIGHT), self._in_words(numbers, step))
+        return (told, *snail(), *tree.links, *marks, *tree.tags, *tree.spots, *written)
+
+    def _in_words(self, numbers: tuple[tuple[str, Number], ...], step: int) -> str:
+        """The picture of a step for those who can't see it, with what is written in it."""
+        at, words = dict(numbers), self.words
+        links = (
+            words(
+                "howto.alt.link" if step > 1 else "alt.link",
+                a=words.number(at[link.a].text),
+                b=words.number(at[link.b].text),
+                difference=words.number(difference(at[link.a], at[link.b]).text),
+            )
+            for link in self.example.links
+        )
+        return words("howto.alt", links=words("list.mark").join(links))
 
     def _in_spots(
         self, tree: TreePlacement, numbers: tuple[tuple[str, Number], ...]

@@ -8,6 +8,7 @@ from functools import singledispatch
 
 from bookmaker.model import (
     Box,
+    Description,
     Disc,
     Frame,
     Item,
@@ -99,4 +100,9 @@ def _(item: Outline, move: Move) -> Item:
 
 @_moved.register
 def _(item: Jump, move: Move) -> Item:
+    return replace(item, box=move.box(item.box))
+
+
+@_moved.register
+def _(item: Description, move: Move) -> Item:
     return replace(item, box=move.box(item.box))

@@ -25,6 +25,7 @@ from bookmaker.model import (
     Answers,
     Box,
     CertifiedPage,
+    Description,
     Frame,
     Item,
     Jump,
@@ -117,8 +118,9 @@ def lay_out_puzzle(side: Side, content: Puzzle, setting: Setting) -> tuple[Sheet
         if spot.name == name
     )
     told = in_words(page, words)
-    picture = (replace(placed.art, alt=told),) if placed.art else ()
-    items = (*placed.head, *picture, *tree.links, *tree.tags, *tree.spots, *given, *placed.foot)
+    frame = placed.frame
+    picture = replace(placed.art, alt=told) if placed.art else Description(frame, told)
+    items = (*placed.head, picture, *tree.links, *tree.tags, *tree.spots, *given, *placed.foot)
     sheet = replace(placed.sheet, recto=side.recto)
     shift = sheet.area.x - placed.sheet.area.x
     drop = 0.0 if sheet.is_board else LOWERED * _spare(placed)

@@ -11,7 +11,7 @@ from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import LEADING, paragraph
-from bookmaker.model import Box, Disc, Item, Line, PlacedSpot, Rule, Side, Slip, Slips
+from bookmaker.model import Box, Description, Disc, Item, Line, PlacedSpot, Rule, Side, Slip, Slips
 from bookmaker.type import POINT, ascent, fit_size
 from bookmaker.words import Words
 
@@ -75,7 +75,7 @@ def _slip(slip: Slip, box: Box, setting: Setting) -> Iterator[Item]:
     page = slip.page.page
     inner = Box(box.x + PAD, box.y + PAD, box.width - 2 * PAD, box.height - 2 * PAD)
     tree = Box(inner.x, inner.y, TREE, inner.height)
-    yield from _little_tree(setting.puzzles[page.id], tree, slip.spot)
+    yield from _little_tree(setting.puzzles[page.id], tree, slip.spot, words)
     yield from slip_text(slip, box, words)[0]
 
 
@@ -106,7 +106,7 @@ def saying(slip: Slip, words: Words) -> str:
     return words("slip.different")
 
 
-def _little_tree(placed: PlacedPuzzle, frame: Box, marked: str) -> Iterator[Item]:
+def _little_tree(placed: PlacedPuzzle, frame: Box, marked: str, words: Words) -> Iterator[Item]:
     """The page's tree without its picture, the ``marked`` spot dark."""
     spots = placed.tree.spots
     left = min(spot.x - spot.radius for spot in spots)
@@ -122,4 +122,5 @@ def _little_tree(placed: PlacedPuzzle, frame: Box, marked: str) -> Iterator[Item
         assert isinstance(spot, PlacedSpot)
         yield spot
         if spot.name == marked:
+            yield Description(frame, words("slip.alt", spot=marked))
             yield Disc(spot.x, spot.y, spot.radius, "marked")

@@ -35,6 +35,7 @@ from bookmaker.model.numbers import Number, difference, progression, write_like
 from bookmaker.model.picture import Box, Picture, Stored, read_stored
 from bookmaker.model.placed import (
     Anchor,
+    Description,
     Disc,
     Drawn,
     Face,
@@ -88,6 +89,7 @@ __all__ = [
     "Cover",
     "Credit",
     "Credits",
+    "Description",
     "Disc",
     "Drawn",
     "Example",

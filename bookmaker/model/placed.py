@@ -21,8 +21,9 @@ Anchor = Literal["start", "middle", "end"]
 class Line:
     """One line of text: ``(x, y)`` is its anchor on the baseline, ``size`` in points.
 
-    ``tag`` is its role for a screen reader ("H1", "H2", "P", "Caption"; "" for an artifact), and
-    ``joins`` says that it goes on from the line before, in one paragraph.
+    ``tag`` is its role for a screen reader ("H1", "H2", "P"; "TOCI" an entry of the contents;
+    "THead", "TH", "TR", "TD" cells of a table, the first of a row and the others, in its head and
+    below; "" for an artifact), and ``joins`` says that it goes on from the line before.
     """
 
     x: float
@@ -144,7 +145,27 @@ class Jump:
     target: str
 
 
-Item = Line | PlacedArt | PlacedSpot | PlacedLink | PlacedTag | Rule | Frame | Disc | Outline | Jump
+@dataclass(frozen=True, slots=True)
+class Description:
+    """What is drawn in ``box`` without a picture, in words for those who can't see it."""
+
+    box: Box
+    text: str
+
+
+Item = (
+    Line
+    | PlacedArt
+    | PlacedSpot
+    | PlacedLink
+    | PlacedTag
+    | Rule
+    | Frame
+    | Disc
+    | Outline
+    | Jump
+    | Description
+)
 
 
 @dataclass(frozen=True, slots=True)

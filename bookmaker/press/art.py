@@ -60,8 +60,14 @@ class ArtStore:
         self._objects: dict[tuple[str, bool], tuple[str, Object, Matrix]] = {}
         self.rasters: dict[str, Raster] = {}
 
-    def lay_under(self, page: Page, height: float, art: Sequence[ArtMark]) -> None:
-        """Lay ``art`` under the ink of ``page``, which is ``height`` millimetres high."""
+    def lay_under(
+        self, page: Page, height: float, art: Sequence[ArtMark], tags: Sequence[str]
+    ) -> None:
+        """Lay ``art`` under the ink of ``page``, which is ``height`` millimetres high.
+
+        ``tags`` are the operators that open the marked content of each picture.
+        """
+        tag = dict(zip(map(id, art), tags, strict=True))
         known = [mark for mark in art if mark.picture in self._pictures]
         if not known:
             return
@@ -70,7 +76,7 @@ class ArtStore:
         for mark in known:
             name, found, turn = self._object(mark.picture, mark.small)
             objects[name] = found
-            pieces.append(_placed(mark, name, turn, height))
+            pieces.append(f"{tag[id(mark)]} {_placed(mark, name, turn, height)} EMC")
         pieces += [piece for mark in known for piece in self._faded(page, mark, height)]
         page.contents_add("\n".join([*pieces, "Q\n"]).encode(), prepend=True)
 
@@ -81,7 +87,7 @@ class ArtStore:
             return []
         name = f"/Fade{per_cent}"
         _part(page, "/ExtGState")[name] = Dictionary(ca=per_cent / 100)
-        return [f"{name} gs 1 g", f"{_area(faded(mark.window), height)} f"]
+        return [f"/Artifact BMC {name} gs 1 g {_area(faded(mark.window), height)} f EMC"]
 
     def _object(self, digest: str, as_small: bool) -> tuple[str, Object, Matrix]:
         """The picture's name on pages, its object, and how that is turned upright."""

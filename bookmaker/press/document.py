@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from pikepdf import Array, Dictionary, Name, Object, Pdf
+from pikepdf import Dictionary, Name, Pdf
 
 from bookmaker.cache import Cache
 from bookmaker.drawing import ArtMark, Group, Ink, draw
@@ -16,8 +16,9 @@ from bookmaker.model import Jump, Picture, PlacedPage
 from bookmaker.pictures import grey_pdf
 from bookmaker.press.art import ArtStore
 from bookmaker.press.fonts import load_cairo
-from bookmaker.press.paint import FIGURE, Context, paint_groups
+from bookmaker.press.paint import Context, paint_groups
 from bookmaker.press.pressed import Pressed, with_rasters
+from bookmaker.press.tags import finish_structure, with_artifacts
 
 MM = 72 / 25.4
 """One millimetre in points."""
@@ -61,8 +62,9 @@ def press(
     with Pdf.open(io.BytesIO(inked)) as pdf:
         store = ArtStore(pdf, pictures, ink, _widest(drawn), shop.cache)
         for page, placed, groups in zip(pdf.pages, pages, drawn, strict=True):
-            store.lay_under(page, placed.height, _art(groups))
-        _describe_figures(pdf, [mark.alt for groups in drawn for mark in _art(groups) if mark.alt])
+            tags = with_artifacts(pdf, page, groups)
+            store.lay_under(page, placed.height, _art(groups), tags)
+        finish_structure(pdf, pages, drawn)
         _describe(pdf, document)
         finished = io.BytesIO()
         # The identifier is made from the content (ISO 32000-1, 14.4), so that builds repeat.
@@ -119,22 +121,6 @@ def _jump(context: Context, jump: Jump) -> None:
     corners = f"{box.x:.2f} {box.y:.2f} {box.width:.2f} {box.height:.2f}"
     context.tag_begin("Link", f"rect=[{corners}] dest='{jump.target}'")
     context.tag_end("Link")
-
-
-def _describe_figures(pdf: Pdf, texts: list[str]) -> None:
-    """Give each picture its alternative text; cairo writes the tags but knows no texts for them."""
-    root = pdf.Root.get("/StructTreeRoot")
-    if root is None or not texts:
-        return
-    waiting = iter(texts)
-    pending: list[Object] = [root]
-    while pending:
-        element = pending.pop()
-        if element.get("/S") == f"/{FIGURE}":
-            element.Alt = next(waiting)
-        kids = element.get("/K")
-        inner = list(kids) if isinstance(kids, Array) else [kids]
-        pending += [kid for kid in reversed(inner) if isinstance(kid, Dictionary)]
 
 
 def _describe(pdf: Pdf, document: Document) -> None:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from functools import singledispatch
 from typing import Any
 
-from bookmaker.drawing import ArtMark, Circle, Group, Mark, Paint, Path, Rect, Words
+from bookmaker.drawing import ArtMark, Circle, Group, Mark, Paint, Path, Rect, Unseen, Words
 from bookmaker.model import Box
 from bookmaker.type import FACES, POINT, width
 
@@ -55,7 +55,7 @@ def _spaced(mark: Mark) -> Mark:
 def _tag(mark: Mark) -> str:
     if isinstance(mark, Words):
         return mark.tag
-    return FIGURE if isinstance(mark, ArtMark) and mark.alt else ""
+    return FIGURE if isinstance(mark, ArtMark | Unseen) and mark.alt else ""
 
 
 @singledispatch
@@ -68,6 +68,11 @@ def _(mark: ArtMark, context: Context) -> None:
     """A picture lies under the page's other ink; here it only leaves its place in the order."""
     context.rectangle(mark.window.x, mark.window.y, 0, 0)
     context.fill()
+
+
+@_paint.register
+def _(mark: Unseen, context: Context) -> None:
+    """It has words, which the finished file gets, and no ink."""
 
 
 @_paint.register

@@ -196,7 +196,7 @@ def test_the_file_is_sound_and_says_its_words_with_their_spaces(tmp_path: Path) 
         assert re.search(r"Tagged:\s+yes", facts)
         assert "H1" in told
     elements = PdfReader(file).trailer["/Root"]["/StructTreeRoot"]  # type: ignore[index]
-    assert "a newt" in str(elements["/K"][0].get_object()) or "a newt" in _alts(elements)
+    assert "a newt" in _alts(elements)
 
 
 def _alts(element: object) -> str:

@@ -15,6 +15,7 @@ from bookmaker.layout.setting import PlacedPuzzle
 from bookmaker.model import (
     Box,
     CertifiedPage,
+    Description,
     Disc,
     Item,
     Line,
@@ -66,6 +67,8 @@ def solved_picture(
     """The page in ``frame``, from its top left, with the certificate's solution in it."""
     shown = _made_small(placed, frame)
     yield from (replace(art, alt=alt) for art in shown.art)
+    if not shown.art:
+        yield Description(shown.frame, alt)
     yield from shown.links
     yield from shown.tags
     yield from shown.spots

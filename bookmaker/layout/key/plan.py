@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from bookmaker.layout.furniture import folio
@@ -141,7 +141,8 @@ class Table:
             for place, told in enumerate(lines):
                 base = top + RISE + place * STEP
                 cell = _cell(name, told, (left, base), wide, "strong")
-                items.append(spaced(cell) if place or name != "week" else cell)
+                tag = "TH" if items else "THead"
+                items.append(_tagged(cell, tag, bool(items), place > 0))
         below = top + deepest * STEP + 0.6
         items.append(Rule((x, below), (x + self.measure, below), "axis"))
         return tuple(items), below + 2.0
@@ -160,15 +161,14 @@ class Table:
         told = _told(row, self.words)
         told["page"] = bound.label_of(row.page.page.id)
         told["week"] = told["week"] if begins else ""
-        first = True
+        cells = 0
         for name, left, wide in self._places(x):
             lines = self._name(row) if name == "name" else (told[name],)
             for place, each in enumerate(lines):
                 base = top + RISE + place * STEP
-                if each:
-                    cell = _cell(name, each, (left, base), wide, "text")
-                    items.append(cell if first else spaced(cell))
-                    first = False
+                cell = _cell(name, each, (left, base), wide, "text")
+                items.append(_tagged(cell, "TD" if cells else "TR", bool(cells), place > 0))
+                cells += 1
         where = bound.side_of(Answers).get(row.page.page.id)
         if where:
             items.append(Jump(Box(x, top, self.measure, self.height(row)), where.name))
@@ -194,6 +194,12 @@ def _cell(name: str, told: str, at: tuple[float, float], wide: float, face: Face
     if name in TO_LEFT:
         return Line(x, base, told, SIZE, face, "start", role)
     return Line(x + wide, base, told, SIZE, face, "end", role)
+
+
+def _tagged(cell: Line, tag: str, parted: bool, goes_on: bool) -> Line:
+    """A cell for a screen reader, ``parted`` by a space from the one before it in its row."""
+    told = spaced(cell) if parted and cell.text else cell
+    return replace(told, tag=tag, joins=goes_on)
 
 
 def _widest(name: str, rows: Sequence[PlanRow], words: Words) -> float:

@@ -14,6 +14,7 @@ from bookmaker.model import (
     Answers,
     Box,
     CertifiedPage,
+    Description,
     Disc,
     Item,
     Jump,
@@ -62,7 +63,10 @@ def ramp(room: Box, setting: Setting) -> tuple[Item, ...]:
     below = 2 * STEP + 5.0
     plot = Box(room.x + left, room.y + above, room.width - left, room.height - above - below)
     scale = _Scale(plot, len(pages), max(1.0, min(works) / 1.5), max(max(works) * 1.4, 30.0))
+    ends = (words.number(f"{work:.0f}") for work in (min(works), max(works)))
+    told = words("ramp.alt", len(pages), **dict(zip(("low", "high"), ends, strict=True)))
     return (
+        Description(room, told),
         *_bands(scale, room.x, words),
         *_chapters(scale, chapters, title_lines, room.y),
         *_line(scale, chapters),
