@@ -21,11 +21,11 @@ from bookmaker.model import Jump, Line, PlacedPage
 FIGURE: Final = "Figure"
 ARTIFACT: Final = "/Artifact BMC"
 
-_TAGGED = re.compile(rb"^/(\w+) *<< */MCID +(\d+) *>> *BDC\n(.*?)^EMC\n", re.MULTILINE | re.DOTALL)
+_BEGINS = re.compile(rb"^/(\w+) *<< */MCID +(\d+) *>> *BDC$", re.MULTILINE)
+_ENDS = b"\nEMC\n"
 """A marked sequence as cairo writes it. A line of its own is no part of a text: a string that runs
 on in the next line has a stroke before the break and a bracket behind its end."""
 _OPENING = re.compile(rb"\A\s*(?:[-\d. ]+ cm\n)?(?:q\n)?")
-_CLOSING = re.compile(rb"(?:Q\s*)?\Z")
 _PAINTS = re.compile(rb"(?:^|[\s\])>])(?:[SsFf]|[Bb]|[fBb]\*|T[jJ]|Do|sh)\s")
 
 CELLS: Final = ("THead", "TH", "TR", "TD")
@@ -69,18 +69,18 @@ def _marked(data: bytes, are_pictures: Sequence[bool]) -> tuple[list[int], bytes
     """
     start = _OPENING.match(data)
     first = start.end() if start else 0
-    end = _CLOSING.search(data, first)
-    last = end.start() if end else len(data)
+    last = max(len(data.rstrip().removesuffix(b"Q")), first)
     pieces, figures, at = [data[:first]], [], first
     waiting = iter(are_pictures)
-    for found in _TAGGED.finditer(data, first, last):
+    while found := _BEGINS.search(data, at, last):
+        ends = data.index(_ENDS, found.end()) + len(_ENDS)
         pieces.append(_artifact(data[at : found.start()]))
         if found[1].decode() == FIGURE and next(waiting):
             figures.append(int(found[2]))
-            pieces.append(found[3])
+            pieces.append(data[found.end() + 1 : ends - len(_ENDS) + 1])
         else:
-            pieces.append(found[0])
-        at = found.end()
+            pieces.append(data[found.start() : ends])
+        at = ends
     return figures, b"".join([*pieces, _artifact(data[at:last]), data[last:]])
 
 
