@@ -2,53 +2,69 @@
 
     python -m tests.benchmarks.intake          # the table, with a plain homography beside it
     python -m tests.benchmarks.intake speed    # thirty photographs against bare decoding
-    python -m tests.benchmarks.intake memory   # ten photographs, then forty
+    python -m tests.benchmarks.intake memory   # the command with ten photographs, then thirty
 
-The table takes some twenty minutes on two cores, nearly all of it the simulated camera's.
+The table takes some twenty minutes on two cores, nearly all of it the simulated camera's. Speed and
+memory are those of the files of a class, each of another sheet, kept as the command keeps them.
 """
 
 from __future__ import annotations
 
-import io
-import resource
+import os
+import shutil
 import sys
 import time
-from collections.abc import Iterator
-from concurrent.futures import ProcessPoolExecutor
+from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor, ThreadPoolExecutor
+from dataclasses import replace
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import numpy as np
 import zxingcpp
 from PIL import Image
 from rich.progress import track
 
-from bookmaker.edition.intake import Refused, take, write_png
-from bookmaker.edition.intake.batch import take_all
-from bookmaker.edition.intake.sources import Source, open_picture
+from bookmaker.cli.workshop import workshop
+from bookmaker.edition.pale import write_pale
+from bookmaker.edition.register import write_register
+from bookmaker.model import SheetEntry
+from bookmaker.output import write_all
+from bookmaker.scans import Files, shelf_of, take_in_scans
+from bookmaker.sheets import read_classroom
+from tests.benchmarks.measure import run
+from tests.edition.camera import any_shot, photograph
+from tests.edition.classes import write_class
 from tests.edition.trial import (
+    CODE,
     Case,
     Score,
+    finished,
     judge,
+    marks_of,
     photograph_trial,
+    plan_of,
     scan_trial,
     table,
     the_class,
 )
 
 PHOTOGRAPHS, SCANS = 300, 100
-SHORT = 30
-CHUNK = 5
+CLASS = 30
+ROUNDS = 5
+CORES = 2
 
 
 def main(words: list[str]) -> int:
     if words == ["speed"]:
-        print(speed(SHORT))
+        print(speed(CLASS))
         return 0
     if words == ["memory"]:
-        print(memory(10))
+        print(memory((10, CLASS)))
         return 0
     pictures = [("photograph", seed) for seed in range(PHOTOGRAPHS)]
     pictures += [("scan", seed) for seed in range(SCANS)]
-    with ProcessPoolExecutor(2) as pool:
+    with ProcessPoolExecutor(CORES) as pool:
         work = pool.map(score, pictures)
         scores = list(track(work, total=len(pictures), description="trial"))
     print(table(scores))
@@ -75,70 +91,92 @@ def scan_case(seed: int) -> Case:
 
 
 def speed(count: int) -> str:
-    """Intake of ``count`` photographs against decoding them and reading their codes once."""
-    known = the_class()
-    files = [photograph_trial(seed, "plain").picture.data for seed in range(count)]
-    work = {
-        "bare": lambda some: [_bare(data) for data in some],
-        "bare, every kind of code": lambda some: [_bare(data, broad=True) for data in some],
-        "intake, one core": lambda some: [_one(data, known) for data in some],
-        "intake, both cores": lambda some: [_written(out) for _, out in take_all(some, known)],
-    }
-    spent = {name: np.zeros(2) for name in work}
-    for first in track(range(0, count, CHUNK), description="speed"):  # by turns, as others may work
-        for name, job in work.items():
-            some = files[first : first + CHUNK]
-            spent[name] += _timed(job, _opened(some) if name.endswith("both cores") else some)
-    lines = [f"{count} photographs, {np.mean([len(data) for data in files]) / 1e6:.1f} MB each"]
-    for name, (wall, cpu) in spent.items():
-        times = f"{wall:7.1f} s, {wall / spent['bare'][0]:5.2f} times the bare"
-        lines.append(
-            f"{name:26}{times}; processor {cpu:7.1f} s, {cpu / spent['bare'][1]:5.2f} times"
-        )
+    """Intake of ``count`` photographs against decoding them and reading their codes once, both on
+    two cores, in turn; medians of ROUNDS."""
+    with TemporaryDirectory() as folder:
+        manifest, files = a_class(Path(folder), count)
+        size = sum(file.stat().st_size for file in files) / count / 1e6
+        work: dict[str, Callable[[], None]] = {
+            "bare": lambda: _each(_bare, files),
+            "bare, every kind of code": lambda: _each(_bare_broad, files),
+            "intake": lambda: _taken_in(manifest, files),
+        }
+        spent = {name: np.zeros((ROUNDS, 2)) for name in work}
+        for number in track(range(ROUNDS), description="speed"):
+            for name, job in work.items():
+                spent[name][number] = _timed(job)
+    ratios = np.median(spent["intake"] / spent["bare"], 0)
+    lines = [f"{count} photographs, {size:.1f} MB each; medians of {ROUNDS}, on {CORES} cores"]
+    for name, times in spent.items():
+        wall, processor = np.median(times, 0)
+        lines.append(f"{name:26}{wall:6.2f} s, processor {processor:6.2f} s")
+    lines.append(f"intake against bare: {ratios[0]:.2f} times, processor {ratios[1]:.2f} times")
+    lines.append(f"load of the machine, ours included: {os.getloadavg()[0]:.1f}")
     return "\n".join(lines)
 
 
-def memory(count: int) -> str:
-    """The most memory that ``count`` photographs of 12 megapixels need, and four times as many."""
-    known, data = the_class(), photograph_trial(0, "plain").picture.data
+def memory(counts: Sequence[int]) -> str:
+    """The most memory that the command needs for so many photographs of 12 megapixels."""
     said = []
-    for number in (count, 4 * count):
-        for _, outcome in take_all(_opened([data] * number), known):
-            _written(outcome)
-        peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-        said.append(f"{number} photographs: {peak:.0f} MB at most so far")
+    for count in counts:
+        with TemporaryDirectory() as folder:
+            manifest, files = a_class(Path(folder), count, largest=True)
+            told = run(
+                [sys.executable, "-m", "bookmaker", "intake", str(manifest), *map(str, files)]
+            )
+        said.append(f"{count} photographs: {told.megabytes:.0f} MB, {told.seconds:.1f} s")
     return "\n".join(said)
 
 
-def _bare(data: bytes, broad: bool = False) -> None:
-    picture = Image.open(io.BytesIO(data))
-    picture.load()
-    if broad:
-        zxingcpp.read_barcodes(picture)
-    else:
+def a_class(folder: Path, count: int, largest: bool = False) -> tuple[Path, list[Path]]:
+    """A class of ``count`` pupils in ``folder``, and a photograph of each one's sheet."""
+    names = [f"Pupil {number}" for number in range(1, count + 1)]
+    roster = "".join(f"{name},star,class\n" for name in names)
+    manifest = write_class(folder, "pupil,page,drawing\n" + roster)
+    entries, files = [], []
+    for number in track(range(1, count + 1), description=f"{count} sheets"):
+        plan, pale = plan_of(number), write_pale(marks_of(number))
+        entries.append(SheetEntry(number, names[number - 1], "star", plan.paper, CODE, pale, 1))
+        shot = any_shot(number)
+        if largest:
+            shot = replace(shot, width=4000, height=3000)
+        files.append(folder / f"{number}.jpg")
+        files[-1].write_bytes(photograph(finished(number, 300), plan, shot).data)
+    (manifest.parent / "register.csv").write_bytes(write_register(entries))
+    return manifest, files
+
+
+def _taken_in(manifest: Path, files: Sequence[Path]) -> None:
+    """What the command does, but for the review: every drawing and name strip written."""
+    for kind in ("drawings", "names"):
+        shutil.rmtree(manifest.parent / kind, ignore_errors=True)
+    shelf = shelf_of(read_classroom(manifest)[0])
+    for kept in take_in_scans(shelf, Files.of(files), workshop()):
+        write_all(kept.files)
+
+
+def _each(job: Callable[[Path], None], files: Sequence[Path]) -> None:
+    with ThreadPoolExecutor(CORES) as pool:
+        list(pool.map(job, files))
+
+
+def _bare(file: Path) -> None:
+    with Image.open(file) as picture:
+        picture.load()
         grey = np.asarray(picture.convert("L"))
-        zxingcpp.read_barcodes(grey, formats=zxingcpp.BarcodeFormat.DataMatrix)
+    zxingcpp.read_barcodes(grey, formats=zxingcpp.BarcodeFormat.DataMatrix)
 
 
-def _one(data, known) -> int:  # type: ignore[no-untyped-def]
-    return _written(take(open_picture(data), known))
+def _bare_broad(file: Path) -> None:
+    with Image.open(file) as picture:
+        picture.load()
+        zxingcpp.read_barcodes(picture)
 
 
-def _written(outcome) -> int:  # type: ignore[no-untyped-def]
-    if isinstance(outcome, Refused):
-        return 0
-    return len(write_png(outcome.drawing, outcome.scale))
-
-
-def _opened(files: list[bytes]) -> Iterator[Source]:
-    for number, data in enumerate(files):
-        yield Source(f"{number}.jpg", 0, open_picture(data))
-
-
-def _timed(job, some) -> tuple[float, float]:  # type: ignore[no-untyped-def]
-    wall, cpu = time.perf_counter(), time.process_time()
-    job(some)
-    return time.perf_counter() - wall, time.process_time() - cpu
+def _timed(job: Callable[[], None]) -> tuple[float, float]:
+    wall, processor = time.perf_counter(), time.process_time()
+    job()
+    return time.perf_counter() - wall, time.process_time() - processor
 
 
 if __name__ == "__main__":

@@ -9,6 +9,7 @@ where the spots of a free sheet are. Sentences are made elsewhere, from ``Refuse
 from bookmaker.edition.intake.batch import Outcome, take_all, take_source
 from bookmaker.edition.intake.compare import better, likeness, same_drawing
 from bookmaker.edition.intake.find import Reason, Refused
+from bookmaker.edition.intake.png import write_png
 from bookmaker.edition.intake.rings import Ring, find_rings
 from bookmaker.edition.intake.sources import Source, Trouble, open_pictures
 from bookmaker.edition.intake.take import (
@@ -18,7 +19,6 @@ from bookmaker.edition.intake.take import (
     KnownSheet,
     Taken,
     take,
-    write_png,
 )
 
 __all__ = [

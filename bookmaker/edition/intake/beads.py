@@ -77,7 +77,7 @@ def _discs(patches: Floats, scale: float) -> tuple[Floats, Floats]:
 
 def _sums(patches: Floats) -> Floats:
     """Running sums over both sides, with a first row and column of noughts: (n, s + 1, s + 1)."""
-    running = np.cumsum(np.cumsum(patches, 1, dtype=np.float64), 2)
+    running = np.cumsum(np.cumsum(patches, 1), 2)  # whole numbers, which single floats hold exactly
     return np.pad(running, ((0, 0), (1, 0), (1, 0)))
 
 
@@ -91,9 +91,9 @@ def _square(sums: Floats, half: int, reach: int) -> Floats:
 
 def _weigh(patches: Floats, rows: Floats, columns: Floats, light: Floats, radius: float) -> Floats:
     """Centres of darkness near the given pixels: (n, 2) as x, y in pixels from the patch's edge."""
-    along = np.arange(patches.shape[1])
-    dx = along[None, None, :] - columns[:, None, None]
-    dy = along[None, :, None] - rows[:, None, None]
+    along = np.arange(patches.shape[1], dtype=np.float32)
+    dx = along[None, None, :] - columns[:, None, None].astype(np.float32)
+    dy = along[None, :, None] - rows[:, None, None].astype(np.float32)
     near = dx**2 + dy**2 <= (1.6 * radius) ** 2
     dark = np.clip(0.92 * light[:, None, None] - patches, 0, None) * near
     total = np.maximum(dark.sum((1, 2)), 1e-6)
@@ -104,12 +104,12 @@ def _weigh(patches: Floats, rows: Floats, columns: Floats, light: Floats, radius
 
 def _blur(patches: Floats, middles: Floats, scale: float) -> float:
     """Standard deviation, in millimetres, of the slope by which the beads' edges rise to paper."""
-    along = np.arange(patches.shape[1]) + 0.5
+    along = np.arange(patches.shape[1], dtype=np.float32) + np.float32(0.5)
+    middles = middles.astype(np.float32)
     x = along[None, None, :] - middles[:, 0, None, None]
     y = along[None, :, None] - middles[:, 1, None, None]
-    far = np.hypot(x, y) / scale
-    steps = np.clip((far - 0.3) / PROFILE_STEP, 0, PROFILE - 1).astype(int)
-    steps[far > 0.3 + PROFILE_STEP * PROFILE] = PROFILE
+    far = np.sqrt(x * x + y * y) / np.float32(scale)
+    steps = np.clip((far - 0.3) / PROFILE_STEP, 0, PROFILE).astype(np.intp)
     count = np.bincount(steps.ravel(), minlength=PROFILE + 1)[:PROFILE]
     total = np.bincount(steps.ravel(), patches.ravel(), PROFILE + 1)[:PROFILE]
     profile = total / np.maximum(count, 1)

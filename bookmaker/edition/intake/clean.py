@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from PIL import Image, ImageChops, ImageFilter
+from PIL import Image, ImageChops
 
 from bookmaker.edition.intake.drop import drop_pale
 from bookmaker.edition.intake.light import Light
@@ -19,9 +19,6 @@ from bookmaker.model import Box
 
 FRAME_INSIDE = 0.45
 """Millimetres from the frame's edge to where its own line surely ends, but for its blur."""
-
-BAND = 64
-"""Rows that are worked on at once: they stay in the processor's own memory."""
 
 
 @dataclass(frozen=True)
@@ -34,16 +31,16 @@ class Lens:
     noise: float
 
 
+BAND = 64
+"""Rows that are worked on at once: they stay in the processor's own memory."""
+
+
 def even_out(flat: Picture, light: Light, box: Box) -> Picture:
     """(height, width, 3) of ``box``, with the paper's light divided out: paper is 255."""
-    height, width = flat.shape[:2]
-    gains = light.gain(box, (width, height))
     even = np.empty_like(flat)
-    for top in range(0, height, BAND):
-        rows = slice(top, top + BAND)
-        for channel, gain in enumerate(gains):
-            lit = flat[rows, :, channel] * gain[rows]
-            even[rows, :, channel] = np.minimum(lit, 255, out=lit)
+    for rows, gain in light.gain(box, (flat.shape[1], flat.shape[0])):
+        gain *= flat[rows]
+        even[rows] = np.minimum(gain, 255, out=gain)
     return even
 
 
@@ -58,12 +55,29 @@ def whiten(even: Picture, lens: Lens) -> Image.Image:
     picture = Image.fromarray(even)
     red, green, blue = picture.split()
     least = ImageChops.darker(ImageChops.darker(red, green), blue)
-    near = least.filter(ImageFilter.BoxBlur(max(1.0, 0.17 * lens.scale)))
+    near = Image.fromarray(_averaged(np.asarray(least), max(1, round(0.17 * lens.scale))))
     light = 255 * min(0.06, max(0.012, 0.75 * lens.noise))
     dark = 2.2 * light
     keep = [_step((255 - value - light) / (dark - light)) for value in range(256)]
     white = Image.new("RGB", picture.size, "white")
     return Image.composite(picture, white, near.point(keep))
+
+
+def _averaged(plane: Picture, reach: int) -> Picture:
+    """(height, width): the average of all within ``reach`` rows and columns of each pixel."""
+    side, (height, width) = 2 * reach + 1, plane.shape
+    padded = np.pad(plane, reach, mode="edge")
+    averaged = np.empty_like(plane)
+    for top in range(0, height, BAND):
+        tall = min(BAND, height - top)
+        rows = padded[top : top + tall + 2 * reach].astype(np.uint16)
+        high, total = rows[:tall].copy(), np.zeros((tall, width), np.uint16)
+        for step in range(1, side):
+            high += rows[step : step + tall]
+        for step in range(side):
+            total += high[:, step : step + width]
+        averaged[top : top + tall] = total * np.float32(1 / side**2) + np.float32(0.5)
+    return averaged
 
 
 def _without_frame(even: Picture, lens: Lens) -> Picture:

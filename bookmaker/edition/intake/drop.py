@@ -36,7 +36,8 @@ def drop_pale(even: Picture, marks: PaleMarks, scale: float, blur: float, noise:
     rows, columns, cover = pale_cover(marks, shape, scale, blur)
     if not len(rows):
         return even
-    seen: Floats = even[rows, columns] / np.float32(255)
+    places = rows * even.shape[1] + columns
+    seen: Floats = even.reshape(-1, 3).take(places, 0) / np.float32(255)
     core = cover[:, 0] > 0.85 * cover.max()
     paper = seen[cover[:, 0] <= np.percentile(cover, 12)]
     shade = pale_shade(seen[core], cover[core], paper)
@@ -47,9 +48,9 @@ def drop_pale(even: Picture, marks: PaleMarks, scale: float, blur: float, noise:
         cover = pale_cover(marks, shape, scale, math.hypot(blur, 0.6 * DOTS))[2]
     drawn = seen / (1 - cover * shade)
     done = even.copy()
-    done[rows, columns] = _bytes(drawn)
+    done.reshape(-1, 3)[places] = _bytes(drawn)
     stays = _stays(1 - _about(done, rows, columns, reach), shade, max(0.008, 0.7 * noise))
-    done[rows, columns] = _bytes(1 - (1 - drawn) * stays)
+    done.reshape(-1, 3)[places] = _bytes(1 - (1 - drawn) * stays)
     return done
 
 
@@ -59,18 +60,27 @@ def pale_cover(
     """Pixels on and about pale lines: rows (n,), columns (n,), how much of each is ink (n, 1)."""
     cover = np.zeros(shape, np.float32)
     about = np.zeros(shape, bool)
-    steps = np.linspace(0, REACH, 64)
-    sigma = math.hypot(blur, 0.29 / scale)  # a pixel's own width blurs, too
-    half, root = PALE_STROKE / 2, sigma * math.sqrt(2)
-    table = [(math.erf((half - d) / root) + math.erf((half + d) / root)) / 2 for d in steps]
+    ink_at = _profile(math.hypot(blur, 0.29 / scale))  # a pixel's own width blurs, too
     for region, signed in _distances(marks, shape, scale):
-        far = np.abs(signed)
-        near = far < REACH
-        ink = np.interp(far, steps, table).astype(np.float32) * near
+        step = np.minimum(np.abs(signed) * (STEPS / REACH), STEPS).astype(np.intp)
+        ink = ink_at[step]
         cover[region] = np.where(signed < 0, ink, np.maximum(cover[region], ink))
-        about[region] |= near
-    rows, columns = np.nonzero(about)
-    return rows, columns, cover[rows, columns, None]
+        about[region] |= step < STEPS
+    places = np.flatnonzero(about)
+    rows, columns = np.divmod(places, shape[1])
+    return rows, columns, cover.reshape(-1)[places, None]
+
+
+def _profile(sigma: float) -> Floats:
+    """How much is ink at STEPS distances from the middle of a line blurred by ``sigma``
+    millimetres, up to REACH; nothing at the last."""
+    half, root = PALE_STROKE / 2, sigma * math.sqrt(2)
+    steps = [(step + 0.5) * REACH / STEPS for step in range(STEPS)]
+    ink = [(math.erf((half - d) / root) + math.erf((half + d) / root)) / 2 for d in steps]
+    return np.array([*ink, 0], np.float32)
+
+
+STEPS = 256
 
 
 def pale_shade(seen: Floats, cover: Floats, paper: Floats) -> Floats:
@@ -92,7 +102,7 @@ def pale_shade(seen: Floats, cover: Floats, paper: Floats) -> Floats:
 
 def _lightest(colours: Floats) -> Floats:
     """The middle of the lightest third of (n, 3) colours."""
-    total = colours.sum(1)
+    total = colours @ np.ones(3, np.float32)
     return np.asarray(np.median(colours[total >= np.percentile(total, 65)], axis=0))
 
 
@@ -119,7 +129,8 @@ def _stays(left: Floats, shade: Floats, tell: float) -> Floats:
     """(n, 1), 0 to 1: is what is ``left`` a drawing? It is where it is of another colour than the
     ink, or much of its colour."""
     along = left @ shade / float(shade @ shade)
-    across = np.abs(left - along[:, None] * shade).max(1)
+    across = np.abs(left - along[:, None] * shade).T
+    across = np.maximum(np.maximum(across[0], across[1]), across[2])
     stays = _smooth(across / tell - 1) + _smooth(np.abs(along) / 0.3 - 1)
     return np.asarray(np.minimum(stays, 1)[:, None])
 
@@ -168,15 +179,16 @@ def _from_line(points: list[Point], x: Floats, y: Floats, scale: float) -> Float
     width = round(2 * (REACH + 0.5) * scale)
     at = [((px - x[0, 0]) * scale, (py - y[0, 0]) * scale) for px, py in points]
     ImageDraw.Draw(near).line(at, 1, width, "curve")
-    rows, columns = np.nonzero(np.asarray(near))
+    places = np.flatnonzero(np.asarray(near) != 0)
+    rows, columns = np.divmod(places, far.shape[1])
     px, py = x[0, columns], y[rows, 0]
-    least = np.full(len(rows), 99, np.float32)
+    least = np.full(len(places), 99, np.float32)
     for (ax, ay), (bx, by) in pairwise(points):
         ux, uy = bx - ax, by - ay
         part = ((px - ax) * ux + (py - ay) * uy) / max(ux * ux + uy * uy, 1e-6)
         part = part.clip(0, 1)
         np.minimum(least, np.hypot(px - ax - part * ux, py - ay - part * uy), out=least)
-    far[rows, columns] = least
+    far.reshape(-1)[places] = least
     return far
 
 

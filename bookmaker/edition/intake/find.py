@@ -134,11 +134,11 @@ def _whose(codes: list[FoundCode], class_code: str) -> int | Refused:
 
 
 def _views(grey: Picture) -> Iterator[tuple[Picture, float, zxingcpp.Binarizer]]:
-    """Ways to look at a picture, the most telling first: at full size, with one threshold for all
-    of it, at half the size, with black and white pulled apart."""
+    """Ways to look at a picture, the one that tells most for its time first: at half the size, at
+    full size, with one threshold for all of it, with black and white pulled apart."""
+    yield np.asarray(Image.fromarray(grey).reduce(2)), 2.0, zxingcpp.Binarizer.LocalAverage
     yield grey, 1.0, zxingcpp.Binarizer.LocalAverage
     yield grey, 1.0, zxingcpp.Binarizer.GlobalHistogram
-    yield np.asarray(Image.fromarray(grey).reduce(2)), 2.0, zxingcpp.Binarizer.LocalAverage
     low, high = np.percentile(grey[::4, ::4], (1, 99))
     pulled = (grey.astype(np.float32) - low) * (255 / max(1.0, high - low))
     yield pulled.clip(0, 255).astype(np.uint8), 1.0, zxingcpp.Binarizer.LocalAverage

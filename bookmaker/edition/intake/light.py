@@ -7,13 +7,16 @@ in from the paper about them.
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from bookmaker.edition.intake.warp import Floats, Warp, flatten
+from bookmaker.edition.intake.warp import Floats, Picture, Warp, flatten
 from bookmaker.edition.sheet import SheetPlan
 from bookmaker.model import Box
 
@@ -37,25 +40,37 @@ class Light:
     pitch: float
     noise: float
 
-    def gain(self, box: Box, size: tuple[int, int]) -> list[Floats]:
-        """By what each channel over ``box`` is multiplied to make paper 255: (height, width)."""
-        pitch = self.pitch
-        area = (box.x / pitch, box.y / pitch, box.right / pitch, box.bottom / pitch)
+    def gain(self, box: Box, size: tuple[int, int]) -> Iterator[tuple[slice, Floats]]:
+        """By what each channel over ``box``, (width, height) in pixels, is multiplied to make paper
+        255: bands of rows that lie between the same blocks, (rows, width, 3) each."""
+        columns, right = self._between(box.x, box.width, size[0], self.paper.shape[1])
+        rows, down = self._between(box.y, box.height, size[1], self.paper.shape[0])
         small = 255 / np.maximum(self.paper, 8)
-        return [
-            np.asarray(
-                Image.fromarray(np.ascontiguousarray(small[:, :, channel])).resize(
-                    size, Image.Resampling.BILINEAR, area
-                )
-            )
-            for channel in range(3)
-        ]
+        starts = np.flatnonzero(np.diff(rows, prepend=-1)).tolist()
+        for start, stop in pairwise((*starts, size[1])):
+            two = small[rows[start] : rows[start] + 2]
+            near, far = two.take(columns, 1), two.take(columns + 1, 1)  # keeps a row in one piece
+            above, below = near * (1 - right) + far * right
+            gain = down[start:stop, None] * (below - above)
+            gain += above
+            yield slice(start, stop), gain
+
+    def _between(
+        self, start: float, length: float, pixels: int, blocks: int
+    ) -> tuple[NDArray[np.intp], Floats]:
+        """For each pixel along a line, after which block's middle it lies, (n,), and how far, 0 to
+        1, (n, 1)."""
+        step = length / pixels
+        at = (start + (np.arange(pixels) + 0.5) * step) / self.pitch - 0.5
+        at = at.clip(0, blocks - 1)
+        before = np.minimum(at.astype(np.intp), blocks - 2)
+        return before, (at - before).astype(np.float32)[:, None]
 
 
-def find_light(picture: Image.Image, warp: Warp, plan: SheetPlan) -> Light:
-    """The light on the whole sheet in an RGB ``picture``."""
-    whole = (0.0, 0.0, plan.width, plan.height)
-    blocks = _blocks(flatten(picture, warp, whole, SCALE, step=25).astype(np.float32))
+def find_light(picture: Image.Image, warp: Warp, plan: SheetPlan, frame: Picture) -> Light:
+    """The light on the whole sheet in an RGB ``picture``, whose ``frame`` is flattened already, at
+    any scale."""
+    blocks = _blocks(_small(picture, warp, plan, frame))
     level = blocks.mean((0, 1))
     grey = (blocks[..., 0] + blocks[..., 1] + blocks[..., 2]) / 3
     spread = _unevenness(grey) / np.maximum(grey.mean((0, 1)), 8)
@@ -67,14 +82,36 @@ def find_light(picture: Image.Image, warp: Warp, plan: SheetPlan) -> Light:
     return Light(_raised(_fill(level, paper), level, paper, brightest), BLOCK / SCALE, noise)
 
 
-def _blocks(flat: Floats) -> Floats:
+def _small(picture: Image.Image, warp: Warp, plan: SheetPlan, frame: Picture) -> Picture:
+    """The whole sheet at SCALE pixels a millimetre: what lies about the frame is flattened, of the
+    frame every so many pixels are taken."""
+    wide, high = round(plan.width * SCALE), round(plan.height * SCALE)
+    box = plan.frame
+    left, top = math.ceil(box.x * SCALE), math.ceil(box.y * SCALE)
+    right, bottom = math.floor(box.right * SCALE), math.floor(box.bottom * SCALE)
+    small = np.empty((high, wide, 3), np.uint8)
+    for x0, y0, x1, y1 in (
+        (0, 0, wide, top),
+        (0, top, left, bottom),
+        (right, top, wide, bottom),
+        (0, bottom, wide, high),
+    ):
+        area = (x0 / SCALE, y0 / SCALE, (x1 - x0) / SCALE, (y1 - y0) / SCALE)
+        small[y0:y1, x0:x1] = flatten(picture, warp, area, SCALE, step=25)
+    rows = ((np.arange(top, bottom) + 0.5) / SCALE - box.y) * (len(frame) / box.height)
+    columns = ((np.arange(left, right) + 0.5) / SCALE - box.x) * (frame.shape[1] / box.width)
+    small[top:bottom, left:right] = frame[rows.astype(int)].take(columns.astype(int), 1)
+    return small
+
+
+def _blocks(flat: Picture) -> Floats:
     """(BLOCK, BLOCK, rows, columns, 3): each pixel of all blocks, then the next, which is the order
     in which they are quickly added up."""
     rows, columns = (-(-side // BLOCK) for side in flat.shape[:2])
     tall, wide = rows * BLOCK - flat.shape[0], columns * BLOCK - flat.shape[1]
     flat = np.pad(flat, ((0, tall), (0, wide), (0, 0)), mode="edge")
     cut = flat.reshape(rows, BLOCK, columns, BLOCK, 3).transpose(1, 3, 0, 2, 4)
-    return np.ascontiguousarray(cut)
+    return np.ascontiguousarray(cut, np.float32)
 
 
 def _unevenness(grey: Floats) -> Floats:

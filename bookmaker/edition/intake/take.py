@@ -5,8 +5,6 @@ Whatever leaves here is fresh pixels: nothing of the file they came from is carr
 
 from __future__ import annotations
 
-import io
-import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
@@ -88,25 +86,19 @@ def take(picture: Image.Image, known: Class) -> Taken | Refused:
         return Refused("too-coarse", (found.sheet,), f"{dpi:.0f}")
     if found.beads.blur > MOST_BLUR:
         return Refused("too-blurred", (found.sheet,), f"{found.beads.blur:.1f}")
-    light = find_light(picture, found.warp, found.plan)
-    lens = Lens(min(FINEST, dpi / 25.4), found.beads.blur, light.noise)
+    scale = min(FINEST, dpi / 25.4)
+    frame = _flat(picture, found, found.plan.frame, scale)
+    light = find_light(picture, found.warp, found.plan, frame)
+    lens = Lens(scale, found.beads.blur, light.noise)
     marks = known.sheets[found.sheet].marks
-    drawing = clean(_even(picture, found, found.plan.frame, light, lens), marks, lens)
+    drawing = clean(even_out(frame, light, found.plan.frame), marks, lens)
     if _drawn(drawing) < DRAWN:
         return Refused("nothing-drawn", (found.sheet,))
-    strip = whiten(_even(picture, found, found.plan.name_strip, light, lens), lens)
+    written = _flat(picture, found, found.plan.name_strip, scale)
+    strip = whiten(even_out(written, light, found.plan.name_strip), lens)
     covered, edge = _covered(found)
     faults = _faults(found, light, dpi, covered, edge)
     return Taken(found.sheet, drawing, strip, lens.scale, faults, found.beads.blur, dpi, covered)
-
-
-def write_png(pixels: Image.Image, scale: float) -> bytes:
-    """RGB as a PNG of pixels and their size on paper, nothing else."""
-    out = io.BytesIO()
-    dpi = scale * 25.4
-    kind = zlib.Z_RLE  # for drawings on white smaller than the usual way, in half the time
-    pixels.save(out, "PNG", compress_level=1, compress_type=kind, dpi=(dpi, dpi))
-    return out.getvalue()
 
 
 def _plan(known: Class, number: int) -> SheetPlan | None:
@@ -126,15 +118,15 @@ def _on_white(picture: Image.Image) -> Image.Image:
     return picture.convert("RGB")
 
 
-def _even(picture: Image.Image, found: Found, box: Box, light: Light, lens: Lens) -> Picture:
-    area = (box.x, box.y, box.width, box.height)
-    return even_out(flatten(picture, found.warp, area, lens.scale), light, box)
+def _flat(picture: Image.Image, found: Found, box: Box, scale: float) -> Picture:
+    return flatten(picture, found.warp, (box.x, box.y, box.width, box.height), scale)
 
 
 def _drawn(drawing: Image.Image) -> float:
     """The part of the frame that something is drawn on."""
-    small = np.asarray(drawing.resize((drawing.width // 3, drawing.height // 3), 0))
-    return float((small.min(2) < 225).mean())
+    pixels = np.asarray(drawing)[1::3, 1::3]
+    least = np.minimum(np.minimum(pixels[..., 0], pixels[..., 1]), pixels[..., 2])
+    return float((least < 225).mean())
 
 
 def _covered(found: Found) -> tuple[tuple[int, ...], bool]:
