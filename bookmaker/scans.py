@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections import deque
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,7 +11,7 @@ from pathlib import Path
 from bookmaker.compile import Workshop
 from bookmaker.edition.intake import Class, KnownSheet
 from bookmaker.edition.intake.batch import take_all
-from bookmaker.edition.intake.sources import Source, open_pictures
+from bookmaker.edition.intake.sources import Source, count_pictures, open_pictures
 from bookmaker.edition.keeping import Kept, Shelf, keep
 from bookmaker.edition.pale import read_pale
 from bookmaker.edition.register import NAME as REGISTER
@@ -63,8 +64,12 @@ def take_in_scans(shelf: Shelf, files: Files, workshop: Workshop) -> Iterator[Ke
 
 
 def _sources(files: Files, workshop: Workshop) -> Iterator[Source]:
-    for path in workshop.watch("taking in", files.paths):
-        yield from open_pictures(path)
+    seen = iter(workshop.watch("taking in", range(sum(map(count_pictures, files.paths)))))
+    for path in files.paths:
+        for source in open_pictures(path):
+            next(seen, None)
+            yield source
+    deque(seen, maxlen=0)  # ends the bar, too, where a file had fewer pictures than it said
 
 
 def _known(register: Sequence[SheetEntry]) -> Class:

@@ -22,6 +22,9 @@ from bookmaker.words import load
 
 HEADS = ("sheet", "pupil", "blur mm", "dpi", "picture", "verdict")
 
+FEW = 12
+"""Pages of a file that are named one by one."""
+
 
 def take_scans(manifest: Path, named: Sequence[Path]) -> None:
     """Keep the drawings, write the review anew, and print what every picture was."""
@@ -102,6 +105,8 @@ def _where(file: str, pages: Sequence[int]) -> str:
         return f"{file}, page {first}"
     if last - first + 1 == len(pages):
         return f"{file}, pages {first}-{last}"
+    if len(pages) <= FEW:
+        return f"{file}, pages {', '.join(map(str, sorted(pages)))}"
     return f"{file}, {len(pages)} pages from {first} to {last}"
 
 

@@ -32,7 +32,8 @@ MENDS: Final[Mapping[str, str]] = {
 
 REASONS: Final[Mapping[Reason, str]] = {
     "blank": "an empty page",
-    "no-marks": "no marks of a drawing sheet in it. Take the whole sheet, corners and all",
+    "no-marks": "no marks of a drawing sheet can be read in it. If it is one, take it again: "
+    "sharp, and the whole sheet with its corners",
     "too-few-marks": "too few corners can be seen. Take the sheet again with all four free",
     "two-sheets": "two sheets in one picture ({sheets}). Take each alone",
     "other-class": "a sheet of another class. Nothing was taken from it",

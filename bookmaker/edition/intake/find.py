@@ -13,7 +13,7 @@ from PIL import Image
 from bookmaker.edition.intake.beads import Beads, find_beads
 from bookmaker.edition.intake.codes import FoundCode, find_missing, merge, pairs, read_codes
 from bookmaker.edition.intake.warp import Picture, Warp, fit_bend, fit_homography, flat_warp
-from bookmaker.edition.sheet import FORMAT, SheetPlan
+from bookmaker.edition.sheet import CODE_MODULES, FORMAT, SheetPlan
 
 Reason = Literal[
     "no-picture",  # the file, or a page of it, holds none that can be read
@@ -56,6 +56,9 @@ class Found:
 ENOUGH = 3
 """Codes with which no further look is taken."""
 
+CLEAR = 2.7
+"""Pixels a module with which codes are not missed; most are read with 2.4."""
+
 CODE_TRUST = 0.15
 """Weight of a code's corner against a bead's middle: corners come in whole pixels."""
 
@@ -85,7 +88,7 @@ def find_sheet(
         if plan is None:
             return Refused("unknown-sheet", (whose,))
         codes = list(find_missing(_channels(picture, grey), tuple(codes), plan))
-        if len(codes) >= ENOUGH:
+        if len(codes) >= ENOUGH and (scale == 1 or not _are_coarse(codes)):
             return _fit(grey, codes, plan)
     if not codes:
         return Refused("blank" if _is_blank(grey) else "no-marks")
@@ -115,6 +118,13 @@ def _fit(grey: Image.Image, codes: list[FoundCode], plan: SheetPlan) -> Found | 
         return Refused("not-flat", (sheet,))
     marks = tuple(sorted(code.payload.mark for code in codes))
     return Found(sheet, plan, warp, marks, beads)
+
+
+def _are_coarse(codes: list[FoundCode]) -> bool:
+    """Whether the codes are so small at half the size that those of a second sheet, a little
+    farther away, may have been missed."""
+    sides = [np.hypot(*(code.corners[1] - code.corners[0])) for code in codes]
+    return bool(min(sides) < 2 * CLEAR * CODE_MODULES)
 
 
 def _whose(codes: list[FoundCode], class_code: str) -> int | Refused:

@@ -46,6 +46,18 @@ def pdf_pictures(path: Path, opener: Opener) -> Iterator[tuple[int, Image.Image 
         document.close()
 
 
+def count_pages(path: Path) -> int:
+    """How many pages a PDF has; 1 where that can't be told."""
+    try:
+        document = pypdfium2.PdfDocument(path)
+    except pypdfium2.PdfiumError:
+        return 1
+    try:
+        return len(document)
+    finally:
+        document.close()
+
+
 def _page_picture(document: Any, number: int, opener: Opener) -> Image.Image | None:
     try:
         page = document[number]

@@ -15,10 +15,14 @@ from typing import Literal
 import pillow_heif
 from PIL import Image, UnidentifiedImageError
 
-from bookmaker.edition.intake.scans import LockedPdf, pdf_pictures
+from bookmaker.edition.intake.scans import LockedPdf, count_pages, pdf_pictures
 
 LONGEST = 7000
 """Pixels: a longer JPEG is decoded at half its size, which still leaves 300 dpi on A4."""
+
+HEAD = 1024
+PDF = b"%PDF-"
+"""Somewhere in its first bytes a PDF says that it is one (ISO 32000-1, annex H.3.4.1)."""
 
 Trouble = Literal["", "missing", "not-a-picture", "damaged", "too-large", "locked"]
 
@@ -42,7 +46,7 @@ def open_pictures(path: Path) -> Iterator[Source]:
     """
     try:
         with path.open("rb") as file:
-            head = file.read(1024)
+            head = file.read(HEAD)
         for page, picture in _pictures(path, head):
             yield Source(path.name, page, picture, "" if picture else "not-a-picture")
     except FileNotFoundError:
@@ -57,8 +61,17 @@ def open_pictures(path: Path) -> Iterator[Source]:
         yield Source(path.name, 0, None, "damaged")
 
 
+def count_pictures(path: Path) -> int:
+    """How many pictures there seem to be in a file, without a look at any of them."""
+    try:
+        with path.open("rb") as file:
+            return count_pages(path) if PDF in file.read(HEAD) else 1
+    except OSError:
+        return 1
+
+
 def _pictures(path: Path, head: bytes) -> Iterator[tuple[int, Image.Image | None]]:
-    if b"%PDF-" in head:
+    if PDF in head:
         yield from pdf_pictures(path, open_picture)
     elif pillow_heif.is_supported(head):
         yield 0, pillow_heif.open_heif(path, convert_hdr_to_8bit=True).to_pillow()
