@@ -20,7 +20,7 @@ from bookmaker.layout.tree.geometry import (
     points_on,
     segment_distances,
 )
-from bookmaker.layout.tree.sizes import STROKE, Sizes
+from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
 from bookmaker.layout.tree.spots import Edge
 from bookmaker.layout.tree.tags import shown_beside
 from bookmaker.model.picture import Box
@@ -28,6 +28,8 @@ from bookmaker.model.picture import Box
 PIECES = 24
 FINE = 0.02
 """Less than this is rounding, not a breach, mm."""
+GRAZE = EASE - 0.01
+"""A link that passes its own tag's corner so near may be seen as hidden there, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +120,9 @@ def _tags(laid: Laid, chains: Array, bounds: Box, sizes: Sizes) -> Iterator[Brea
     to_spots = box_distances(laid.places[None], laid.tags[:, None], half) - sizes.radius
     to_tags = box_distances(laid.tags[None], laid.tags[:, None], size)
     to_links = _boxes_to_chains(laid.tags, chains, half)
-    shown = shown_beside(chains, lengths_along(chains), laid.tags, half).tolist()
+    fine = points_on(laid.curves, bernstein(4 * PIECES + 1))
+    larger = (half[0] + GRAZE, half[1] + GRAZE)
+    shown = shown_beside(fine, lengths_along(fine), laid.tags, larger, 2 * GRAZE).tolist()
     for tag in range(len(laid.edges)):
         yield Breach("tag-hides-link", sizes.visible - shown[tag], (), (tag,))
         edge_x = _inside((laid.tags[tag][0], (bounds.y + bounds.bottom) / 2), bounds)

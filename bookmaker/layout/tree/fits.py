@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from bookmaker.layout.tree.geometry import Flags
 from bookmaker.layout.tree.links import Ways
-from bookmaker.layout.tree.sizes import EASE, Sizes
+from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.layout.tree.tags import Seats
 
 STRIDE = 4
@@ -67,7 +67,7 @@ class Fits:
 
     def _curves(self, curves: Index) -> Flags:
         """(R, C): whether curves of other links keep from ``curves`` at the gap of two cords."""
-        need = np.float32(self.sizes.cord_gap + EASE)
+        need = np.float32(self.sizes.cord_gap)
         low, high = self._low[curves] - need, self._high[curves] + need
         clear: Flags = self.ways.link[curves][:, None] != self.ways.link
         clear &= self._angles(curves)
@@ -105,7 +105,7 @@ class Fits:
 
     def _angles(self, curves: Index) -> Flags:
         """(R, C): whether directions differ enough where curves leave a shared spot."""
-        most = math.cos(math.radians(self.sizes.angle + EASE))
+        most = math.cos(math.radians(self.sizes.angle))
         clear = np.ones((len(curves), len(self._ends)), dtype=bool)
         leaving = self.ways.leaving
         for own in (0, 1):
@@ -118,7 +118,7 @@ class Fits:
 
     def _seats(self, curve: int) -> Flags:
         """(C, T): the good seats that keep their gap from ``curve``."""
-        need = np.float32(self.sizes.tag_gap + EASE)
+        need = np.float32(self.sizes.tag_gap)
         half = np.array([self.sizes.tag_width, self.sizes.tag_height], dtype=np.float32) / 2
         low, high = self._low[curve] - half - need, self._high[curve] + half + need
         x, y = self._centres

@@ -87,8 +87,9 @@ def clip_to_box(start: Array, end: Array, centre: Array, half: Point) -> tuple[A
     for k, reach in enumerate(half):
         from_start = centre[..., k] - start[..., k]
         way = end[..., k] - start[..., k]
+        # What runs along a side of the box is inside.
         way = np.where(np.abs(way) < 1e-12, 1e-12, way)
-        one, other = (from_start - reach) / way, (from_start + reach) / way
+        one, other = (from_start - reach - 1e-12) / way, (from_start + reach + 1e-12) / way
         enter = np.maximum(enter, np.minimum(one, other))
         leave = np.minimum(leave, np.maximum(one, other))
     return enter, leave

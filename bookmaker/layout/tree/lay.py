@@ -93,16 +93,12 @@ def _attempt(page: Page, effort: Effort, blame: list[int]) -> Laid | list[int]:
 
 def _eased(wanted: tuple[Point, ...], page: Page, blame: list[int]) -> tuple[Point, ...]:
     """Spots moved so that the links in the way, were they straight, would keep clear."""
-    sizes, edges = page.sizes, [page.edges[link] for link in blame]
-    rules = (
-        moving.clear_of_links(edges, sizes, EASE),
-        moving.spread(edges, sizes, 2.0),
-        moving.gaps(sizes, EASE),
-    )
+    sizes, edges = _to_settle(page.sizes), [page.edges[link] for link in blame]
+    rules = (moving.clear_of_links(edges, sizes), moving.spread(edges, sizes), moving.gaps(sizes))
     inner = _for_middles(page.bounds, sizes)
     eased = moving.settle(wanted, rules, sizes.reach, inner).places
     # Not all of that may be had at once; what every page needs comes before it.
-    firm = (moving.gaps(sizes, EASE), moving.lengths(_straight_limits(page), sizes, EASE))
+    firm = (moving.gaps(sizes), moving.lengths(_straight_limits(page), sizes))
     places = moving.settle(eased, firm, sizes.reach, inner).places
     return tuple(
         _no_farther(home, place, sizes.reach) for home, place in zip(wanted, places, strict=True)
@@ -128,10 +124,10 @@ def _settle(
     if closest and closest.short > 2 * sizes.reach:
         short = closest.short - 2 * sizes.reach
         raise Refused(Breach("spot-spot", short, closest.spots), "spots-too-close")
-    apart = moving.gaps(sizes, EASE if sizes.reach else 0.0)
+    apart = moving.gaps(_to_settle(sizes))
     limits = {edge: float("inf") for edge in edges}
     for _ in range(3):
-        room = moving.lengths(limits.items(), sizes, EASE)
+        room = moving.lengths(limits.items(), _to_settle(sizes))
         settled = moving.settle(wanted, (apart, room), sizes.reach, inner)
         if settled.worst is None:
             return settled.places
@@ -152,7 +148,7 @@ def _unsettled(
         )
         if out > sizes.reach + moving.SLACK:
             return Refused(Breach("spot-edge", out - sizes.reach, (k,)))
-    left = {row.spots: row.short for row in moving.gaps(sizes, 0.0)(settled.places)}
+    left = {row.spots: row.short for row in moving.gaps(sizes)(settled.places)}
     close = _too_close(wanted, sizes)
     worst = max(close, key=lambda row: left.get(row.spots, 0.0), default=settled.worst)
     pair = worst.spots if worst else ()
@@ -161,9 +157,17 @@ def _unsettled(
     return Refused(Breach("spot-spot", missing, pair), "spots-too-close")
 
 
+def _to_settle(sizes: Sizes) -> Sizes:
+    """The sizes by which spots are moved: a straight link between them is clean beyond doubt.
+
+    Where nothing may move, what just keeps its gap is good.
+    """
+    return sizes.roomier(EASE + moving.SLACK) if sizes.reach else sizes
+
+
 def _too_close(places: tuple[Point, ...], sizes: Sizes) -> list[moving.Row]:
     """Pairs of spots that stand nearer than their gap."""
-    return [row for row in moving.gaps(sizes, 0.0)(places) if row.short > moving.SLACK]
+    return [row for row in moving.gaps(sizes)(places) if row.short > moving.SLACK]
 
 
 def _for_middles(bounds: Box, sizes: Sizes) -> Box:

@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bookmaker.layout.tree.geometry import Array, Flags, bernstein, lengths_along, points_on
-from bookmaker.layout.tree.sizes import EASE, Sizes
+from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.layout.tree.spots import Edge
 from bookmaker.model.picture import Box
 from bookmaker.model.placed import Point
@@ -227,7 +227,7 @@ def sound(ways: Ways, places: Sequence[Point], bounds: Box, sizes: Sizes) -> Way
     inside = (ways.points.min(axis=1) >= low) & (ways.points.max(axis=1) <= high)
     ways = ways.take(np.nonzero(inside.all(axis=1))[0])
     apart = _from_spots(ways, np.array(places), sizes)
-    need = sizes.radius + sizes.link_gap + EASE
+    need = sizes.radius + sizes.link_gap
     squeeze = CROWD * np.exp(-(apart - need) / CROWD_FADES).sum(axis=1)
     clear: Flags = np.all(apart >= need, axis=1)
     return replace(ways, cost=ways.cost + squeeze).only(clear)

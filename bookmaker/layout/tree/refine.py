@@ -37,11 +37,12 @@ class Page:
 
     def fits(self, choice: Sequence[Bends], steps: tuple[float, ...] = FEW) -> Fits:
         """The table of what goes together, with these bends for each link."""
-        candidates = ways(self.places, self.edges, choice, self.sizes, self._samples(), self.bounds)
-        candidates = sound(candidates, self.places, self.bounds, self.sizes)
-        chairs = seats(candidates, self.places, self.bounds, self.sizes, steps)
+        sizes = self.sizes.roomier()
+        candidates = ways(self.places, self.edges, choice, sizes, self._samples(), self.bounds)
+        candidates = sound(candidates, self.places, self.bounds, sizes)
+        chairs = seats(candidates, self.places, self.bounds, sizes, steps)
         useful = np.nonzero(chairs.good.any(axis=1))[0]
-        return Fits(candidates.take(useful), chairs.take(useful), self.sizes)
+        return Fits(candidates.take(useful), chairs.take(useful), sizes)
 
     def _samples(self) -> int:
         """As dense on a large paper as on A4."""

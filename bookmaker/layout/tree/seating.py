@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bookmaker.layout.tree.geometry import Array, Flags, box_distances
-from bookmaker.layout.tree.sizes import EASE, Sizes
+from bookmaker.layout.tree.sizes import Sizes
 
 TRIES = 2000
 """How many partial seatings of a group are looked at; the best so far then has to do."""
@@ -47,7 +47,7 @@ def seat_all(
 def _touching(at: Array, sizes: Sizes) -> Flags:
     """(L, L) whether tags with these centres are too near each other."""
     size = (sizes.tag_width, sizes.tag_height)
-    near = box_distances(at[:, None], at[None], size) < sizes.tag_gap + EASE
+    near = box_distances(at[:, None], at[None], size) < sizes.tag_gap
     np.fill_diagonal(near, False)
     return near
 
@@ -56,7 +56,7 @@ def _could_touch(centres: Array, free: Flags, sizes: Sizes) -> Flags:
     """(L, L) whether any free seats of two tags come near each other (by bounding boxes)."""
     low = np.where(free[..., None], centres, np.inf).min(axis=1)
     high = np.where(free[..., None], centres, -np.inf).max(axis=1)
-    size = np.array([sizes.tag_width, sizes.tag_height]) + sizes.tag_gap + EASE
+    size = np.array([sizes.tag_width, sizes.tag_height]) + sizes.tag_gap
     near: Flags = ((low[:, None] <= high[None] + size) & (high[:, None] >= low[None] - size)).all(
         axis=2
     )
@@ -99,7 +99,7 @@ class _Group:
         at = centres[rows, self.order]
         size = (sizes.tag_width, sizes.tag_height)
         apart = box_distances(at[:, :, None, None], at[None, None], size)
-        self.beside = _bits(apart >= sizes.tag_gap + EASE)
+        self.beside = _bits(apart >= sizes.tag_gap)
         self.best: list[int] | None = None
         self.best_cost = float("inf")
         self.left = TRIES

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 SMALL_PAPERS = frozenset({"a5", "half-letter"})
 EASE = 0.06
-"""Added to every clearance, mm: drawing rounds to hundredths, and chords cut corners."""
+"""Added to every clearance, mm: drawing rounds to hundredths, chords cut corners and spots rest
+where all but a fiftieth of their gaps is reached."""
 STROKE = 0.6
 """Half the widest stroke, mm: outlines keep this much inside the bounds, so that ink does."""
 LARGE = 1.4
@@ -53,6 +54,21 @@ class Sizes:
         reach = 0.0 if class_edition else 4.0 if small else 6.0
         factor = LARGE if large else 1.0
         return cls(spot * factor, tag_width * factor, tag_height * factor, reach)
+
+    def roomier(self, by: float = EASE) -> Sizes:
+        """With a little more room everywhere, so that what just fits is clean beyond doubt.
+
+        Tags grow, too, so that a link that grazes a corner of its own tag counts as hidden there.
+        """
+        return replace(
+            self,
+            tag_width=self.tag_width + 2 * by,
+            tag_height=self.tag_height + 2 * by,
+            spot_gap=self.spot_gap + by,
+            link_gap=self.link_gap + by,
+            cord_gap=self.cord_gap + by,
+            angle=self.angle + by,
+        )
 
     @property
     def radius(self) -> float:

@@ -77,9 +77,9 @@ def settle(wanted: Sequence[Point], rules: Sequence[Rule], reach: float, bounds:
     return Settled(places, worst if worst and worst.short > SLACK else None)
 
 
-def gaps(sizes: Sizes, ease: float) -> Rule:
+def gaps(sizes: Sizes) -> Rule:
     """Every two spots keep their gap."""
-    need = sizes.spot + sizes.spot_gap + ease
+    need = sizes.spot + sizes.spot_gap
 
     def rule(places: Sequence[Point]) -> Iterator[Row]:
         for a in range(len(places)):
@@ -92,7 +92,7 @@ def gaps(sizes: Sizes, ease: float) -> Rule:
     return rule
 
 
-def lengths(edges: Iterable[tuple[Edge, float]], sizes: Sizes, ease: float) -> Rule:
+def lengths(edges: Iterable[tuple[Edge, float]], sizes: Sizes) -> Rule:
     """Linked spots are far enough apart for a straight link with its tag.
 
     Each edge comes with a limit of its own in mm, beyond which it need not be pushed.
@@ -104,11 +104,11 @@ def lengths(edges: Iterable[tuple[Edge, float]], sizes: Sizes, ease: float) -> R
             far = math.dist(places[a], places[b])
             ux, uy = _toward(places[a], places[b])
             turn = math.atan2(uy, ux)
-            need = straight_length(turn, sizes) + ease
+            need = straight_length(turn, sizes)
             if far > min(need, most) + NEAR:
                 continue
             step = 1e-4
-            slope = (straight_length(turn + step, sizes) + ease - need) / step / max(far, 1.0)
+            slope = (straight_length(turn + step, sizes) - need) / step / max(far, 1.0)
             if need > most:
                 need, slope = most, 0.0
             px, py = ux + slope * uy, uy - slope * ux
@@ -137,9 +137,9 @@ def straight_length(turn: float, sizes: Sizes) -> float:
     return 2 * max(shown, clear)
 
 
-def clear_of_links(edges: Sequence[Edge], sizes: Sizes, ease: float) -> Rule:
+def clear_of_links(edges: Sequence[Edge], sizes: Sizes) -> Rule:
     """Straight links pass other spots at their gap, where a small shift can do it."""
-    need = sizes.radius + sizes.link_gap + ease
+    need = sizes.radius + sizes.link_gap
     least = need - 2 * sizes.reach
 
     def rule(places: Sequence[Point]) -> Iterator[Row]:
@@ -161,9 +161,9 @@ def clear_of_links(edges: Sequence[Edge], sizes: Sizes, ease: float) -> Rule:
     return rule
 
 
-def spread(edges: Sequence[Edge], sizes: Sizes, ease: float) -> Rule:
+def spread(edges: Sequence[Edge], sizes: Sizes) -> Rule:
     """Straight links leave a spot at the least angle or more, where a small shift can do it."""
-    need = math.radians(sizes.angle + ease)
+    need = math.radians(sizes.angle)
     pairs = [
         (middle, one, other)
         for i, first in enumerate(edges)

@@ -49,13 +49,12 @@ def seats(
     off = farthest * shares
     centres = _points_at(ways, total / 2 + off)
     half = (sizes.tag_width / 2, sizes.tag_height / 2)
-    edge = STROKE + EASE
-    low = np.array([bounds.x, bounds.y]) + half + edge
-    high = np.array([bounds.right, bounds.bottom]) - half - edge
+    low = np.array([bounds.x, bounds.y]) + half + STROKE
+    high = np.array([bounds.right, bounds.bottom]) - half - STROKE
     good: Flags = np.all((centres >= low) & (centres <= high), axis=2)
     candidates = np.nonzero(good)
     far = box_distances(np.array(places)[None], centres[candidates][:, None], half)
-    good[candidates] = far.min(axis=1) >= sizes.radius + sizes.tag_gap + EASE
+    good[candidates] = far.min(axis=1) >= sizes.radius + sizes.tag_gap
     off = np.abs(off)
     off[candidates] += OPEN * np.exp(-far / OPEN_FADES).sum(axis=1)
     curve, seat = np.nonzero(good)
@@ -79,18 +78,24 @@ def _shows(ways: Ways, curve: NDArray[np.intp], centres: Array, sizes: Sizes) ->
     """Whether curves enter a tag once, with enough to be seen before and after it."""
     points, along = ways.points[curve], ways.along[curve]
     half = (sizes.tag_width / 2, sizes.tag_height / 2)
-    shown = shown_beside(points, along, centres, half)
-    need = sizes.visible + EASE
-    shows: Flags = shown >= need
+    shows: Flags = shown_beside(points, along, centres, half, 2 * EASE) >= sizes.visible
     return shows
 
 
-def shown_beside(points: Array, along: Array, centres: Array, half: Point) -> Array:
+def shown_beside(points: Array, along: Array, centres: Array, half: Point, less: float) -> Array:
     """(S,) how much of a chain shows on the shorter side of its tag, mm.
 
-    Nothing, unless it runs in and out just once. Chains are ``points`` (S, samples, 2), at lengths
-    ``along``; each has its tag's centre.
+    Nothing, unless it runs in and out just once, and does so as well where the tag is ``less``
+    smaller on all sides: what bulges out of a tag by a hair shows. Chains are ``points``
+    (S, samples, 2), at lengths ``along``; each has its tag's centre.
     """
+    shown = _shown(points, along, centres, half)
+    bulging = _shown(points, along, centres, (half[0] - less, half[1] - less)) == 0
+    shown[bulging] = 0.0
+    return shown
+
+
+def _shown(points: Array, along: Array, centres: Array, half: Point) -> Array:
     enter, leave = clip_to_box(points[:, :-1], points[:, 1:], centres[:, None], half)
     touched = enter <= leave
     row, count = np.arange(len(points)), touched.shape[1]

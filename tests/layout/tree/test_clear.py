@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from bookmaker.layout.tree import TreePlacement, arrange, faults
-from bookmaker.model import PlacedLink
+from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag
 from tests.layout import sets
 from tests.layout.scores import judged, plainly
 from tests.layout.sets import Case
@@ -65,6 +65,23 @@ def test_a_bent_link_is_measured_along_its_bend() -> None:
     at = placement.links.index(link)
     links = (*placement.links[:at], straightened(link), *placement.links[at + 1 :])
     assert faults(replace(placement, links=links), case.frame, case.sizes)
+
+
+def test_a_link_that_grazes_a_corner_of_its_tag_is_hidden_there() -> None:
+    # Found on a tight page: measured along coarse chords, the link shows its three millimetres.
+    spots = (("a", 61.3226, 73.3876), ("d", 51.3154, 96.3629))
+    curve = ((51.4093, 72.0735), (41.7775, 70.7967), (37.3675, 83.1171), (44.0642, 89.4767))
+    case = Case("graze", "a4", spots, (("a", "d"),))
+    placement = TreePlacement(
+        tuple(PlacedSpot(name, x, y, 10.0) for name, x, y in spots),
+        (PlacedLink("a-d", curve),),
+        (PlacedTag("a-d", Box(34.0314, 72.1426, 15.0, 12.0)),),
+    )
+    (theirs,) = judged(case, placement)
+    (ours,) = faults(placement, case.frame, case.sizes)
+    assert theirs.rule == "a link hidden by its tag"
+    assert ours.gap == "tag-hides-link"
+    assert ours.missing == pytest.approx(theirs.missing, abs=0.3)
 
 
 def bent(case: Case) -> bool:

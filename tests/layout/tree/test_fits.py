@@ -74,9 +74,11 @@ def test_seats_show_their_link_and_keep_from_every_spot() -> None:
             line = LineString(points)
             for x, y in fits.seats.centres[curve, fits.seats.good[curve]]:
                 tag = box(x - 7.5, y - 6, x + 7.5, y + 6)
-                pieces = list(getattr(line.difference(tag), "geoms", []))
-                assert len(pieces) == 2
-                assert min(piece.length for piece in pieces) >= 3.0
+                # A link that grazes its tag is hidden there or not by a hundredth of a millimetre.
+                for hair in (-0.05, 0.0, 0.05):
+                    pieces = list(getattr(line.difference(tag.buffer(hair)), "geoms", []))
+                    assert len(pieces) == 2
+                    assert min(piece.length for piece in pieces) >= 3.0
                 for start in (points[0], points[-1]):
                     assert tag.distance(Point(start)) >= 1.9
 

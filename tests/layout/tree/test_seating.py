@@ -45,7 +45,7 @@ def best_by_trying(centres, off, free) -> float | None:  # type: ignore[no-untyp
 
 def apart(a, b) -> bool:  # type: ignore[no-untyped-def]
     dx, dy = max(abs(a[0] - b[0]) - 15, 0), max(abs(a[1] - b[1]) - 12, 0)
-    return bool(dx * dx + dy * dy >= 2.06**2)
+    return bool(dx * dx + dy * dy >= 2.0**2)
 
 
 @pytest.mark.parametrize("seed", range(80))

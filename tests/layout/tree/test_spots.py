@@ -29,14 +29,14 @@ def shift(one, other) -> float:  # type: ignore[no-untyped-def]
 
 
 def test_two_spots_that_are_too_close_part_by_half_of_what_is_missing_each() -> None:
-    settled = moving.settle([(90, 100), (110, 100)], [moving.gaps(SIZES, 0.0)], 6.0, ROOM)
+    settled = moving.settle([(90, 100), (110, 100)], [moving.gaps(SIZES)], 6.0, ROOM)
     assert settled.worst is None
     assert settled.places[0] == pytest.approx((87.5, 100))
     assert settled.places[1] == pytest.approx((112.5, 100))
 
 
 def test_what_the_edge_does_not_let_one_move_the_other_moves() -> None:
-    settled = moving.settle([(1, 100), (21, 100)], [moving.gaps(SIZES, 0.0)], 6.0, ROOM)
+    settled = moving.settle([(1, 100), (21, 100)], [moving.gaps(SIZES)], 6.0, ROOM)
     assert settled.worst is None
     # Left spot: one millimetre to the edge. The rest is the right one's.
     assert settled.places[0][0] == pytest.approx(0.0, abs=0.01)
@@ -46,7 +46,7 @@ def test_what_the_edge_does_not_let_one_move_the_other_moves() -> None:
 @settings(max_examples=60, deadline=None)
 @given(places)
 def test_settled_spots_keep_every_gap_and_stay_in_reach(wanted: list[tuple[float, float]]) -> None:
-    settled = moving.settle(wanted, [moving.gaps(SIZES, 0.0)], 6.0, ROOM)
+    settled = moving.settle(wanted, [moving.gaps(SIZES)], 6.0, ROOM)
     assume(settled.worst is None)
     for i, a in enumerate(settled.places):
         assert math.dist(a, wanted[i]) <= 6.0 + moving.SLACK
@@ -59,7 +59,7 @@ def test_settled_spots_keep_every_gap_and_stay_in_reach(wanted: list[tuple[float
 def test_no_small_change_of_settled_spots_moves_them_less(
     wanted: list[tuple[float, float]], seed: int
 ) -> None:
-    settled = moving.settle(wanted, [moving.gaps(SIZES, 0.0)], 6.0, ROOM)
+    settled = moving.settle(wanted, [moving.gaps(SIZES)], 6.0, ROOM)
     assume(settled.worst is None)
     chance = random.Random(seed)
     least = shift(settled.places, wanted)
@@ -85,7 +85,7 @@ def seated(turn: float, far: float) -> bool:
 
 def test_linked_spots_are_pushed_apart_until_their_tag_has_room() -> None:
     wanted = [(80.0, 100.0), (113.0, 100.0)]
-    rule = moving.lengths([((0, 1), math.inf)], SIZES, 0.0)
+    rule = moving.lengths([((0, 1), math.inf)], SIZES)
     settled = moving.settle(wanted, [rule], 6.0, ROOM)
     # 20 mm of spots, 15 of tag and 3 to be seen on each side of it.
     assert math.dist(*settled.places) == pytest.approx(41.0, abs=0.05)
@@ -93,7 +93,7 @@ def test_linked_spots_are_pushed_apart_until_their_tag_has_room() -> None:
 
 def test_spots_make_way_for_a_straight_link_that_passes_too_near() -> None:
     wanted = [(40.0, 100.0), (160.0, 100.0), (100.0, 110.0)]
-    settled = moving.settle(wanted, [moving.clear_of_links([(0, 1)], SIZES, 0.0)], 6.0, ROOM)
+    settled = moving.settle(wanted, [moving.clear_of_links([(0, 1)], SIZES)], 6.0, ROOM)
     assert settled.worst is None
     # 3 mm are missing; a link's end that moves by one shifts the link by half at its middle.
     assert settled.places[2][1] - wanted[2][1] == pytest.approx(2.0, abs=0.05)
@@ -102,7 +102,7 @@ def test_spots_make_way_for_a_straight_link_that_passes_too_near() -> None:
 
 def test_links_that_leave_a_spot_too_close_are_spread() -> None:
     wanted = [(100.0, 100.0), (160.0, 90.0), (160.0, 112.0)]
-    rule = moving.spread([(0, 1), (0, 2)], SIZES, 0.0)
+    rule = moving.spread([(0, 1), (0, 2)], SIZES)
     settled = moving.settle(wanted, [rule], 6.0, ROOM)
     x, y = settled.places[0]
     turns = [math.atan2(q - y, p - x) for p, q in settled.places[1:]]
@@ -110,7 +110,7 @@ def test_links_that_leave_a_spot_too_close_are_spread() -> None:
 
 
 def test_what_cannot_be_had_is_told_and_the_spots_stay_near() -> None:
-    settled = moving.settle([(100, 100), (105, 100)], [moving.gaps(SIZES, 0.0)], 6.0, ROOM)
+    settled = moving.settle([(100, 100), (105, 100)], [moving.gaps(SIZES)], 6.0, ROOM)
     assert settled.worst is not None
     assert settled.worst.short > 1.0
     assert all(math.dist(at, (100, 100)) < 60 for at in settled.places)
@@ -120,10 +120,10 @@ def test_every_rule_is_quiet_where_all_is_well() -> None:
     far = [(30.0, 30.0), (170.0, 60.0), (60.0, 170.0)]
     edges = [(0, 1), (0, 2)]
     rules = [
-        moving.gaps(SIZES, 0.0),
-        moving.lengths([(edge, math.inf) for edge in edges], SIZES, 0.0),
-        moving.clear_of_links(edges, SIZES, 0.0),
-        moving.spread(edges, SIZES, 0.0),
+        moving.gaps(SIZES),
+        moving.lengths([(edge, math.inf) for edge in edges], SIZES),
+        moving.clear_of_links(edges, SIZES),
+        moving.spread(edges, SIZES),
     ]
     assert [row for rule in rules for row in rule(far) if row.short > 0] == []
     assert shift(moving.settle(far, rules, 6.0, ROOM).places, far) < 1e-9
