@@ -103,7 +103,7 @@ def test_without_the_renderer_the_fault_is_the_systems(
     (tmp_path / "cairosvg").mkdir()
     (tmp_path / "cairosvg" / "__init__.py").write_text("raise OSError('no library called cairo')")
     monkeypatch.setenv("PYTHONPATH", str(tmp_path))
-    with Workroom(Limits()) as workroom, pytest.raises(RendererMissing, match="^the graphics library cairo$"):
+    with Workroom(Limits()) as workroom, pytest.raises(RendererMissing, match="library cairo"):
         workroom.draw(FINE)
 
 
