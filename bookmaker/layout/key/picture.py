@@ -36,6 +36,8 @@ TAG = (6.4, 5.0)
 BADGE = 2.35
 LETTER = 11.0
 DIRECTIONS = 24
+ROOM_ENOUGH = 2.0
+"""A letter with as much room as this, in millimetres, stands well."""
 APART = 0.5
 ALONG = tuple(place / 12 for place in range(13))
 
@@ -166,7 +168,9 @@ def _beside(spot: PlacedSpot, shown: SolvedPicture, badges: Sequence[Point]) -> 
     for turn in range(DIRECTIONS):
         angle = -2.4 + turn * 2 * math.pi / DIRECTIONS
         at = (spot.x + far * math.cos(angle), spot.y + far * math.sin(angle))
-        room = min(_room(at, spot, shown, badges), 2.0)
+        room = _room(at, spot, shown, badges)
+        if room >= ROOM_ENOUGH:
+            return at
         if best is None or room > best[0] + 1e-6:
             best = (room, at)
     assert best is not None
