@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from bookmaker.layout.furniture import FOOT, contained, fit_title, folio
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import heading, paragraph
-from bookmaker.model import Box, Item, Line, Opener, OrderedChapter, PlacedArt, Rule, Side
+from bookmaker.model import Box, Chapter, Item, Line, Opener, OrderedChapter, PlacedArt, Rule, Side
 from bookmaker.type import ascent
 
 SIZES = (56.0, 50.0, 44.0, 38.0, 33.0, 28.0, 24.0, 20.0, 17.0, 14.0)
@@ -21,33 +22,48 @@ MOST_TEXT = 0.62
 TEASERS = 3
 TEASER_HEIGHT = 68.0
 GAP = 10.0
+BOARD_COLUMN = 0.42
+"""The part of a board that the title and what is under it take; creatures stand beside it."""
 
 
 def lay_out_opener(side: Side, content: Opener, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
     """The chapter's title and introduction over its ornament and its first creatures."""
     sheet = setting.sheet(side)
     area = sheet.area
-    chapter = content.chapter.chapter
+    if sheet.is_board:
+        column = replace(area, width=area.width * BOARD_COLUMN)
+        told, free = _told(content.chapter.chapter, column, sheet)
+        ornament = _ornament(content.chapter.chapter, free, setting)
+        x = column.right + 2 * GAP
+        beside = Box(x, area.y, area.right - x, free.bottom - area.y)
+        items: tuple[Item, ...] = (*ornament, *_teasers(content.chapter, beside, setting))
+        return sheet, (*told, *items, folio(side, sheet))
+    told, free = _told(content.chapter.chapter, area, sheet)
+    row = min(TEASER_HEIGHT, free.height * 0.45)
+    high = Box(free.x, free.y, free.width, free.height - row - GAP)
+    ornament = _ornament(content.chapter.chapter, high, setting)
+    low = Box(free.x, free.bottom - row, free.width, row) if ornament else free
+    items = (*ornament, *_teasers(content.chapter, low, setting))
+    return sheet, (*told, *items, folio(side, sheet))
+
+
+def _told(chapter: Chapter, area: Box, sheet: Sheet) -> tuple[tuple[Line, ...], Box]:
+    """The chapter's title and introduction, and the room under them."""
     size, lines = fit_title(chapter.title, SIZES, area.width)
     high = area.height * (0.1 if sheet.is_board else 0.16)
     title, below = heading(lines, (area.x, area.y + high + ascent("title", size)), size)
-    text, y = _introduction(chapter.introduction, below + 8, sheet)
-    free = Box(area.x, y, area.width, area.bottom - FOOT - 5 - y)
+    text, y = _introduction(chapter.introduction, below + 8, area, sheet.is_narrow)
+    return (*title, *text), Box(area.x, y, area.width, area.bottom - FOOT - 5 - y)
+
+
+def _ornament(chapter: Chapter, frame: Box, setting: Setting) -> tuple[PlacedArt, ...]:
     picture = setting.pictures.get(chapter.ornament) if chapter.ornament else None
-    if not picture:
-        return sheet, (*title, *text, *_teasers(content.chapter, free, setting), folio(side, sheet))
-    row = min(TEASER_HEIGHT, free.height * 0.45)
-    low = Box(free.x, free.bottom - row, free.width, row)
-    high_box = Box(free.x, free.y, free.width, free.height - row - GAP)
-    ornament = contained(picture, high_box, align=(0.0, 0.75))
-    teasers = _teasers(content.chapter, low, setting)
-    return sheet, (*title, *text, ornament, *teasers, folio(side, sheet))
+    return (contained(picture, frame, align=(0.0, 0.75)),) if picture else ()
 
 
-def _introduction(text: str, top: float, sheet: Sheet) -> tuple[tuple[Line, ...], float]:
+def _introduction(text: str, top: float, area: Box, narrow: bool) -> tuple[tuple[Line, ...], float]:
     """The chapter's introduction from ``top`` down, smaller where there is much of it."""
-    area = sheet.area
-    for size in NARROW_TEXT_SIZES if sheet.is_narrow else TEXT_SIZES:
+    for size in NARROW_TEXT_SIZES if narrow else TEXT_SIZES:
         start = (area.x, top + ascent("text", size))
         measure = min(area.width, MEASURE * size / 20 + 30)
         lines, y = paragraph(text, start, measure, size)

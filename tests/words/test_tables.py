@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import string
 from collections.abc import Iterator
 from pathlib import Path
@@ -66,6 +67,23 @@ def test_decimals_are_written_as_the_language_does() -> None:
         "0,5",
     ]
     assert load("fr").number("1/4") == "1/4"
+
+
+def test_french_marks_are_held_by_spaces_that_do_not_break() -> None:
+    """Before ; : ! ? and inside guillemets (Imprimerie nationale, Lexique des regles
+    typographiques; from memory)."""
+    for key, forms in load("fr").table.items():
+        for form in forms:
+            assert not re.search(r"[^\s\u00a0(][;!?»](?!\w)|[^\s\u00a0]:(?!\w)", form), (key, form)
+            assert not re.search(r" [;:!?»]|« ", form), (key, form)
+
+
+def test_spanish_questions_and_calls_are_opened_as_well() -> None:
+    """Real Academia Española, Ortografía (2010), 3.4.9: both marks are needed; from memory."""
+    for key, forms in load("es").table.items():
+        for form in forms:
+            assert form.count("¿") == form.count("?"), key
+            assert form.count("¡") == form.count("!"), key
 
 
 @pytest.mark.parametrize("language", languages())
