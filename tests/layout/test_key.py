@@ -22,6 +22,7 @@ from bookmaker.layout import (
     measure_shares,
     place_puzzle,
 )
+from bookmaker.layout.key.saying import shown as told_as
 from bookmaker.model import (
     Answers,
     ClassNotes,
@@ -39,6 +40,7 @@ from bookmaker.model import (
     Puzzle,
     Rule,
     Side,
+    SpotOf,
     TermPlan,
 )
 from bookmaker.steps.example import worked_example
@@ -355,6 +357,13 @@ def test_the_key_speaks_of_spots_by_the_letters_on_its_pictures() -> None:
     told = " ".join(map(text_of, notes))
     assert "back\u00a0(B)" in told
     assert not re.search(r"\b(nose|back|tail|paw)\b(?!\u00a0\([A-D]\))", told)
+
+
+def test_a_spot_whose_name_can_not_be_printed_is_told_by_its_letter_alone() -> None:
+    """Spot names are letters of any script, and the type has not got them all."""
+    page = page_of("newt", [("鼻", "b"), ("b", "c")], ONE, TWO)
+    assert told_as(SpotOf(page, "b"), load("en")) == "b\u00a0(B)"
+    assert told_as(SpotOf(page, "鼻"), load("en")) == "A"
 
 
 def test_a_row_of_eight_numbers_stays_one_row_on_small_paper() -> None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from textwrap import shorten
 
 from bookmaker.model import CertifiedPage, Number, PageNotes, Said, SpotOf
+from bookmaker.type import missing_letters
 from bookmaker.words import Words
 
 LONGEST = 32
@@ -19,10 +20,10 @@ def said(told: Said, words: Words) -> str:
 
 
 def shown(value: object, words: Words) -> str:
-    """A number as the language writes it, a page by its name, a spot by its name and letter.
+    """A number as the language writes it, a page by its name, a sequence as a list.
 
-    A sequence is a list.
-    In a sentence a long name is shortened; whole it stands over its answer.
+    In a sentence a long name is shortened; whole it stands over its answer. A spot is told by its
+    name and letter, by its letter alone where the type lacks letters of the name.
     """
     if isinstance(value, Number):
         return words.number(value.text)
@@ -30,6 +31,8 @@ def shown(value: object, words: Words) -> str:
         return short(value.page.name)
     if isinstance(value, SpotOf):
         letter = value.page.letters[value.name]
+        if any(missing_letters(value.name, face) for face in ("text", "italic")):
+            return letter
         return words("key.spot", name=value.name, letter=letter).replace(" ", "\u00a0")
     if isinstance(value, tuple):
         return listed([shown(each, words) for each in value], words)
