@@ -214,6 +214,7 @@ class Hanging:
 
     ``lead`` is what stands before each name, ``lead_width`` wide; ``marks`` asks for the pages'
     marks to colour in instead of their pictures; ``tag`` is what names are for a screen reader.
+    ``above`` is the side's own title: a chapter of the same name does not say it again.
     """
 
     gallery: Gallery
@@ -223,6 +224,7 @@ class Hanging:
     setting: Setting
     marks: bool = False
     tag: str = "P"
+    above: str = ""
 
     def hang(self, entries: Entries, x: float, y: float) -> tuple[tuple[Item, ...], float]:
         """Titles, pictures and names from the top left down; gives them and where they end."""
@@ -240,6 +242,8 @@ class Hanging:
         return tuple(items), y
 
     def _title(self, entry: OrderedChapter, x: float, y: float) -> Iterator[Line]:
+        if entry.chapter.title == self.above:
+            return
         size, lines = self.gallery.title(entry)
         first = y + CHAPTER_GAP + ascent("strong", size)
         for place, text in enumerate(lines):

@@ -64,7 +64,7 @@ def _to_tick(
     gallery = Gallery.hung(sheet, setting.bound.ordered, sides, rooms)
     row = common_row(sides, gallery, rooms)
     opening, top = _opening(sheet, title, words) if content.first else ((), area.y - 2)
-    hanging = Hanging(gallery, row, _ring, LEAD, setting, marks=True)
+    hanging = Hanging(gallery, row, _ring, LEAD, setting, marks=True, above=title)
     items, _ = hanging.hang(content.entries, area.x, top)
     return sheet, (*opening, *items, folio(side, sheet))
 

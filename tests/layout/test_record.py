@@ -6,7 +6,17 @@ from dataclasses import replace
 from pathlib import Path
 
 from bookmaker.layout import Setting, lay_out
-from bookmaker.model import Box, Contents, OrderedBook, Picture, PlacedArt, Record
+from bookmaker.model import (
+    Box,
+    Contents,
+    Handout,
+    Line,
+    OrderedBook,
+    Picture,
+    PlacedArt,
+    Record,
+    Side,
+)
 from bookmaker.words import load
 from tests.layout.books import PICTURES, Shape, bound_book, ordered_book
 
@@ -52,3 +62,13 @@ def test_the_pictures_of_the_contents_keep_their_colours() -> None:
     side = next(side for side in setting.bound.sides if isinstance(side.content, Contents))
     art = [item for item in lay_out(side, setting).items if isinstance(item, PlacedArt)]
     assert not any(item.pale for item in art)
+
+
+def test_a_handout_of_one_chapter_says_its_title_once() -> None:
+    setting = setting_with_a_mark()
+    (chapter,) = setting.bound.ordered.chapters
+    side = Side("record", "1", True, Handout(chapter.chapter.title, (chapter,)))
+    bound = replace(setting.bound, sides=(side,))
+    items = lay_out(side, replace(setting, bound=bound)).items
+    told = " ".join(item.text for item in items if isinstance(item, Line))
+    assert told.count(chapter.chapter.title) == 1
