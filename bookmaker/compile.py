@@ -179,7 +179,10 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
         raise InputProblems(prepared.problems)
     ordered, part = take_part(prepared.ordered, wanted.part)
     words = load(ordered.book.language)
-    bound = _loose(ordered, words, workshop) if wanted.loose else _bind(ordered, wanted, workshop)
+    if wanted.loose:
+        bound = _loose(ordered, prepared.puzzles, words, workshop)
+    else:
+        bound = _bind(ordered, wanted, workshop)
     paper, pictures = ordered.book.paper, prepared.pictures
     arrange = remembering(workshop.cache)
     setting = Setting(paper, words, bound, pictures, prepared.puzzles, wanted.scale, arrange)
@@ -258,9 +261,11 @@ def _bind(ordered: OrderedBook, wanted: Wanted, workshop: Workshop) -> BoundBook
     return bind_part(ordered, shares, _part_title(ordered, wanted.part, words), titles, wanted.key)
 
 
-def _loose(ordered: OrderedBook, words: Words, workshop: Workshop) -> BoundBook:
+def _loose(
+    ordered: OrderedBook, puzzles: Mapping[str, PlacedPuzzle], words: Words, workshop: Workshop
+) -> BoundBook:
     slips = hint_slips(ordered, workshop.cache, workshop.seed)
-    shares = measure_loose(ordered, slips, words)
+    shares = measure_loose(ordered, slips, puzzles, words)
     titles = {kind: words(f"{kind}.title") for kind in ("test", "tokens", "slips", "family")}
     titles["trial"] = words("trial.outline")
     return bind_loose(ordered, shares, worked_example(ordered), titles)

@@ -34,9 +34,11 @@ def bind_loose(
         *_to_cut("tokens", titles["tokens"], [Tokens(rows) for rows in shares.tokens]),
         *_to_cut("slips", titles["slips"], [Slips(slips) for slips in shares.slips]),
     ]
-    for page in ordered.pages:
+    for page, sides in shares.trials:
         bookmark = (0, f"{titles['trial']}: {page.page.name}")
-        pieces.append(Piece(f"trial-{page.page.id}", "body", Trial(page), bookmark, opens=True))
+        name, content = f"trial-{page.page.id}", Trial(page)
+        pieces.append(Piece(name, "body", content, bookmark, opens=True))
+        pieces += (Piece(f"{name}-back", "body", content) for _ in range(sides - 1))
     return BoundBook(ordered, tuple(placed(pieces)))
 
 

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from bookmaker.layout.contents import share_contents
 from bookmaker.layout.credits import share_credits
 from bookmaker.layout.loose import share_tokens
 from bookmaker.layout.record import share_record
+from bookmaker.layout.setting import PlacedPuzzle
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.slips import share_slips
+from bookmaker.layout.trial import trial_sides
 from bookmaker.model import LooseShares, OrderedBook, Shares, Slip
 from bookmaker.words import Words
 
@@ -24,7 +26,16 @@ def measure_shares(ordered: OrderedBook, words: Words, scale: float = 1.0) -> Sh
     )
 
 
-def measure_loose(ordered: OrderedBook, slips: Sequence[Slip], words: Words) -> LooseShares:
-    """What stands on each side of tokens and slips on the book's paper."""
+def measure_loose(
+    ordered: OrderedBook,
+    slips: Sequence[Slip],
+    puzzles: Mapping[str, PlacedPuzzle],
+    words: Words,
+) -> LooseShares:
+    """What stands on each side of tokens and slips, and how many sides each trial sheet takes."""
     sheet = Sheet(ordered.book.paper, recto=True)
-    return LooseShares(share_tokens(ordered, sheet, words), share_slips(slips, sheet, words))
+    trials = tuple(
+        (page, trial_sides(page, puzzles[page.page.id], sheet, words)) for page in ordered.pages
+    )
+    tokens, strips = share_tokens(ordered, sheet, words), share_slips(slips, sheet, words)
+    return LooseShares(tokens, strips, trials)

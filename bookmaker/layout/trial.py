@@ -16,6 +16,8 @@ from bookmaker.type import POINT, ascent
 from bookmaker.words import Words
 
 SIZES = (26.0, 23.0, 20.0, 18.0, 16.0, 14.0, 12.0, 10.0)
+WANTED = 4
+"""Trees for a page."""
 GUTTER = 8.0
 BLANK = 10.0
 """Length of a line for one number."""
@@ -33,20 +35,35 @@ def lay_out_trial(side: Side, content: Trial, setting: Setting) -> tuple[Sheet, 
     """The numbers, and four, two or one trees, each over its lines."""
     sheet = setting.sheet(side)
     area = sheet.area
-    head, top = _head(content.page, sheet, setting.words)
-    field = Box(area.x, top, area.width, area.bottom - FOOT - top)
-    columns, rows = _grid(setting.puzzles[content.page.page.id], field)
+    head, field = _field(content.page, sheet, setting.words)
+    columns, rows = _grid(
+        setting.puzzles[content.page.page.id], field, len(content.page.page.links)
+    )
     items: list[Item] = [*head]
     for row in range(rows):
         for column in range(columns):
             items += _one(content.page, _cell(field, columns, rows, column, row), setting)
     if columns > 1:
         middle = field.x + field.width / 2
-        items.append(Rule((middle, top), (middle, field.bottom), "rule"))
+        items.append(Rule((middle, field.y), (middle, field.bottom), "rule"))
     if rows > 1:
         middle = field.y + field.height / 2
         items.append(Rule((area.x, middle), (area.right, middle), "rule"))
     return sheet, tuple(items)
+
+
+def trial_sides(certified: CertifiedPage, placed: PlacedPuzzle, sheet: Sheet, words: Words) -> int:
+    """One side where it holds four trees, else both of a leaf."""
+    _, field = _field(certified, sheet, words)
+    columns, rows = _grid(placed, field, len(certified.page.links))
+    return 1 if columns * rows == WANTED else 2
+
+
+def _field(certified: CertifiedPage, sheet: Sheet, words: Words) -> tuple[list[Item], Box]:
+    """What stands above the trees, and their room."""
+    area = sheet.area
+    head, top = _head(certified, sheet, words)
+    return head, Box(area.x, top, area.width, area.bottom - FOOT - top)
 
 
 def _head(certified: CertifiedPage, sheet: Sheet, words: Words) -> tuple[list[Item], float]:
@@ -63,17 +80,30 @@ def _head(certified: CertifiedPage, sheet: Sheet, words: Words) -> tuple[list[It
     return [*name, *titled, *numbers.at(area.x, top)], top + numbers.height + 3.0
 
 
-def _grid(placed: PlacedPuzzle, field: Box) -> tuple[int, int]:
-    """The most trees that are large enough to be written in: columns and rows."""
+def _grid(placed: PlacedPuzzle, field: Box, links: int) -> tuple[int, int]:
+    """The most trees that are large enough to be written in: columns and rows.
+
+    Two at least stand over lines for all their subtractions, or four and two, or one, over none.
+    """
     need = _least_scale(placed)
     extent = _extent(placed)
 
-    def scale(columns: int, rows: int) -> float:
-        cell = _cell(field, columns, rows, 0, 0)
-        return min(cell.width / extent.width, (cell.height - 2 * PAD) / extent.height)
+    def scale(grid: tuple[int, int], with_lines: bool) -> float:
+        cell = _cell(field, *grid, 0, 0)
+        lines = -(-links // _sums(cell)) * LINE_HEIGHT if with_lines else 0.0
+        return min(cell.width / extent.width, (cell.height - lines - 2 * PAD) / extent.height)
 
-    pair = max(((1, 2), (2, 1)), key=lambda grid: scale(*grid))
-    return next((grid for grid in ((2, 2), pair) if scale(*grid) >= need), (1, 1))
+    for with_lines in (True, False):
+        pair = max(((1, 2), (2, 1)), key=lambda grid: scale(grid, with_lines))
+        for grid in ((2, 2), pair):
+            if scale(grid, with_lines) >= need:
+                return grid
+    return (1, 1)
+
+
+def _sums(cell: Box) -> int:
+    """How many subtractions stand beside each other."""
+    return max(1, int(cell.width // SUM))
 
 
 def _cell(field: Box, columns: int, rows: int, column: int, row: int) -> Box:
@@ -86,9 +116,10 @@ def _one(certified: CertifiedPage, box: Box, setting: Setting) -> Iterator[Item]
     """A tree and, below it, as many lines as leave it large enough."""
     page = certified.page
     placed = setting.puzzles[page.id]
-    columns = max(1, int(box.width // SUM))
+    columns = _sums(box)
     room = box.height - 2 * PAD - _extent(placed).height * _least_scale(placed)
-    rows = max(0, min(-(-len(page.links) // columns), int(room // LINE_HEIGHT)))
+    rows = -(-len(page.links) // columns)
+    rows = rows if rows * LINE_HEIGHT <= room + 1e-6 else 0
     sums_high = rows * LINE_HEIGHT
     frame = Box(box.x, box.y + PAD, box.width, box.height - sums_high - 2 * PAD)
     tree = _tree(placed, frame)

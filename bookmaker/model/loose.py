@@ -54,7 +54,9 @@ class Trial:
 
 @dataclass(frozen=True, slots=True)
 class LooseShares:
-    """What goes onto each side of the tokens and of the slips; measured by layout."""
+    """What goes onto each side of the tokens and of the slips, and pages with the number of sides
+    that their trial sheets take; measured by layout."""
 
     tokens: tuple[tuple[tuple[Number, ...], ...], ...]
     slips: tuple[tuple[Slip, ...], ...]
+    trials: tuple[tuple[CertifiedPage, int], ...] = ()

@@ -115,8 +115,8 @@ def test_loose_sheets_of_a_part_are_of_its_pages_alone(
     book: Path, options: tuple[str, ...], name: str, trials: int
 ) -> None:
     assert made(book, *options, command="loose") == (DONE, {name})
-    pages = PdfReader(book.parent.parent / "out" / name).pages
-    assert sum("try it out" in page.extract_text() for page in pages) == trials
+    pages = list(PdfReader(book.parent.parent / "out" / name).pages)
+    assert sum("try it out" in page.extract_text() for page in pages[::2]) == trials
 
 
 @pytest.mark.parametrize("command", ["build", "key", "loose"])

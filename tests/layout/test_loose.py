@@ -43,7 +43,7 @@ def loose(paper: str = "a4", language: str = "en", shape: Shape = SHAPE) -> Sett
     ordered = setting.bound.ordered
     slips = hint_slips(ordered, MemoryCache(), 0)
     titles = dict.fromkeys(("test", "tokens", "slips", "family", "trial"), "title")
-    shares = measure_loose(ordered, slips, setting.words)
+    shares = measure_loose(ordered, slips, setting.puzzles, setting.words)
     bound = bind_loose(ordered, shares, worked_example(ordered), titles)
     return replace(setting, bound=bound)
 
@@ -140,6 +140,34 @@ def test_a_trial_sheet_of_a_small_tree_has_it_four_times_with_lines_for_each_lin
     assert len(writing) == 1 + 4 * 3 * len(told.links)
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+@pytest.mark.parametrize("spread", [0.7, 1.0, 1.4, 1.8])
+def test_trees_have_lines_for_every_subtraction_or_for_none(paper: str, spread: float) -> None:
+    """Two lines of five would look as if two subtractions were enough."""
+    setting = loose(paper, shape=Shape(1, 1))
+    puzzles = {name: wider(placed, spread) for name, placed in setting.puzzles.items()}
+    for side, page in sides(replace(setting, puzzles=puzzles), Trial):
+        assert isinstance(side.content, Trial)
+        told = side.content.page.page
+        trees = sum(isinstance(item, PlacedSpot) for item in page.items) / len(told.spots)
+        writing = [i for i in page.items if isinstance(i, Rule) and i.role == "write"]
+        assert trees in (1, 2, 4)
+        assert len(writing) - 1 in (0, trees * 3 * len(told.links))
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_where_a_side_has_no_room_for_four_trees_the_back_has_the_others(paper: str) -> None:
+    setting = loose(paper, shape=Shape(1, 2))
+    found = sides(setting, Trial)
+    spots = [sum(isinstance(i, PlacedSpot) for i in page.items) for _, page in found]
+    told = [side.content.page.page for side, _ in found if isinstance(side.content, Trial)]
+    for page in dict.fromkeys(page.id for page in told):
+        own = [n for n, each in zip(spots, told, strict=True) if each.id == page]
+        assert len(own) == (1 if own[0] == 16 else 2)
+    first = [side for side, _ in found if not side.name.endswith("-back")]
+    assert all(side.recto for side in first)
+
+
 @pytest.mark.parametrize("paper", ["a4", "a5"])
 @pytest.mark.parametrize("spread", [1.0, 1.4, 1.8])
 def test_trial_sheets_can_be_written_in(paper: str, spread: float) -> None:
@@ -179,12 +207,15 @@ def test_a_long_name_stays_clear_of_its_hint(paper: str) -> None:
 
 
 def test_what_is_handed_out_is_a_leaf_of_its_own() -> None:
+    """Its back is empty, or has the other trees of the same page."""
     bound = loose().bound
-    for place, side in enumerate(bound.sides):
-        if isinstance(side.content, Family | Trial):
-            assert side.recto
-            after = bound.sides[place + 1 : place + 2]
-            assert all(isinstance(back.content, Blank) for back in after)
+    leaves = [bound.sides[place : place + 2] for place in range(0, len(bound.sides), 2)]
+    for leaf in leaves:
+        front, *backs = (side.content for side in leaf)
+        if isinstance(front, Family | Trial):
+            assert all(back == front or isinstance(back, Blank) for back in backs)
+        else:
+            assert not any(isinstance(back, Family | Trial) for back in backs)
 
 
 def test_the_test_print_has_a_rule_of_100_mm() -> None:
