@@ -9,7 +9,7 @@ from bookmaker.layout.remembered import Arrange, remembering
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.shares import measure_loose, measure_shares
 from bookmaker.layout.sheet import LARGE, PAPERS, Sheet
-from bookmaker.layout.sides import lay_out, place_puzzle
+from bookmaker.layout.sides import lay_out, lowered, place_puzzle
 from bookmaker.layout.tree import NoCleanLayout, fit_art
 from bookmaker.layout.tree.join import Joined, join
 from bookmaker.layout.tree.placing import place_tree
@@ -29,6 +29,7 @@ __all__ = [
     "lay_out",
     "lay_out_booklet",
     "lay_out_grid",
+    "lowered",
     "measure_key",
     "measure_loose",
     "measure_shares",

@@ -19,7 +19,7 @@ from bookmaker.layout.remembered import Arrange
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.tools import CLIMB, NumberRows, climb
-from bookmaker.layout.tree import NoCleanLayout, Sizes, arrange, fit_art
+from bookmaker.layout.tree import NoCleanLayout, Sizes, arrange, fit_art, scaled
 from bookmaker.model import (
     Anchor,
     Answers,
@@ -97,8 +97,35 @@ def place_puzzle(
             if frame is frames[-1]:
                 raise
             continue
-        return PlacedPuzzle(sheet, regions.head, art, tree, regions.foot(frame.bottom), frame)
+        foot = regions.foot(frame.bottom)
+        return lowered(PlacedPuzzle(sheet, regions.head, art, tree, foot, frame))
     raise AssertionError("there is always a frame")
+
+
+def lowered(placed: PlacedPuzzle) -> PlacedPuzzle:
+    """Title, picture and numbers of a low picture moved down; name and date stay at the top."""
+    drop = 0.0 if placed.sheet.is_board else LOWERED * _spare(placed)
+    move = Move(0.0, drop)
+    first = next(place for place, item in enumerate(placed.head) if _is_title(item))
+    art, frame = placed.art, placed.frame
+    return replace(
+        placed,
+        head=(*placed.head[:first], *moved(placed.head[first:], move)),
+        art=replace(art, box=move.box(art.box), window=move.box(art.window)) if art else None,
+        tree=scaled(placed.tree, 1.0, 0.0, drop),
+        foot=moved(placed.foot, move),
+        frame=move.box(frame),
+    )
+
+
+def _spare(placed: PlacedPuzzle) -> float:
+    """The height left between the numbers to use and the foot of the side."""
+    lowest = max((item.box.bottom for item in placed.foot if isinstance(item, Frame)), default=0.0)
+    return max(placed.sheet.area.bottom - FOOT - FOLIO_GAP - lowest, 0.0)
+
+
+def _is_title(item: Item) -> bool:
+    return isinstance(item, Line) and item.role == "title"
 
 
 def regions_of(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
@@ -123,25 +150,8 @@ def lay_out_puzzle(side: Side, content: Puzzle, setting: Setting) -> tuple[Sheet
     items = (*placed.head, picture, *tree.links, *tree.tags, *tree.spots, *given, *placed.foot)
     sheet = replace(placed.sheet, recto=side.recto)
     shift = sheet.area.x - placed.sheet.area.x
-    drop = 0.0 if sheet.is_board else LOWERED * _spare(placed)
     foot = (*_credit(side, page, sheet, words), *_to_key(side, page, sheet, setting))
-    return sheet, (*_lowered(moved(items, Move(shift, 0.0)), drop), *foot)
-
-
-def _spare(placed: PlacedPuzzle) -> float:
-    """The height left between the numbers to use and the foot of the side."""
-    lowest = max((item.box.bottom for item in placed.foot if isinstance(item, Frame)), default=0.0)
-    return max(placed.sheet.area.bottom - FOOT - FOLIO_GAP - lowest, 0.0)
-
-
-def _lowered(items: tuple[Item, ...], drop: float) -> tuple[Item, ...]:
-    """Title, picture and numbers moved down together; name and date stay at the top."""
-    first = next(place for place, item in enumerate(items) if _is_title(item))
-    return (*items[:first], *moved(items[first:], Move(0.0, drop)))
-
-
-def _is_title(item: Item) -> bool:
-    return isinstance(item, Line) and item.role == "title"
+    return sheet, (*moved(items, Move(shift, 0.0)), *foot)
 
 
 def in_words(page: Page, words: Words) -> str:

@@ -12,6 +12,7 @@ from bookmaker.layout import (
     NoCleanLayout,
     PlacedPuzzle,
     Sheet,
+    lowered,
     place_drawn,
     place_puzzle,
     remembering,
@@ -63,7 +64,7 @@ def _placed(
     for sheet in sheets:
         try:
             if page.page.drawn and picture:
-                return place_drawn(page, picture, sheet, words)
+                return lowered(place_drawn(page, picture, sheet, words))
             return place_puzzle(page, picture, sheet, words, arrange)
         except NoCleanLayout as refusal:
             refusals.append(refusal)

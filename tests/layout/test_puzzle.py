@@ -11,6 +11,7 @@ from bookmaker.layout.puzzle import in_words
 from bookmaker.model import (
     Answers,
     BoundBook,
+    Description,
     Frame,
     HowTo,
     Jump,
@@ -62,13 +63,11 @@ def test_a_wide_picture_hangs_under_the_title_with_its_numbers_close() -> None:
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
 def test_what_height_is_left_over_lies_above_and_below_the_picture(paper: str, wide: bool) -> None:
     """Two fifths above, as a mount has it; the rest, to work in, below."""
-    setting = setting_of(Shape(1, 1, wide=wide), paper)
-    page = puzzle_pages(setting)[0]
+    page = puzzle_pages(setting_of(Shape(1, 1, wide=wide), paper))[0]
     title = next(item for item in page.items if isinstance(item, Line) and item.tag == "H1")
     boxes = [i.box for i in page.items if isinstance(i, Frame) and i.role == "number-box"]
-    head = setting.puzzles["creature-1"].head
-    hung = next(i for i in head if isinstance(i, Line) and i.tag == "H1")
-    above = title.y - hung.y
+    under_the_name = 10 + 5 + 6 + ascent("title", title.size)
+    above = title.y - under_the_name
     below = page.height - 10 - 9.5 - max(box.bottom for box in boxes)
     assert above == pytest.approx(2 / 3 * below, abs=0.1)
 
@@ -161,6 +160,23 @@ def test_a_screen_reader_hears_spots_and_links_but_no_solution() -> None:
     page = page_of("newt", STAR, ONE, TWO)
     told = in_words(page.page, load("en"))
     assert told == "Newt. 4 spots. Linked are a and b, a and c, a and d."
+
+
+def test_a_page_without_a_picture_is_told_in_words_as_well() -> None:
+    told = [item.text for item in placed_alone({}).items if isinstance(item, Description)]
+    assert told == ["Newt. 4 spots. Linked are a and b, a and c, a and d."]
+
+
+def test_what_marks_a_low_picture_moves_with_it() -> None:
+    """Proofs and the key read the placed puzzle: it holds the places that are printed."""
+    setting = setting_of(Shape(1, 1, wide=True))
+    placed = setting.puzzles["creature-1"]
+    page = puzzle_pages(setting)[0]
+    printed = {i.name: i.y for i in page.items if isinstance(i, PlacedSpot)}
+    assert printed == {spot.name: pytest.approx(spot.y) for spot in placed.tree.spots}
+    art = next(item for item in page.items if isinstance(item, PlacedArt))
+    assert placed.art
+    assert art.window.y == pytest.approx(placed.art.window.y)
 
 
 def test_the_pages_number_leads_to_its_answer_where_there_is_one() -> None:
