@@ -117,7 +117,7 @@ class Gallery:
 
     def title(self, chapter: OrderedChapter) -> Caption:
         """Size and lines of a chapter's title."""
-        return fit_size(chapter.chapter.title, "strong", CHAPTER_SIZES, self.block, 1)
+        return _titled(chapter.chapter.title, self.block)
 
     def title_height(self, band: Entries) -> float:
         titles = [self.title(chapter) for chapter in band]
@@ -131,6 +131,11 @@ class Gallery:
         bands = self.bands(entries)
         titles = sum(self.title_height(band) for band in bands)
         return (room - titles) / max(sum(self.band_rows(band) for band in bands), 1)
+
+
+@cache
+def _titled(title: str, measure: float) -> Caption:
+    return fit_size(title, "strong", CHAPTER_SIZES, measure, 1)
 
 
 def _galleries(width: float, ordered: OrderedBook) -> Iterator[Gallery]:

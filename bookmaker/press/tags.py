@@ -8,7 +8,7 @@ parents that they need: a document round all of them, contents and tables round 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
@@ -52,9 +52,9 @@ def with_artifacts(pdf: Pdf, page: Page, groups: Iterable[Group]) -> list[str]:
     figures, marked = _marked(data, [isinstance(mark, ArtMark) for mark in shown if mark.alt])
     if data:
         page.obj.Contents = Stream(pdf, marked)
-    waiting = iter(figures)
+    openings = (f"/{FIGURE} <</MCID {number}>> BDC" for number in figures)
     art = (mark for mark in shown if isinstance(mark, ArtMark))
-    return [f"/{FIGURE} <</MCID {next(waiting)}>> BDC" if mark.alt else ARTIFACT for mark in art]
+    return [next(openings, ARTIFACT) if mark.alt else ARTIFACT for mark in art]
 
 
 def _figures(groups: Iterable[Group]) -> list[ArtMark | Unseen]:
@@ -96,8 +96,14 @@ def finish_structure(
     if root is None or "/K" not in root:
         return
     elements = [_Element(str(each.S)[1:], each) for each in _listed(root.K)]
-    _describe_figures(elements, pages, drawn)
-    _describe_links(elements, pages)
+    names = {page.name: _titled(page) for page in pages}
+    own: dict[tuple[int, int], list[_Element]] = {page.obj.objgen: [] for page in pdf.pages}
+    for each in elements:
+        own[each.object.Pg.objgen].append(each)
+    for placed, groups, found in zip(pages, drawn, own.values(), strict=True):
+        if found:  # cairo leaves out all tags of a page that has no ink of its own
+            _describe_figures(found, placed, groups)
+            _describe_links(found, placed, names)
     document = pdf.make_indirect(Dictionary(Type=Name.StructElem, S=Name.Document, P=root))
     tree = _Tree(pdf)
     tree.put(document, [each for part in _parts(elements) for each in tree.grouped(part)])
@@ -112,29 +118,23 @@ def _listed(kids: Object) -> list[Object]:
 
 
 def _describe_figures(
-    elements: Iterable[_Element], pages: Sequence[PlacedPage], drawn: Sequence[Sequence[Group]]
+    elements: Iterable[_Element], page: PlacedPage, groups: Iterable[Group]
 ) -> None:
     """Give each figure its words, and the box in which it stands (14.8.5.4.3)."""
-    told = (
-        (mark, page.height)
-        for page, groups in zip(pages, drawn, strict=True)
-        for mark in _figures(groups)
-        if mark.alt
-    )
+    told = (mark for mark in _figures(groups) if mark.alt)
     figures = (each.object for each in elements if each.kind == FIGURE)
-    for figure, (mark, height) in zip(figures, told, strict=True):
+    for figure, mark in zip(figures, told, strict=True):
         box = mark.window
-        corners = (box.x, height - box.bottom, box.right, height - box.y)
+        corners = (box.x, page.height - box.bottom, box.right, page.height - box.y)
         figure.Alt = mark.alt
         figure.A = Dictionary(O=Name.Layout, BBox=Array([round(v * 72 / 25.4, 1) for v in corners]))
 
 
-def _describe_links(elements: Iterable[_Element], pages: Sequence[PlacedPage]) -> None:
+def _describe_links(
+    elements: Iterable[_Element], page: PlacedPage, names: Mapping[str, str]
+) -> None:
     """Say of each link where it leads, in the element and on the area that is touched."""
-    names = {page.name: _titled(page) for page in pages}
-    inked = (page for page in pages if any(not isinstance(item, Jump) for item in page.items))
-    # Cairo leaves the links of a page without ink out.
-    jumps = (item for page in inked for item in page.items if isinstance(item, Jump))
+    jumps = (item for item in page.items if isinstance(item, Jump))
     links = (each.object for each in elements if each.kind == "Link")
     for link, jump in zip(links, jumps, strict=True):
         link.Alt = names[jump.target]

@@ -22,6 +22,7 @@ from bookmaker.model import (
     Contents,
     Description,
     HowTo,
+    Item,
     Jump,
     Line,
     Picture,
@@ -121,6 +122,26 @@ def test_a_page_without_ink_and_one_of_ink_alone_are_sound(tmp_path: Path) -> No
     with opened([blank, ruled, with_picture(tmp_path)], tmp_path) as pdf:
         assert not list(marked(pdf.pages[0]))
         assert [tag for _, tag, _, _ in marked(pdf.pages[1])] == ["/Artifact"]
+
+
+@pytest.mark.parametrize("kind", ["picture", "picture with a link", "words alone", "no words"])
+def test_a_page_that_cairo_leaves_without_tags_is_printed_all_the_same(
+    tmp_path: Path, kind: str
+) -> None:
+    box = Box(20, 20, 100, 120)
+    picture = PlacedArt(photograph(tmp_path).digest, box, box, "alone")
+    jump = Jump(box, "page-newt")
+    items: dict[str, tuple[Item, ...]] = {
+        "picture": (picture,),
+        "picture with a link": (picture, jump),
+        "words alone": (Description(box, "a plot"),),
+        "no words": (Line(20, 20, "", 12), jump),
+    }
+    bare = PlacedPage("bare", 210, 297, items[kind], "1")
+    with opened([bare, with_picture(tmp_path)], tmp_path) as pdf:
+        assert {tag for what, tag, _, _ in marked(pdf.pages[0])} <= {"/Artifact"}
+        assert [str(each.Alt) for each in elements(pdf) if str(each.S) == "/Figure"] == ["a newt"]
+        assert kinds(pdf)["Link"] == 1
 
 
 def test_each_piece_of_marked_content_belongs_to_one_element(tmp_path: Path) -> None:

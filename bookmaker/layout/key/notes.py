@@ -44,13 +44,13 @@ def share_notes(
     measure = columns(sheet.area, count)[0].width
     heights = [_chapter(each, (0.0, 0.0), measure, words)[1] for each in chapters]
     whole = [[chapters[member] for member in column] for column in _filled(heights, room)]
-    kept = _on_sides(whole, count)
-    flowing = [
-        _on_sides(_flowing(chapters, measure, room * percent / 100, words), count)
-        for percent in range(100, 40, -4)
-    ]
-    fewest = len(flowing[0])
-    return kept if len(kept) <= fewest else [s for s in flowing if len(s) == fewest][-1]
+    kept = flowing = _on_sides(whole, count)
+    for percent in range(100, 40, -4):
+        evener = _on_sides(_flowing(chapters, measure, room * percent / 100, words), count)
+        if len(evener) > len(flowing) or len(evener) == len(kept):
+            break
+        flowing = evener
+    return flowing
 
 
 def _on_sides(
