@@ -12,7 +12,7 @@ from bookmaker.cache import Cache
 from bookmaker.colour import grey_level
 from bookmaker.model import Picture
 from bookmaker.pictures.grey_pdf import grey_pdf
-from bookmaker.pictures.packing import pack, unpack
+from bookmaker.pictures.packing import pack, recall
 
 VERSION = 1
 _HEX = re.compile(r"#([0-9a-f]{6}|[0-9a-f]{3})\b", re.IGNORECASE)
@@ -27,9 +27,9 @@ _NAMED = re.compile(
 def in_grey(picture: Picture, cache: Cache) -> Picture:
     """The picture without colour, under its own digest, so that it takes the other's place."""
     key = f"grey {VERSION} {picture.digest} {picture.orientation}"
-    kept = cache.get(key)
+    kept = recall(cache, key)
     if kept:
-        return replace(unpack(kept), digest=picture.digest)
+        return replace(kept, digest=picture.digest)
     made = _vector(picture) if picture.format == "svg" else _raster(picture)
     cache.put(key, pack(made))
     return replace(made, digest=picture.digest)

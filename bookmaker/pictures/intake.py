@@ -17,7 +17,7 @@ from bookmaker.cache import Cache
 from bookmaker.model import Picture
 from bookmaker.pictures.kinds import Kind, kind_of
 from bookmaker.pictures.limits import Limits, PictureFault, Unfit
-from bookmaker.pictures.packing import pack, unpack
+from bookmaker.pictures.packing import pack, recall
 from bookmaker.pictures.stored import Opened, stamp_of
 from bookmaker.pictures.workroom import Workroom
 
@@ -70,7 +70,7 @@ class _Intake:
         kind = kind_of(file.data)
         digest = hashlib.sha256(file.data).hexdigest()
         key = f"picture {VERSION} {self.flavour} {self.limits} {digest}"
-        known = self._known(key, file)
+        known = recall(self.cache, key, file)
         if known is not None:
             return known
         picture = self._drawn(file.data) if kind == "svg" else self._decoded(file, kind)
@@ -91,13 +91,6 @@ class _Intake:
             return take_raster(file, kind, self.limits)
         with self.alone:  # memory for one large picture
             return take_raster(file, kind, self.limits)
-
-    def _known(self, key: str, file: Opened) -> Picture | None:
-        packed = self.cache.get(key)
-        try:
-            return None if packed is None else unpack(packed, file)
-        except (ValueError, KeyError, TypeError):
-            return None
 
 
 def _read(path: Path, limits: Limits) -> Opened:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
+from bookmaker.cache import Cache
 from bookmaker.model import Box, Picture
 from bookmaker.pictures.stored import InFile, Opened, Part
 
@@ -56,6 +57,15 @@ def unpack(packed: bytes, file: Opened | None = None) -> Picture:
         pdf=blobs[first : first + second],
         icc=blobs[first + second :],
     )
+
+
+def recall(cache: Cache, key: str, file: Opened | None = None) -> Picture | None:
+    """The picture that was packed under ``key``; None also where it was packed in another way."""
+    packed = cache.get(key)
+    try:
+        return None if packed is None else unpack(packed, file)
+    except (ValueError, KeyError, TypeError):
+        return None
 
 
 def _bare(head: dict[str, Any], held: bytes, file: Opened | None) -> Picture:

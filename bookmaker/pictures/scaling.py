@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from bookmaker.cache import Cache
 from bookmaker.model import Picture
-from bookmaker.pictures.packing import pack, unpack
+from bookmaker.pictures.packing import pack, recall
 
 FINEST_DPI = 450
 """More than this at the printed size is brought down to ``AIM_DPI``."""
@@ -85,12 +85,9 @@ def _brought_down(picture: Picture, scale: float, cache: Cache | None) -> Pictur
 
 
 def _kept(cache: Cache | None, key: str, compute: Callable[[], Picture]) -> Picture:
-    packed = cache.get(key) if cache else None
-    if packed is not None:
-        try:
-            return unpack(packed)
-        except (ValueError, KeyError, TypeError):
-            pass  # an older way of packing: compute it again
+    kept = recall(cache, key) if cache else None
+    if kept:
+        return kept
     picture = compute()
     if cache:
         cache.put(key, pack(picture))

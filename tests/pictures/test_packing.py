@@ -9,8 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from bookmaker.cache import MemoryCache
 from bookmaker.model import Box, Picture
-from bookmaker.pictures.packing import make, pack, unpack
+from bookmaker.pictures.packing import make, pack, recall, unpack
 from bookmaker.pictures.stored import Opened
 
 SHARES = st.floats(0, 1)
@@ -55,3 +56,13 @@ def test_a_picture_that_lies_in_a_file_comes_back_with_that_file_alone() -> None
     assert unpack(pack(lying), file) == lying
     with pytest.raises(ValueError, match="without the file"):
         unpack(pack(lying))
+
+
+@pytest.mark.parametrize(
+    "packed", [b"", b"{}\n", b'{"format": "jpeg", "lengths": [0, 0, 0]}\n', b"7"]
+)
+def test_what_was_packed_in_another_way_counts_as_forgotten(packed: bytes) -> None:
+    cache = MemoryCache()
+    cache.put("newt", packed)
+    assert recall(cache, "newt") is None
+    assert recall(cache, "eft") is None
