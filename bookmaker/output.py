@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import errno
 import hashlib
 import os
 import tempfile
@@ -73,7 +74,7 @@ def _write_beside(place: Path, pieces: Iterable[bytes]) -> Written:
     if place.is_dir():
         raise IsADirectoryError(21, "a folder of that name is in the way", str(place))
     digest = hashlib.sha256()
-    handle, name = tempfile.mkstemp(prefix=f".{place.name}.", suffix=".part", dir=place.parent)
+    handle, name = tempfile.mkstemp(prefix=f".{place.name[:60]}.", suffix=".part", dir=place.parent)
     try:
         with os.fdopen(handle, "wb") as file:
             for piece in pieces:
@@ -101,13 +102,16 @@ def _told(place: Path) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        name, reason = error.filename or place, error.strerror or str(error)
+        named = str(error.filename or place)
+        name = place if named.endswith(".part") else named  # nobody knows of the file beside it
+        reason = error.strerror or str(error)
         raise OutputFault(f"{name} can't be written: {reason}. {_mend(error)}") from error
 
 
 def _mend(error: OSError) -> str:
     if isinstance(error, PermissionError):
         return "Choose another folder with --out, or close the program that has the file open."
-    if isinstance(error, NotADirectoryError | FileExistsError | IsADirectoryError):
+    elsewhere = isinstance(error, NotADirectoryError | FileExistsError | IsADirectoryError)
+    if elsewhere or error.errno == errno.EROFS:
         return "Choose another folder with --out."
     return "Make room on the disk, or choose another folder with --out."

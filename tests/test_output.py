@@ -3,6 +3,7 @@
 import errno
 import hashlib
 import os
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -92,3 +93,20 @@ def test_a_fault_found_before_the_end_leaves_nothing_behind(tmp_path: Path) -> N
         staging.put(tmp_path / "book.pdf", (b"new",))
         raise RuntimeError("a check failed")
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_folder_that_nothing_can_be_written_into_is_told_by_the_files_own_name(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def read_only(prefix: str, suffix: str, dir: Path) -> None:
+        raise OSError(errno.EROFS, "Read-only file system", f"{dir}/{prefix}x{suffix}")
+
+    monkeypatch.setattr(tempfile, "mkstemp", read_only)
+    with pytest.raises(OutputFault, match=r"book\.pdf can't be written: Read-only .*--out"):
+        write_all([(tmp_path / "book.pdf", b"new")])
+
+
+def test_a_name_as_long_as_the_system_allows_is_written(tmp_path: Path) -> None:
+    place = tmp_path / f"{'w' * 251}.pdf"  # POSIX's NAME_MAX is 255 on usual systems
+    write_all([(place, b"new")])
+    assert place.read_bytes() == b"new"
