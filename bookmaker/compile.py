@@ -145,10 +145,10 @@ def prepare(
     words = load(reading.book.language)
     drawn = _drawn(reading.book, edition, words)
     book = drawn.book if drawn else reading.book
-    book = replace(book, paper=paper or book.paper)
     book = _upright(book) if upright else book
     pictures, art_problems = take_in_art(book, workshop.cache)
     book, _, joined = join_pages(spot_pages(book), pictures, workshop.cache, workshop.seed)
+    book = replace(book, paper=paper or book.paper)  # the key is the same on any paper
     certified, unsolvable = certify_pages(
         workshop.watch("certifying", book.pages), workshop.cache, workshop.seed
     )

@@ -80,3 +80,16 @@ def test_a_faulty_chapter_is_told_and_left_alone(folder: Path, capsys: Capture) 
     assert run(["join", str(chapter)]) == 1
     assert "steep" in capsys.readouterr().err
     assert chapter.read_bytes() == before
+
+
+def test_a_page_has_the_same_links_on_any_paper(folder: Path, capsys: Capture) -> None:
+    """A key on one paper goes with a book on another."""
+    chapter = write(folder, 'band = "steady"')
+    places = "a = [20, 20]\nb = [50, 18]\nc = [80, 25]\nd = [25, 80]\ne = [55, 75]\nf = [82, 70]\n"
+    text = chapter.read_text("utf-8").partition("[page.spots]")[0]
+    chapter.write_text(f"{text}[page.spots]\n{places}", "utf-8")
+    found = []
+    for paper in ("a4", "a5", "board"):
+        assert run(["check", str(chapter), "--json", "--paper", paper]) == 0
+        found.append(json.loads(capsys.readouterr().out)["pages"][0]["links"])
+    assert found[0] == found[1] == found[2]
