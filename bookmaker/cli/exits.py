@@ -22,12 +22,12 @@ from bookmaker.cli.codes import (
     CommandFault,
 )
 
-INSTALL = (
-    "If it is the graphics library cairo, install it. Debian and Ubuntu: sudo apt-get install "
-    "libcairo2. Fedora: sudo dnf install cairo. macOS: brew install cairo. Windows: install the "
-    "GTK runtime, which holds cairo: winget install --id tschoonj.GTKForWindows. Python's own "
-    "libraries come with: pip install --upgrade bookmaker"
+INSTALL_CAIRO = (
+    "Install it. Debian and Ubuntu: sudo apt-get install libcairo2. Fedora: sudo dnf install "
+    "cairo. macOS: brew install cairo. Windows, as part of the GTK runtime: winget install --id "
+    "tschoonj.GTKForWindows."
 )
+INSTALL_PACKAGES = "In bookmaker's own folder, type: python -m pip install --editable ."
 STOPPED = "Interrupted. What was there before is still there."
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EIO)
 
@@ -123,7 +123,8 @@ def _failed(error: Exception, debug: bool) -> int:
         if not debug:
             _say("Add --debug to see where, and send that with your manifest to the makers.")
     elif code == PART_MISSING:
-        _say(f"A part of the system is missing: {error}. {INSTALL}")
+        mend = INSTALL_CAIRO if "cairo" in str(error) else INSTALL_PACKAGES
+        _say(f"A part of the system is missing: {error}. {mend}")
     elif isinstance(error, OSError):
         _say(f"The output can't be written: {error.strerror}. Make room, or write it elsewhere.")
         _drop_stdout()

@@ -18,6 +18,7 @@ import pytest
 from PIL import Image
 
 from bookmaker.cli.exits import run
+from bookmaker.press import Pressed
 from tests.cli.little_book import write_book
 from tests.reading.faults import FAULTS, Fault, write
 
@@ -286,11 +287,13 @@ def test_a_certificate_that_fails_its_check_ends_with_five(
 
 
 def test_a_finished_file_that_fails_its_check_ends_with_five(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr("bookmaker.compile.press", lambda *_, **__: b"%PDF-1.7 nothing")
+    nothing = Pressed((b"%PDF-1.7 nothing",))
+    monkeypatch.setattr("bookmaker.compile.press", lambda *_, **__: nothing)
     book = write_book(tmp_path / "little-book")
     assert run(["build", str(book), "--out", str(tmp_path)]) == 5
+    assert "FinishedFileFault" in capsys.readouterr().err
     assert not list(tmp_path.glob("*.pdf"))
 
 
@@ -299,7 +302,7 @@ def test_a_finished_file_that_fails_its_check_ends_with_five(
     [
         ("cairocffi", "OSError('no library called cairo-2')", "apt-get install libcairo2"),
         ("cairosvg", "OSError('no library called cairo-2')", "cairo"),
-        ("pikepdf", "ModuleNotFoundError('No module named pikepdf')", "pip install"),
+        ("pikepdf", "ModuleNotFoundError('No module named pikepdf')", "pip install --editable ."),
         ("PIL", "ImportError('libjpeg.so.62: no such file')", "libjpeg"),
     ],
 )
