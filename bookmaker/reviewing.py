@@ -17,8 +17,8 @@ def print_review(shelf: Shelf, workshop: Workshop) -> bytes:
     """Every drawing that is kept, with the verdict on it. Nothing of it stays in the cache."""
     book = read(shelf.classroom.book, languages=languages(), papers=tuple(PAPERS)).book
     language = book.language if book else "en"
-    paper = shelf.register[0].paper if shelf.register else "a4"
-    pages, pictures = review_pages(shelf.rows, shelf.folder, paper, load(language))
+    titles = {page.id: page.name for page in book.pages} if book else {}
+    pages, pictures = review_pages(shelf, titles, load(language))
     document = Document(shelf.classroom.title, language, date=workshop.date)
     shop = PressShop(workshop.fonts, MemoryCache())
     pdf = bytes(press(pages, INKS["full"], pictures, document, shop))

@@ -101,7 +101,9 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
         versions.setdefault(page.id, []).append(replace(made, file=classroom.roster_file))
         sheets[made.id], before[made.id] = one.entry.sheet, page
     own = _own(classroom, chosen, edition)
-    full = _filled(book, classroom, versions, swapped)
+    full = _filled(book, versions, swapped)
+    cover = next((one.drawing for one in chosen if one.entry.sheet == own), _first_drawing(full))
+    full = replace(full, title=classroom.title, school=book.title, cover=cover or book.cover)
     free, faults = _free_pages(book, classroom, chosen, words)
     problems += faults
     sheets |= {page.id: sheet for page, sheet in free}
@@ -195,12 +197,9 @@ def _own(classroom: Classroom, chosen: Sequence[_Chosen], edition: Edition) -> i
 
 
 def _filled(
-    book: Book,
-    classroom: Classroom,
-    versions: Mapping[str, Sequence[Page]],
-    swapped: Mapping[str, Page],
+    book: Book, versions: Mapping[str, Sequence[Page]], swapped: Mapping[str, Page]
 ) -> Book:
-    """The book under the class's title; pages without a drawing keep their picture."""
+    """The book with its drawings; pages without one keep their picture."""
     chapters = tuple(
         replace(
             chapter,
@@ -212,10 +211,11 @@ def _filled(
         )
         for chapter in book.chapters
     )
-    drawings = [page for chapter in chapters for page in chapter.pages if page.drawn]
-    cover = drawings[0].art if drawings else book.cover
-    full = replace(book, title=classroom.title, school=book.title, cover=cover)
-    return replace(full, chapters=chapters)
+    return replace(book, chapters=chapters)
+
+
+def _first_drawing(book: Book) -> Path | None:
+    return next((page.art for page in book.pages if page.drawn), None)
 
 
 def _free_pages(
@@ -268,7 +268,8 @@ def _swapped(
         line = lines.get(page_id, 0)
         if page_id not in known:
             message = f"the book has no page {page_id!r} to swap the picture of"
-            mend = f"Write the id of a page.{nearest(page_id, known)}"
+            hint = nearest(page_id, known) or f" Its pages are {', '.join(known)}."
+            mend = f"Write the id of a page.{hint}"
             problems.append(Problem(classroom.file, line, "", "unknown-page", message, mend))
             continue
         page = replace(known[page_id], art=picture, mark=None, artist="", licence="")

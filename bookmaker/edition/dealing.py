@@ -43,7 +43,8 @@ def _page_for(pupil: Pupil, pages: Sequence[CertifiedPage], shared: Counter[str]
 
 def _unknown_page(classroom: Classroom, pupil: Pupil, known: list[str]) -> Problem:
     message = f"the book has no page {pupil.page!r}"
-    mend = f"Write the id of a page, or leave it empty.{nearest(pupil.page, known)}"
+    hint = nearest(pupil.page, known) or f" Its pages are {', '.join(known)}."
+    mend = f"Write the id of a page, or leave it empty.{hint}"
     return Problem(classroom.roster_file, pupil.line, pupil.name, "unknown-page", message, mend)
 
 

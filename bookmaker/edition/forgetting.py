@@ -58,7 +58,7 @@ def forget(shelf: Shelf, name: str, made: Sequence[Made]) -> Forgotten | None:
         tuple(table for table in tables if table[0].exists()),
         tuple(one.file for one in inside if one.what in ("book", "key")),
         tuple(one.file for one in inside if one.what == "list"),
-        tuple(dict.fromkeys(row.scan for row in gone if row.scan)),
+        tuple(dict.fromkeys(file for row in gone for file in (row.scan, *row.others) if file)),
     )
 
 

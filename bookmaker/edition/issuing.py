@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from bookmaker.edition.dealing import deal
 from bookmaker.edition.pale import PaleMarks, write_pale
 from bookmaker.edition.sheet import FORMAT
-from bookmaker.edition.sheet_page import FREE
+from bookmaker.edition.sheet_page import FREE, rings_of
 from bookmaker.model import CertifiedPage, Classroom, Drawn, Problem, Pupil, SheetEntry
 
 MOST_SHEETS = 9999
@@ -74,7 +74,7 @@ def issue(
         number += 1
         marks = write_pale(PaleMarks(tree.spots, tree.links, tree.tags))
         new.append(SheetEntry(number, pupil, page, wish.paper, code, marks, FORMAT))
-    told = (*problems, *refused.values(), *_held(classroom, rows))
+    told = (*problems, *refused.values(), *_held(classroom, rows), *_strange(classroom, wish))
     return Issue((*rows, *new), tuple(row.sheet for row in new), told)
 
 
@@ -119,9 +119,20 @@ def _held(classroom: Classroom, rows: Sequence[SheetEntry]) -> Iterator[Problem]
     for row in rows:
         pupil = classroom.pupil(row.pupil) if row.pupil else None
         if pupil and pupil.page and pupil.page != row.page:
-            message = f"the roster says {pupil.page}, and sheet {row.sheet} is out for {row.page}"
+            page = "a drawing of its own" if rings_of(row.page) else row.page
+            message = f"the roster says {pupil.page}, and sheet {row.sheet} is out for {page}"
             mend = "The sheet holds. Give a spare one with --assign if it is to be another page."
             yield _warning(classroom, pupil, message, mend)
+
+
+def _strange(classroom: Classroom, wish: Wish) -> Iterator[Problem]:
+    """Pupils who get a spare sheet and are not in the roster, which says what may be printed."""
+    for number, name in wish.assign:
+        if classroom.pupil(name) is None:
+            message = f"sheet {number} is given to a pupil who is not in the roster"
+            mend = "Add a row, with class or own in the column drawing; else no drawing is kept."
+            file = classroom.roster_file
+            yield Problem(file, 0, name, "not-in-roster", message, mend, "warning")
 
 
 def _warning(classroom: Classroom, pupil: Pupil, message: str, mend: str) -> Problem:

@@ -94,7 +94,7 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
     there = [row for row in shelf.rows if row.sheet == outcome.sheet]
     same = next((row for row in there if _same(shelf.folder, row, outcome)), None)
     if same and not _is_better(outcome, same):
-        return Kept(shelf, replace(found, fate="no-better", drawing=same.drawing))
+        return _seen(shelf, replace(found, fate="no-better", drawing=same.drawing), same)
     if same:
         return _stored(shelf, replace(found, fate="better", drawing=same.drawing), outcome, entry)
     name = _name(outcome.sheet, there)
@@ -111,8 +111,23 @@ def swept(shelf: Shelf) -> tuple[Shelf, tuple[Path, ...]]:
     return replace(shelf, rows=rows), tuple(files)
 
 
+def _seen(shelf: Shelf, found: Finding, row: Reviewed) -> Kept:
+    """The drawing stays; that another file shows it is written down, for when it is forgotten."""
+    if found.source.file in (row.scan, *row.others):
+        return Kept(shelf, found)
+    rows = _with(shelf.rows, replace(row, others=(*row.others, found.source.file)))
+    return Kept(replace(shelf, rows=rows), found, ((shelf.folder / NAME, write_review(rows)),))
+
+
+def _with(rows: Sequence[Reviewed], row: Reviewed) -> tuple[Reviewed, ...]:
+    """``rows`` with ``row`` in place of the one of its drawing."""
+    others = (each for each in rows if each.drawing != row.drawing)
+    return tuple(sorted((*others, row), key=lambda each: each.place))
+
+
 def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Kept:
     before = next((row for row in shelf.rows if row.drawing == found.drawing), None)
+    earlier = dict.fromkeys((before.scan, *before.others)) if before else {}
     rings = _rings(taken, entry, before)
     if len(rings) < rings_of(entry.page):
         found = replace(found, faults=(*found.faults, "rings"))
@@ -125,14 +140,10 @@ def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Ke
         taken.blur,
         taken.dpi,
         found.source.file,
+        tuple(file for file in earlier if file and file != found.source.file),
         rings,
     )
-    rows = tuple(
-        sorted(
-            (*(each for each in shelf.rows if each.drawing != row.drawing), row),
-            key=lambda each: each.place,
-        )
-    )
+    rows = _with(shelf.rows, row)
     folder = shelf.folder
     files = (
         (strip_file(folder, row.drawing), write_png(taken.name_strip, taken.scale)),

@@ -15,7 +15,7 @@ from bookmaker.reading.csv import Row, Table, read_table
 NAME = "review.csv"
 DRAWINGS = "drawings"
 STRIPS = "names"
-COLUMNS = ("drawing", "pupil", "page", "use", "faults", "blur", "dpi", "scan", "rings")
+COLUMNS = ("drawing", "pupil", "page", "use", "faults", "blur", "dpi", "scan", "others", "rings")
 SAID = ("yes", "no", "")
 _FILE = re.compile(r"(\d+)(-\d+)?\.png")
 
@@ -24,8 +24,9 @@ _FILE = re.compile(r"(\d+)(-\d+)?\.png")
 class Reviewed:
     """One drawing: ``drawing`` is its sheet's number, with "-2", "-3", ... where another drawing
     came in on the same sheet. ``use`` is "yes", "no" or "" (not said yet); ``blur`` in
-    millimetres; ``scan`` the file, without its folder, that it came from. ``rings`` are the middles
-    of those that a child drew on a free sheet, in millimetres from the drawing's top left."""
+    millimetres; ``scan`` the file, without its folder, that it came from, ``others`` those that
+    show the same. ``rings`` are the middles of those that a child drew on a free sheet, in
+    millimetres from the drawing's top left."""
 
     drawing: str
     pupil: str = ""
@@ -35,6 +36,7 @@ class Reviewed:
     blur: float = 0.0
     dpi: float = 0.0
     scan: str = ""
+    others: tuple[str, ...] = ()
     rings: tuple[Point, ...] = ()
 
     @property
@@ -112,6 +114,7 @@ def _reviewed(row: Row) -> Reviewed:
         _number(cells.get("blur", "")),
         _number(cells.get("dpi", "")),
         cells.get("scan", ""),
+        tuple(filter(None, cells.get("others", "").split("; "))),
         _rings(cells.get("rings", "")) or (),
     )
 
@@ -141,7 +144,8 @@ def write_review(rows: Iterable[Reviewed]) -> bytes:
     writer = csv.writer(stream, lineterminator="\r\n")
     writer.writerow(COLUMNS)
     for row in sorted(rows, key=lambda each: each.place):
-        measured = (" ".join(row.faults), f"{row.blur:.2f}", f"{row.dpi:.0f}", row.scan)
+        measured = (" ".join(row.faults), f"{row.blur:.2f}", f"{row.dpi:.0f}")
         rings = "; ".join(f"{x:.1f} {y:.1f}" for x, y in row.rings)
-        writer.writerow((row.drawing, row.pupil, row.page, row.use, *measured, rings))
+        scans = (row.scan, "; ".join(row.others))
+        writer.writerow((row.drawing, row.pupil, row.page, row.use, *measured, *scans, rings))
     return ("\ufeff" + stream.getvalue()).encode("utf-8")

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import hashlib
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from PIL import Image
 
 from bookmaker.edition.hand_out import TEXT, privacy
+from bookmaker.edition.keeping import Shelf
 from bookmaker.edition.review import Reviewed, drawing_file, strip_file
 from bookmaker.edition.sheet import sheet_plan
 from bookmaker.edition.sheet_page import RING, rings_of
@@ -29,14 +30,21 @@ ROWS = 4
 PIXELS = 700
 """Longer side of a drawing as it is shown: 60 mm at 300 dpi."""
 LOOK = ("review.how", "review.look", "review.same")
+WIDE = 0.9
+"""Width of a drawing's place, as a part of its height."""
 NAME_SIZES = (18.0, 16.0, 14.0, 12.0, 10.0, 8.0)
 WHOLE = Box(0.0, 0.0, 1.0, 1.0)
 
 
 def review_pages(
-    rows: Sequence[Reviewed], folder: Path, paper: str, words: Words
+    shelf: Shelf, titles: Mapping[str, str], words: Words
 ) -> tuple[tuple[PlacedPage, ...], dict[str, Picture]]:
-    """The pages, the first of them what to look for, and the pictures on them by their digests."""
+    """The pages, the first of them what to look for, and the pictures on them by their digests.
+
+    ``titles`` are the names of the book's pages by their ids.
+    """
+    rows, papers = shelf.rows, {entry.sheet: entry.paper for entry in shelf.register}
+    paper = next(iter(papers.values()), "a4")
     sheet = Sheet(paper, recto=True)
     size = sheet.real_size
     pages = [PlacedPage("look", *size, tuple(_look(sheet, words)), "1", (0, words("review.title")))]
@@ -44,9 +52,12 @@ def review_pages(
     for first in range(0, len(rows), ROWS):
         items: list[Item] = []
         for place, row in enumerate(rows[first : first + ROWS]):
-            shown = _pictures(folder, row)
+            shown = _pictures(shelf.folder, row)
             pictures |= {picture.digest: picture for picture in shown if picture}
-            items += _row(row, shown, _place(sheet, place), paper, words)
+            box = _place(sheet, place)
+            items += _drawing(row, shown[0], box, papers.get(row.sheet, paper), words)
+            page = words("sheets.free") if rings_of(row.page) else titles.get(row.page, row.page)
+            items += _said(row, shown[1], box, page, words)
         number = len(pages) + 1
         pages.append(PlacedPage(f"review-{number}", *size, tuple(items), str(number)))
     return tuple(pages), pictures
@@ -71,21 +82,24 @@ def _place(sheet: Sheet, place: int) -> Box:
     return Box(area.x, area.y + place * high, area.width, high - 5)
 
 
-def _row(
-    row: Reviewed,
-    shown: tuple[Picture | None, Picture | None],
-    box: Box,
-    paper: str,
-    words: Words,
+def _drawing(
+    row: Reviewed, drawing: Picture | None, box: Box, paper: str, words: Words
 ) -> Iterator[Item]:
-    drawing, strip = shown
-    left = Box(box.x, box.y, box.height * 0.9, box.height)
+    """The drawing, and the rings on it, on the left of ``box``."""
     if drawing:
+        left = Box(box.x, box.y, box.height * WIDE, box.height)
         art = contained(drawing, left, words("review.drawing", number=row.drawing))
         yield art
         yield Frame(art.window, "frame")
         yield from _rings(row, art.box, paper)
-    x, wide = left.right + 6, box.right - left.right - 6
+
+
+def _said(
+    row: Reviewed, strip: Picture | None, box: Box, page: str, words: Words
+) -> Iterator[Item]:
+    """The name as it was written and as the roster has it, and the verdict, beside the drawing."""
+    x = box.x + box.height * WIDE + 6
+    wide = box.right - x
     y = box.y + 5
     number = words("review.drawing", number=row.drawing)
     yield Line(x, y, number, 14.0, "strong", role="heading", tag="H2")
@@ -95,7 +109,7 @@ def _row(
     yield Line(x, y + 28, lines[0] if lines else "", size, "strong")
     lacking = ("rings",) if len(row.rings) < rings_of(row.page) else ()
     faults = quality((*row.faults, *lacking), words)
-    said = (row.page, faults, words("review.use", said=row.use or "?"))
+    said = (page, faults, words("review.use", said=row.use or "?"))
     for place, text in enumerate(said):
         yield Line(x, y + 36 + place * 6, text, TEXT)
 

@@ -40,11 +40,14 @@ def _board(area: Box, setting: Setting) -> tuple[Item, ...]:
 
 
 def _art(frame: Box, setting: Setting) -> tuple[PlacedArt, ...]:
-    """The book's own cover picture, which may lose a little sky, or the whole first creature."""
+    """The book's own cover picture, which may lose a little sky, or a whole creature: the one of a
+    page that the book names, else the first."""
     book = setting.bound.ordered.book
     own = setting.pictures.get(book.cover) if book.cover else None
-    if own:
+    if own and setting.bound.ordered.has_own_cover:
         return (filling(own, frame, book.title),)
+    if own:
+        return (contained(own, frame, book.title, align=(0.0, 0.0)),)
     pictures = (setting.picture_of(page.page) for page in setting.bound.ordered.pages)
     first = next((picture for picture in pictures if picture), None)
     return (contained(first, frame, book.title, align=(0.0, 0.4)),) if first else ()

@@ -65,8 +65,10 @@ def _groups(ordered: OrderedBook, words: Words) -> Iterator[Credit]:
             names.setdefault((page.artist, page.licence), []).append(page.name)
     book = ordered.book
     ornaments = any(chapter.chapter.ornament for chapter in ordered.chapters)
-    if (book.cover or ornaments) and (book.artist or book.licence):
-        names.setdefault((book.artist, book.licence), []).append(words("credits.ornaments"))
+    if (ordered.has_own_cover or ornaments) and (book.artist or book.licence):
+        what = "ornaments" if ordered.has_own_cover and ornaments else "chapters"
+        what = what if ornaments else "cover"
+        names.setdefault((book.artist, book.licence), []).append(words(f"credits.{what}"))
     for (artist, licence), found in names.items():
         yield Credit(artist, licence, tuple(found))
 

@@ -33,6 +33,12 @@ class OrderedBook:
     def pages(self) -> tuple[CertifiedPage, ...]:
         return tuple(page for chapter in self.chapters for page in chapter.pages)
 
+    @property
+    def has_own_cover(self) -> bool:
+        """Whether the cover's picture is not that of one of the book's pages."""
+        cover = self.book.cover
+        return cover is not None and all(page.art != cover for page in self.book.pages)
+
 
 @dataclass(frozen=True, slots=True)
 class Example:

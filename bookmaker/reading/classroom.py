@@ -24,7 +24,9 @@ KEYS = {
 COLUMNS = ("pupil", "page", "drawing", "name", "creature", "credit", "spots")
 PERMISSIONS: Mapping[str, Permission] = {"class": "class", "own": "own", "no": "no", "": "no"}
 YES = {"yes": True, "no": False, "": False}
-SURNAMES = re.compile(r"(sur|last|family).?name|nachname|apellidos?|nom de famille", re.IGNORECASE)
+SURNAMES = re.compile(
+    r"(sur|last|family).?name|^(last|family|nom)$|nachname|apellidos?|nom de famille", re.IGNORECASE
+)
 
 
 @dataclass(frozen=True, slots=True)

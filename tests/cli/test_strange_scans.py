@@ -1,0 +1,167 @@
+"""What else lands in a folder of scans: each is told in a word, and the sheets are taken in."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import pikepdf
+import pytest
+from PIL import Image, ImageDraw
+
+from bookmaker.cli.exits import run
+from bookmaker.edition.pale import read_pale
+from bookmaker.edition.register import read_register
+from bookmaker.edition.review import read_review
+from bookmaker.edition.sheet import FORMAT, sheet_plan
+from tests.cli.editions import out_of
+from tests.edition.classes import DPI, copied, drawn_on, photo, printed
+from tests.edition.prints import print_sheet
+
+Capture = pytest.CaptureFixture[str]
+
+
+def test_each_is_told_and_the_rest_of_the_batch_is_done(edition: Path, capsys: Capture) -> None:
+    folder, scans = edition.parent, edition.parent.parent / "strange"
+    scans.mkdir()
+    first = drawn_on(printed(out_of(edition) / "heron-class-sheets.pdf", 1), 1)
+    before = {row.drawing: _drawing(edition, row.drawing) for row in read_review(folder)}
+    for kind in ("drawings", "names"):
+        (folder / kind / "1.png").unlink()
+    _screen().save(scans / "a-screenshot.png")
+    (scans / "b-film.mp4").write_bytes(b"\0\0\0\x18ftypmp42" + bytes(3000))
+    _handbook(200).save(scans / "c-handbook.pdf")
+    (scans / "d-older.jpg").write_bytes(_older(edition))
+    (scans / "e-cut.jpg").write_bytes(copied(first, 0)[:30_000])
+    (scans / "f-empty.jpg").write_bytes(b"")
+    (scans / "g-good.jpg").write_bytes(copied(first, 0))
+    capsys.readouterr()
+    assert run(["intake", str(edition), str(scans)]) == 0
+    told = capsys.readouterr().out.splitlines()
+    for start, said in (
+        ("a-screenshot.png: ", "no marks of a drawing sheet can be read"),
+        ("b-film.mp4: ", "a film. Take photographs instead"),
+        ("c-handbook.pdf, pages 1-200: ", "no marks of a drawing sheet can be read"),
+        ("e-cut.jpg: ", "the file is damaged"),
+        ("f-empty.jpg: ", "no picture in it"),
+    ):
+        (line,) = (line for line in told if line.startswith(start))
+        assert said in line
+    (older,) = (line for line in told if "d-older.jpg" in line)
+    assert "printed by an older version. Print a new one" in older
+    (good,) = (line for line in told if "g-good.jpg" in line)
+    assert "usable" in good
+    assert "Kept 1 of 206 pictures." in told
+    assert [row.drawing for row in read_review(folder)] == ["1", "2", "3"]
+    assert all(_drawing(edition, name) == before[name] for name in ("2", "3"))
+
+
+@pytest.mark.parametrize("kind", ["screenshot", "photograph"])
+def test_a_picture_of_a_photograph_replaces_no_better_one(
+    kind: str, edition: Path, capsys: Capture
+) -> None:
+    """A telephone's screen with the photograph on it, or a print of it, copied."""
+    taken = Image.open(io.BytesIO(_first_photo(edition)))
+    if kind == "screenshot":
+        picture = Image.new("RGB", (2532, 1700), "black")
+        picture.paste(taken.resize((1900, 1425)), (300, 100))
+    else:
+        picture = Image.new("RGB", (1700, 2339), "white")
+        picture.paste(taken.transpose(Image.Transpose.ROTATE_90).resize((1400, 1867)), (90, 90))
+    file = edition.parent.parent / f"{kind}.png"
+    picture.save(file)
+    before = _drawing(edition, "1")
+    assert run(["intake", str(edition), str(file)]) == 0
+    assert "which is kept: this picture is no better" in capsys.readouterr().out
+    assert _drawing(edition, "1") == before
+    assert read_review(edition.parent)[0].others == (file.name,)
+    assert run(["forget", str(edition), "Amina"]) == 0
+    assert file.name in capsys.readouterr().out
+
+
+def test_a_picture_of_a_photograph_alone_is_taken_with_its_fault(
+    edition: Path, capsys: Capture
+) -> None:
+    for kind in ("drawings", "names"):
+        (edition.parent / kind / "1.png").unlink()
+    picture = Image.new("RGB", (1300, 1000), "black")
+    picture.paste(Image.open(io.BytesIO(_first_photo(edition))).resize((1200, 900)), (50, 50))
+    file = edition.parent.parent / "screenshot.png"
+    picture.save(file)
+    assert run(["intake", str(edition), str(file)]) == 0
+    told = capsys.readouterr().out
+    assert "usable (few dots an inch): go nearer, or scan at 200 dpi or more" in told
+
+
+def test_a_spare_sheet_for_somebody_who_is_not_in_the_roster_is_warned_of(
+    edition: Path, capsys: Capture
+) -> None:
+    out = str(out_of(edition))
+    assert run(["sheets", str(edition), "--out", out, "--assign", "5=Kofi"]) == 0
+    assert "Kofi: warning: sheet 5 is given to a pupil who is not in" in capsys.readouterr().err
+
+
+def test_a_page_that_is_like_none_is_answered_with_those_there_are(
+    edition: Path, capsys: Capture
+) -> None:
+    roster = edition.parent / "roster.csv"
+    roster.write_text(roster.read_text("utf-8") + "Kofi;zzz;class;;;\nMaya;strar;class;;;\n")
+    assert run(["sheets", str(edition), "--out", str(out_of(edition))]) == 1
+    told = capsys.readouterr().err
+    assert "roster.csv:6: Kofi: the book has no page 'zzz'" in told
+    assert "Its pages are " in told
+    assert "The nearest is 'star'." in told
+
+
+def _drawing(edition: Path, name: str) -> bytes:
+    return (edition.parent / "drawings" / f"{name}.png").read_bytes()
+
+
+def _first_photo(edition: Path) -> bytes:
+    return photo(drawn_on(printed(out_of(edition) / "heron-class-sheets.pdf", 1), 1), 1)
+
+
+def _screen() -> Image.Image:
+    """A desktop with windows, see-through at its corners as screenshots are."""
+    picture = Image.new("RGBA", (1200, 800), (40, 70, 90, 255))
+    pen = ImageDraw.Draw(picture)
+    for place in range(12):
+        x, y = 60 + place % 4 * 280, 60 + place // 4 * 240
+        pen.rectangle([x, y, x + 220, y + 180], fill=(230, 228, 220, 255), outline=(20, 20, 20))
+        pen.text((x + 12, y + 12), f"file {place}", fill=(20, 20, 20))
+    picture.putpixel((0, 0), (0, 0, 0, 0))
+    return picture
+
+
+def _handbook(count: int) -> pikepdf.Pdf:
+    """Pages of which each is one scanned picture, of a kind that is no drawing sheet."""
+    picture = Image.new("RGB", (300, 420), (250, 249, 246))
+    pen = ImageDraw.Draw(picture)
+    for line in range(20):
+        pen.text((20, 15 + 19 * line), "what to do when the boiler knocks", fill=(40, 40, 40))
+    out = io.BytesIO()
+    picture.save(out, "JPEG")
+    pdf = pikepdf.new()
+    image = pdf.make_stream(
+        out.getvalue(),
+        Type=pikepdf.Name.XObject,
+        Subtype=pikepdf.Name.Image,
+        Width=300,
+        Height=420,
+        ColorSpace=pikepdf.Name.DeviceRGB,
+        BitsPerComponent=8,
+        Filter=pikepdf.Name.DCTDecode,
+    )
+    for _ in range(count):
+        page = pdf.add_blank_page(page_size=(595, 842))
+        page.Resources = pikepdf.Dictionary(XObject=pikepdf.Dictionary(Scan=image))
+        page.Contents = pdf.make_stream(b"q 595 0 0 842 0 0 cm /Scan Do Q")
+    return pdf
+
+
+def _older(edition: Path) -> bytes:
+    """Sheet 1 as a version before this one would have printed it."""
+    entry = read_register(edition.parent / "register.csv")[0]
+    plan, marks = sheet_plan(entry.paper), read_pale(entry.marks)
+    page = print_sheet(plan, entry.class_code, entry.sheet, marks, DPI, format=FORMAT - 1)
+    return copied(drawn_on(page, 1), 0)
