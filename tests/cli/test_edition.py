@@ -16,8 +16,10 @@ from bookmaker.edition.intake.batch import Outcome, take_all
 from bookmaker.edition.register import read_register
 from bookmaker.edition.review import read_review
 from tests.cli.editions import book_of, built, out_of, say, text_of
+from tests.cli.little_book import ART
 from tests.edition.classes import copied, drawn_on, printed, with_rings, write_class
 from tests.edition.measuring import spots_of
+from tests.edition.rendering import rendered
 
 Capture = pytest.CaptureFixture[str]
 
@@ -166,6 +168,39 @@ def test_the_sheet_s_own_spots_hold_when_the_book_changes(
     pages = {p["id"]: p for p in json.loads(certificate.read_text("utf-8"))["pages"]}
     links = {frozenset(link) for link in pages["star"]["links"]}
     assert links == {frozenset({"heart", name}) for name in ("head", "wing", "back")}
+
+
+def test_the_cover_shows_a_drawing_whole_and_credits_it_to_its_pupil(edition: Path) -> None:
+    """Four strips along the drawing's edges, of colours that nothing else on a cover has."""
+    book = Path(book_of(edition))
+    (book.parent / "front.svg").write_text(ART.format("Front", "#333333"), "utf-8")
+    with book.open("a", encoding="utf-8") as file:
+        file.write('artist = "the club"\nlicence = "CC0-1.0"\ncover = "front.svg"\n')
+    for name, inside in (("1", "white"), ("3", "aqua")):
+        drawing = Image.new("RGB", (900, 1050), inside)
+        drawing.paste("red", (0, 0, 900, 30))
+        drawing.paste("lime", (0, 1020, 900, 1050))
+        drawing.paste("blue", (0, 0, 30, 1050))
+        drawing.paste("fuchsia", (870, 0, 900, 1050))
+        drawing.save(edition.parent / "drawings" / f"{name}.png")
+    say(edition, "2", "no")
+    out = out_of(edition)
+    assert run(["build", book_of(edition), "--out", str(out)]) == 0
+    assert "the club\nthe cover" in text_of(out / "little-book.pdf")
+    assert built(edition, "--use-all") == 0
+    pdf = out / "little-book-heron-class.pdf"
+    assert "the club" not in text_of(pdf)
+    assert "the cover" not in text_of(pdf)
+    edges = {(255, 0, 0), (0, 255, 0), (0, 0, 255), (255, 0, 255)}
+    assert edges <= _colours_of_cover(pdf)
+    assert (0, 255, 255) not in _colours_of_cover(pdf)
+    assert built(edition, "--use-all", "--pupil", "Chidi") == 0
+    assert (0, 255, 255) in _colours_of_cover(out / "little-book-heron-class-3.pdf")
+
+
+def _colours_of_cover(pdf: Path) -> set[object]:
+    cover = rendered(pdf.read_bytes(), 0, 40)
+    return {colour for _, colour in cover.getcolors(cover.width * cover.height)}
 
 
 def test_bad_words_on_the_command_line_are_told(edition: Path, capsys: Capture) -> None:
