@@ -9,7 +9,7 @@ from bookmaker.edition.intake.clean import Lens, even_out, whiten
 from bookmaker.edition.intake.codes import find_missing, read_codes
 from bookmaker.edition.intake.compare import better, likeness, same_drawing
 from bookmaker.edition.intake.drop import drop_pale, pale_cover, pale_shade
-from bookmaker.edition.intake.light import find_light
+from bookmaker.edition.intake.light import Light, find_light
 from bookmaker.edition.intake.take import Taken
 from bookmaker.edition.intake.warp import flat_warp, flatten
 from bookmaker.edition.pale import PaleMarks
@@ -49,6 +49,21 @@ def test_light_is_evened_out_under_a_slope_and_a_shadow(sheet: int) -> None:
     bare = wanted.min(2) > 250
     assert np.abs(even[bare].astype(float) - 255).mean() < 2
     assert np.abs(even.astype(float) - wanted).mean() < 5
+
+
+@pytest.mark.parametrize("box", [PLAN.frame, PLAN.name_strip, Box(0, 0, PLAN.width, PLAN.height)])
+def test_gain_lies_between_the_blocks_as_pillow_s_bilinear_resize_has_it(box: Box) -> None:
+    rng = np.random.default_rng(5)
+    light = Light(rng.uniform(120, 255, (119, 84, 3)).astype(np.float32), 2.5, 0.01)
+    size = (round(box.width * 3.1), round(box.height * 3.1))
+    bands = list(light.gain(box, size))
+    assert [rows.start for rows, _ in bands][1:] == [rows.stop for rows, _ in bands][:-1]
+    gain = np.concatenate([band for _, band in bands])
+    area = tuple(side / 2.5 for side in (box.x, box.y, box.right, box.bottom))
+    for channel in range(3):
+        small = Image.fromarray(np.ascontiguousarray(255 / light.paper[..., channel]))
+        wanted = small.resize(size, Image.Resampling.BILINEAR, area)
+        assert np.abs(gain[..., channel] - np.asarray(wanted)).max() < 1e-5
 
 
 def test_a_yellow_patch_is_not_taken_for_yellow_light() -> None:

@@ -11,7 +11,12 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader, PdfWriter
 
-from bookmaker.edition.intake.sources import Source, open_picture, open_pictures
+from bookmaker.edition.intake.sources import (
+    Source,
+    count_pictures,
+    open_picture,
+    open_pictures,
+)
 
 
 def noise(width: int = 400, height: int = 300, seed: int = 0) -> Image.Image:
@@ -149,3 +154,11 @@ def _stacked(jpegs: list[bytes]) -> bytes:
     out = io.BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def test_pictures_are_counted_before_any_is_looked_at(tmp_path: Path) -> None:
+    (tmp_path / "a.pdf").write_bytes(img2pdf.convert([packed(noise(), "JPEG")] * 3))
+    (tmp_path / "b.jpg").write_bytes(packed(noise(), "JPEG"))
+    (tmp_path / "c.pdf").write_bytes(b"%PDF-1.7 and no more")
+    counts = [count_pictures(tmp_path / name) for name in ("a.pdf", "b.jpg", "c.pdf", "gone.jpg")]
+    assert counts == [3, 1, 1, 1]

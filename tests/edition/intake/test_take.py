@@ -131,6 +131,14 @@ def test_a_sheet_with_codes_of_another_in_sight_is_not_guessed_at(known: Class) 
     assert got == Refused("two-sheets", (1, 3))
 
 
+def test_a_second_sheet_is_seen_where_codes_are_too_fine_for_the_first_look(known: Class) -> None:
+    one, other = finished(1, 122), finished(3, 80)
+    wide = Image.new("RGB", (one.width + other.width + 60, one.height + 40), (120, 96, 70))
+    wide.paste(one, (20, 20))
+    wide.paste(other, (one.width + 40, 20))
+    assert take(wide, known) == Refused("two-sheets", (1, 3))
+
+
 def test_the_pale_marks_are_gone_and_a_pencil_line_over_them_stays(known: Class) -> None:
     plan, marks = plan_of(2), marks_of(2)
     bare = print_sheet(plan, CODE, 2, marks, 200)
