@@ -32,7 +32,7 @@ class Fits:
         self._rows: dict[int, Flags] = {}
         self._ends = np.array(ways.edges, dtype=np.intp).reshape(-1, 2)[ways.link]
         self._spacing = ways.spacing().astype(np.float32)
-        points = ways.points.astype(np.float32)
+        points = ways.points
         self._low, self._high = points.min(axis=1), points.max(axis=1)
         starts = np.arange(0, points.shape[1] - 1, STRIDE)
         pieces = points[:, starts[:, None] + np.arange(STRIDE + 1)]  # (C, pieces, points, 2)

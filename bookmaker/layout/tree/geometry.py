@@ -7,13 +7,15 @@ a curve too, its handles on the line.
 from __future__ import annotations
 
 from functools import cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from bookmaker.model.placed import Point
 
-Array = NDArray[np.float64]
+Array = NDArray[np.floating[Any]]
+"""Lengths in mm, in single precision where there are very many of them."""
 Flags = NDArray[np.bool_]
 
 
@@ -28,6 +30,7 @@ def bernstein(count: int) -> Array:
 
 def points_on(controls: Array, weights: Array) -> Array:
     """Points (..., count, 2) of curves (..., 4, 2)."""
+    weights = weights.astype(controls.dtype, copy=False)
     points: Array = weights[:, 0, None] * controls[..., None, 0, :]
     for k in (1, 2, 3):
         points += weights[:, k, None] * controls[..., None, k, :]
@@ -37,7 +40,7 @@ def points_on(controls: Array, weights: Array) -> Array:
 def lengths_along(points: Array) -> Array:
     """Length from the start to each of the points (..., count, 2) of a chain."""
     steps = np.sqrt(((points[..., 1:, :] - points[..., :-1, :]) ** 2).sum(axis=-1))
-    along = np.zeros(points.shape[:-1])
+    along = np.zeros(points.shape[:-1], dtype=points.dtype)
     np.cumsum(steps, axis=-1, out=along[..., 1:])
     return along
 
@@ -83,7 +86,7 @@ def clip_to_box(start: Array, end: Array, centre: Array, half: Point) -> tuple[A
 
     Liang and Barsky 1984, ACM Transactions on Graphics 3, 1-22.
     """
-    enter, leave = np.zeros(1), np.ones(1)
+    enter, leave = np.zeros(1, dtype=start.dtype), np.ones(1, dtype=start.dtype)
     for k, reach in enumerate(half):
         from_start = centre[..., k] - start[..., k]
         way = end[..., k] - start[..., k]

@@ -29,17 +29,16 @@ class Refused(Exception):
 
 
 def lay(wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes) -> Laid:
-    """Gentle curves if they will do, then wilder ones, then spots moved to help."""
+    """Gentle curves if they will do, then wilder ones, then spots moved to make room for these."""
     settled = Page(_settle(wanted, edges, bounds, sizes), edges, bounds, sizes)
     if not edges:
         return Laid(np.array(settled.places), (), np.empty((0, 4, 2)), np.empty((0, 2)))
-    page, blame = settled, list(range(len(edges)))
+    blame: list[int] = []
     for effort in EFFORTS:
-        if effort.moves:
-            page = replace(settled, places=_eased(wanted, settled, blame))
-            if page == settled:
-                continue
-        found = _attempt(page, effort, blame)
+        page = replace(settled, places=_spread_out(wanted, settled)) if effort.moves else settled
+        if effort.moves and page == settled:
+            continue
+        found = _attempt(page, effort)
         if isinstance(found, Laid):
             return found
         blame = found or blame
@@ -50,34 +49,32 @@ def lay(wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: 
 class Effort:
     """How much is tried: which bends, how long a search and a mending, how fine at the end.
 
-    ``easy`` gives the bends of links that are not in the way, ``moves`` has spots moved for those
-    that are.
+    ``moves`` has spots moved as far apart as they may be.
     """
 
-    hard: Callable[[], Bends]
-    easy: Callable[[], Bends]
+    bends: Callable[[], Bends]
     nodes: int
     steps: int
     turns: tuple[float, ...]
     moves: bool = False
 
 
-_SOME, _MANY = partial(wild, 110), partial(wild, 600)
 _FINELY = (16.0, 8.0, 4.0)
 EFFORTS = (
-    Effort(straight, straight, 1, 0, ()),
-    Effort(gentle, gentle, 150, 12, (4.0,)),
-    Effort(_SOME, gentle, 0, 12, _FINELY),
-    Effort(_MANY, _SOME, 0, 25, _FINELY),
-    Effort(_MANY, _SOME, 0, 22, _FINELY, moves=True),
+    Effort(straight, 1, 0, ()),
+    Effort(gentle, 60, 12, (4.0,)),
+    Effort(partial(wild, 40), 0, 25, _FINELY),
+    Effort(partial(wild, 1200), 0, 25, _FINELY),
+    Effort(partial(wild, 800), 0, 20, _FINELY, moves=True),
 )
 
 
-def _attempt(page: Page, effort: Effort, blame: list[int]) -> Laid | list[int]:
+def _attempt(page: Page, effort: Effort) -> Laid | list[int]:
     """A clean placing, or the links that stood in the way."""
     count = len(page.edges)
-    fits = page.fits([effort.hard() if k in blame else effort.easy() for k in range(count)])
+    fits = page.fits([effort.bends()] * count)
     found = Search(fits, effort.nodes).run() if effort.nodes else None
+    blame: list[int] = []
     if not found and effort.steps:
         found, blame = mend(fits, effort.steps * max(1, count // 6))
     if not found:
@@ -91,15 +88,16 @@ def _attempt(page: Page, effort: Effort, blame: list[int]) -> Laid | list[int]:
     return sorted({link for breach in left for link in breach.links}) if left else laid
 
 
-def _eased(wanted: tuple[Point, ...], page: Page, blame: list[int]) -> tuple[Point, ...]:
-    """Spots moved so that the links in the way, were they straight, would keep clear."""
-    sizes, edges = _to_settle(page.sizes), [page.edges[link] for link in blame]
-    rules = (moving.clear_of_links(edges, sizes), moving.spread(edges, sizes), moving.gaps(sizes))
+def _spread_out(wanted: tuple[Point, ...], page: Page) -> tuple[Point, ...]:
+    """Spots moved so that there is as much room between them, and along the edges, as can be."""
+    sizes = _to_settle(page.sizes)
     inner = _for_middles(page.bounds, sizes)
-    eased = moving.settle(wanted, rules, sizes.reach, inner).places
+    roomy = replace(sizes, spot_gap=sizes.spot)
+    far_in = _shrunk(inner, sizes.reach)
+    spread = moving.settle(page.places, (moving.gaps(roomy),), sizes.reach, far_in).places
     # Not all of that may be had at once; what every page needs comes before it.
     firm = (moving.gaps(sizes), moving.lengths(_straight_limits(page), sizes))
-    places = moving.settle(eased, firm, sizes.reach, inner).places
+    places = moving.settle(spread, firm, sizes.reach, inner).places
     return tuple(
         _no_farther(home, place, sizes.reach) for home, place in zip(wanted, places, strict=True)
     )
@@ -172,8 +170,11 @@ def _too_close(places: tuple[Point, ...], sizes: Sizes) -> list[moving.Row]:
 
 def _for_middles(bounds: Box, sizes: Sizes) -> Box:
     """Where spots' middles may be, so that their rings' ink is inside the bounds."""
-    keep = sizes.radius + STROKE
-    return Box(bounds.x + keep, bounds.y + keep, bounds.width - 2 * keep, bounds.height - 2 * keep)
+    return _shrunk(bounds, sizes.radius + STROKE)
+
+
+def _shrunk(box: Box, by: float) -> Box:
+    return Box(box.x + by, box.y + by, box.width - 2 * by, box.height - 2 * by)
 
 
 def _length(places: Sequence[Point], a: int, b: int) -> float:

@@ -23,8 +23,13 @@ from bookmaker.model.placed import Point
 SAMPLES = 33
 """How many points stand for a curve, on A4 and smaller; always a multiple of four, and one."""
 FIRST_LOOK = 9
-"""How many points are looked at before a curve is drawn out."""
-WIDEST, WILDEST_BENDING = 130.0, 90.0
+"""How many points are looked at before a curve is drawn out, its two ends among them."""
+FEW_ENOUGH = 250
+"""So many bends of a link are all drawn out, if they are any good."""
+LIKE, MANY_CELLS = 1.2, 64
+"""Ways run through the same places if the three points at their quarters lie in the same squares,
+this many spots wide; there are fewer than so many squares along a page."""
+WIDEST, WILDEST_BENDING = 130.0, 40.0
 """The most that a way turns aside at its ends, in degrees, and that it bends."""
 BENT = 1.0
 """What it costs that a link is not straight, against one for bending by a radian evenly."""
@@ -80,7 +85,9 @@ def wild(count: int) -> Bends:
     ]
     other = [(-start, -end, stretch) for start, end, stretch in one_side]
     strong = np.array([*one_side, *other])
-    return _kept([*gentle(), *strong[_bending(strong) < WILDEST_BENDING]])
+    bending = _bending(strong)
+    gentlest_first = np.argsort(bending, kind="stable")
+    return _kept([*gentle(), *strong[gentlest_first[bending[gentlest_first] < WILDEST_BENDING]]])
 
 
 def _kept(bends: Iterable[Sequence[float] | Array]) -> Bends:
@@ -109,7 +116,7 @@ class Ways:
     bends: Bends  # (C, 3)
     cost: Array  # (C,)
     controls: Array  # (C, 4, 2)
-    points: Array  # (C, samples, 2)
+    points: Array  # (C, samples, 2), in single precision, as the next: there are very many
     along: Array  # (C, samples) length from the start
     leaving: Array  # (C, 2, 2) the unit vector outwards at either end
 
@@ -143,20 +150,13 @@ def ways(
     choice: Sequence[Bends],
     sizes: Sizes,
     samples: int = SAMPLES,
-    bounds: Box | None = None,
 ) -> Ways:
-    """Curves for every link with each of its bends (``choice`` has some for each link).
-
-    With ``bounds``, those that a first look shows to be outside or too near a spot are left out.
-    """
+    """Curves for every link with each of its bends (``choice`` has some for each link)."""
     link = np.repeat(np.arange(len(edges)), [len(bends) for bends in choice])
     bends = np.concatenate(choice)
     at = np.array(places, dtype=float)
     ends = np.array(edges, dtype=np.intp).reshape(-1, 2)[link]
     controls = _controls(at[ends[:, 0]], at[ends[:, 1]], bends, sizes.radius)
-    if bounds is not None:
-        hopeful = _hopeful(controls, at, ends, bounds, sizes)
-        link, bends, controls = link[hopeful], bends[hopeful], controls[hopeful]
     points = points_on(controls, bernstein(samples))
     along = lengths_along(points)
     outward = controls[:, [1, 2]] - controls[:, [0, 3]]
@@ -166,25 +166,39 @@ def ways(
         bends,
         _cost(bends, points, along),
         controls,
-        points,
-        along,
+        points.astype(np.float32),
+        along.astype(np.float32),
         outward / np.sqrt((outward**2).sum(axis=-1, keepdims=True)),
     )
 
 
-def _hopeful(
-    controls: Array, places: Array, ends: NDArray[np.intp], bounds: Box, sizes: Sizes
-) -> NDArray[np.intp]:
-    """The curves of which a few points are inside the bounds and clear of other spots."""
-    points = points_on(controls, bernstein(FIRST_LOOK))
-    x, y = points[..., 0], points[..., 1]
-    inside = (x >= bounds.x) & (x <= bounds.right) & (y >= bounds.y) & (y <= bounds.bottom)
-    hopeful: Flags = np.all(inside, axis=1)
-    need = (sizes.radius + sizes.link_gap) ** 2
+def hopeful(places: Sequence[Point], edge: Edge, bends: Bends, bounds: Box, sizes: Sizes) -> Bends:
+    """The bends worth drawing out for one link, by a first look at a few points of each.
+
+    Their ways stay inside the bounds and clear of other spots. Where there are very many, those
+    that run through the same places count as one, and the first of them does for all.
+    """
+    start, end = (np.array([places[k]], dtype=np.float32) for k in edge)
+    controls = _controls(start, end, bends.astype(np.float32), sizes.radius)
+    points = points_on(controls, bernstein(FIRST_LOOK)[1:-1])
+    corner = np.array([bounds.x, bounds.y], dtype=np.float32)
+    far_corner = np.array([bounds.right, bounds.bottom], dtype=np.float32)
+    inside = (points >= corner) & (points <= far_corner)
+    good = np.nonzero(inside.all(axis=(1, 2)))[0]
+    clear = np.ones(len(good), dtype=bool)
+    x, y = np.ascontiguousarray(np.moveaxis(points[good], -1, 0))
     for spot, place in enumerate(places):
-        clear = np.all(_squares(points, place) >= need, axis=1)
-        hopeful &= clear | (ends == spot).any(axis=1)
-    return np.nonzero(hopeful)[0]
+        if spot not in edge:
+            squares = (x - np.float32(place[0])) ** 2 + (y - np.float32(place[1])) ** 2
+            clear &= squares.min(axis=1) >= (sizes.radius + sizes.link_gap) ** 2
+    good = good[clear]
+    if len(bends) <= FEW_ENOUGH:
+        return bends[good]
+    quarters = points[good][:, [1, 3, 5]] - corner
+    cells = (quarters / (LIKE * sizes.spot)).astype(np.intp).reshape(-1, 6)
+    _, firsts = np.unique(cells @ MANY_CELLS ** np.arange(6), return_index=True)
+    kept: Bends = bends[good[np.sort(firsts)]]
+    return kept
 
 
 def _cost(bends: Bends, points: Array, along: Array) -> Array:
@@ -194,8 +208,7 @@ def _cost(bends: Bends, points: Array, along: Array) -> Array:
     """
     steps = np.diff(along, axis=1)
     ways = np.diff(points, axis=1) / np.maximum(steps, 1e-9)[..., None]
-    # Twice the missing part of the cosine is the square of a small angle.
-    turns = 2 - 2 * (ways[:, 1:, 0] * ways[:, :-1, 0] + ways[:, 1:, 1] * ways[:, :-1, 1])
+    turns = (np.diff(ways, axis=1) ** 2).sum(axis=2)
     bending = (turns / np.maximum(steps[:, 1:] + steps[:, :-1], 1e-9)).sum(axis=1) * 2
     cost: Array = np.where(bends[:, :2].any(axis=1), BENT + along[:, -1] * bending, 0.0)
     return cost
@@ -222,11 +235,11 @@ def sound(ways: Ways, places: Sequence[Point], bounds: Box, sizes: Sizes) -> Way
     Their cost grows a little with each spot that they squeeze past: of two bends, the one in the
     open.
     """
-    low = np.array([bounds.x, bounds.y]) + CORD
-    high = np.array([bounds.right, bounds.bottom]) - CORD
-    inside = (ways.points.min(axis=1) >= low) & (ways.points.max(axis=1) <= high)
-    ways = ways.take(np.nonzero(inside.all(axis=1))[0])
-    apart = _from_spots(ways, np.array(places), sizes)
+    low = np.array([bounds.x, bounds.y], dtype=np.float32) + np.float32(CORD)
+    high = np.array([bounds.right, bounds.bottom], dtype=np.float32) - np.float32(CORD)
+    inside = (ways.points >= low) & (ways.points <= high)
+    ways = ways.take(np.nonzero(inside.all(axis=(1, 2)))[0])
+    apart = _from_spots(ways, np.array(places, dtype=np.float32), sizes)
     need = sizes.radius + sizes.link_gap
     squeeze = CROWD * np.exp(-(apart - need) / CROWD_FADES).sum(axis=1)
     clear: Flags = np.all(apart >= need, axis=1)
@@ -245,7 +258,7 @@ def _from_spots(ways: Ways, places: Array, sizes: Sizes) -> Array:
         for k in (0, 1):
             own = np.nonzero(ends[:, k] == spot)[0]
             along = ways.along[own] if k == 0 else ways.along[own, -1:] - ways.along[own]
-            kept = near[own] >= (sizes.radius + np.minimum(along / 2, 1.5) - 1e-6) ** 2
+            kept = near[own] >= (sizes.radius + np.minimum(along / 2, 1.5) - 1e-3) ** 2
             apart[own, spot] = np.where(kept.all(axis=1), np.inf, 0.0)
     return apart
 

@@ -14,7 +14,7 @@ import numpy as np
 
 from bookmaker.layout.tree.fits import Fits
 from bookmaker.layout.tree.geometry import Array
-from bookmaker.layout.tree.links import SAMPLES, Bends, sound, straight, ways
+from bookmaker.layout.tree.links import SAMPLES, Bends, hopeful, sound, straight, ways
 from bookmaker.layout.tree.search import Chosen, seated
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.layout.tree.spots import Edge
@@ -38,7 +38,11 @@ class Page:
     def fits(self, choice: Sequence[Bends], steps: tuple[float, ...] = FEW) -> Fits:
         """The table of what goes together, with these bends for each link."""
         sizes = self.sizes.roomier()
-        candidates = ways(self.places, self.edges, choice, sizes, self._samples(), self.bounds)
+        worth = [
+            hopeful(self.places, edge, bends, self.bounds, sizes)
+            for edge, bends in zip(self.edges, choice, strict=True)
+        ]
+        candidates = ways(self.places, self.edges, worth, sizes, self._samples())
         candidates = sound(candidates, self.places, self.bounds, sizes)
         chairs = seats(candidates, self.places, self.bounds, sizes, steps)
         useful = np.nonzero(chairs.good.any(axis=1))[0]

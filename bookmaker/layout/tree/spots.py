@@ -137,64 +137,6 @@ def straight_length(turn: float, sizes: Sizes) -> float:
     return 2 * max(shown, clear)
 
 
-def clear_of_links(edges: Sequence[Edge], sizes: Sizes) -> Rule:
-    """Straight links pass other spots at their gap, where a small shift can do it."""
-    need = sizes.radius + sizes.link_gap
-    least = need - 2 * sizes.reach
-
-    def rule(places: Sequence[Point]) -> Iterator[Row]:
-        for a, b in edges:
-            for c in range(len(places)):
-                if c in (a, b):
-                    continue
-                share, far = _foot(places[c], places[a], places[b])
-                if least < far < need + NEAR:
-                    foot = _mix(places[a], places[b], share)
-                    ux, uy = _toward(foot, places[c])
-                    pulls = (
-                        (c, ux, uy),
-                        (a, -ux * (1 - share), -uy * (1 - share)),
-                        (b, -ux * share, -uy * share),
-                    )
-                    yield Row(pulls, need - far, (c, a, b))
-
-    return rule
-
-
-def spread(edges: Sequence[Edge], sizes: Sizes) -> Rule:
-    """Straight links leave a spot at the least angle or more, where a small shift can do it."""
-    need = math.radians(sizes.angle)
-    pairs = [
-        (middle, one, other)
-        for i, first in enumerate(edges)
-        for second in edges[i + 1 :]
-        for middle in set(first) & set(second)
-        for one, other in [(sum(first) - middle, sum(second) - middle)]
-    ]
-
-    def rule(places: Sequence[Point]) -> Iterator[Row]:
-        for middle, one, other in pairs:
-            x, y = places[middle]
-            turns = [math.atan2(places[k][1] - y, places[k][0] - x) for k in (one, other)]
-            between = (turns[1] - turns[0] + math.pi) % (2 * math.pi) - math.pi
-            if abs(between) > need + 0.05:
-                continue
-            side = 1.0 if between >= 0 else -1.0
-            pulls: dict[int, tuple[float, float]] = {middle: (0.0, 0.0)}
-            for k, turn, way in ((one, turns[0], -side), (other, turns[1], side)):
-                far = math.dist(places[k], places[middle])
-                # Arms turn about the middle: told in millimetres at the shorter arm's end.
-                arm = min(math.dist(places[j], places[middle]) for j in (one, other))
-                px, py = -math.sin(turn) * way * arm / far, math.cos(turn) * way * arm / far
-                pulls[k] = (px, py)
-                mx, my = pulls[middle]
-                pulls[middle] = (mx - px, my - py)
-            rows = tuple((k, px, py) for k, (px, py) in pulls.items())
-            yield Row(rows, (need - abs(between)) * arm, (middle, one, other))
-
-    return rule
-
-
 def _within(bounds: Box) -> Rule:
     def rule(places: Sequence[Point]) -> Iterator[Row]:
         for k, (x, y) in enumerate(places):
@@ -259,15 +201,3 @@ def _toward(a: Point, b: Point) -> Point:
     far = math.dist(a, b)
     # Spots on one point part sideways: any fixed direction will do.
     return ((b[0] - a[0]) / far, (b[1] - a[1]) / far) if far > 1e-9 else (1.0, 0.0)
-
-
-def _mix(a: Point, b: Point, share: float) -> Point:
-    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
-
-
-def _foot(p: Point, a: Point, b: Point) -> tuple[float, float]:
-    """Where on the line a-b (0 to 1) ``p`` is nearest, and how far away it is."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    square = dx * dx + dy * dy or 1.0
-    share = min(max(((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square, 0.0), 1.0)
-    return share, math.dist(p, _mix(a, b, share))

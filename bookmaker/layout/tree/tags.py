@@ -15,7 +15,7 @@ from bookmaker.model.picture import Box
 from bookmaker.model.placed import Point
 
 MANY = tuple(step / 24 for step in range(25))
-FEW = tuple(MANY[step] for step in (0, 3, 7, 13, 20))
+FEW = tuple(MANY[step] for step in (0, 4, 10, 18))
 """How far from the middle the seats are, against the farthest at which a tag could sit."""
 OPEN, OPEN_FADES = 0.1, 20.0
 """Of two seats as far from the middle, one with more room around it counts as a little nearer."""
@@ -90,8 +90,9 @@ def shown_beside(points: Array, along: Array, centres: Array, half: Point, less:
     (S, samples, 2), at lengths ``along``; each has its tag's centre.
     """
     shown = _shown(points, along, centres, half)
-    bulging = _shown(points, along, centres, (half[0] - less, half[1] - less)) == 0
-    shown[bulging] = 0.0
+    some = np.nonzero(shown)[0]
+    smaller = (half[0] - less, half[1] - less)
+    shown[some] *= _shown(points[some], along[some], centres[some], smaller) > 0
     return shown
 
 
@@ -106,6 +107,6 @@ def _shown(points: Array, along: Array, centres: Array, half: Point) -> Array:
     after = along[row, -1] - along[row, last] - leave[row, last] * step[row, last]
     # Inside, each piece is covered from where the last one ended: the chain never looks out.
     between = ((leave - enter) * step * touched).sum(axis=1)
-    once = touched.any(axis=1) & (np.abs(before + between + after - along[:, -1]) < 1e-6)
+    once = touched.any(axis=1) & (np.abs(before + between + after - along[:, -1]) < 1e-3)
     shown: Array = np.where(once, np.minimum(before, after), 0.0)
     return shown

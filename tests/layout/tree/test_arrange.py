@@ -223,6 +223,20 @@ def test_fixed_spots_stay_where_they_are() -> None:
     assert laid > 5
 
 
+@pytest.mark.parametrize("number", [34, 287])
+def test_spots_make_room_where_curves_alone_cannot(number: int) -> None:
+    *_, case = sets.wild(number + 1, "a4")
+    with pytest.raises(NoCleanLayout):
+        arrange(case.spots, case.links, case.frame, case.sizes, fixed=True)
+    found = arrange(case.spots, case.links, case.frame, case.sizes)
+    assert not judged(case, found)
+    shifts = [
+        math.dist((spot.x, spot.y), (x, y))
+        for spot, (_, x, y) in zip(found.spots, case.spots, strict=True)
+    ]
+    assert 0.5 < max(shifts) <= 6.0
+
+
 def test_links_start_and_end_exactly_on_the_rings() -> None:
     for case in sets.anatomical(10, "a4", seed=2):
         found = arrange(case.spots, case.links, case.frame, case.sizes)

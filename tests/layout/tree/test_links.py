@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, Point
 
 from bookmaker.layout.tree import Sizes
-from bookmaker.layout.tree.links import BENT, gentle, sound, straight, ways, wild
+from bookmaker.layout.tree.links import BENT, LIKE, gentle, hopeful, sound, straight, ways, wild
 from bookmaker.model import Box
 
 SIZES = Sizes.of("a4", 2)
@@ -67,6 +67,33 @@ def test_families_grow_and_hold_their_own_mirror_images() -> None:
         assert {tuple(bend) for bend in smaller} < held
         assert {(-a, -b, s) for a, b, s in held} == {(a + 0, b + 0, s) for a, b, s in held}
     assert not gentle().flags.writeable
+
+
+SCATTERED = ((50.0, 100.0), (150.0, 100.0), (100.0, 112.0), (97.0, 60.0), (60.0, 160.0))
+
+
+def test_a_first_look_passes_over_no_sound_way() -> None:
+    bends = wild(100)
+    looked = hopeful(SCATTERED, (0, 1), bends, BOUNDS, SIZES)
+    kept, every = (
+        sound(ways(SCATTERED, [(0, 1)], [some], SIZES), SCATTERED, BOUNDS, SIZES)
+        for some in (looked, bends)
+    )
+    assert 10 < len(every.link) < len(looked) < len(bends)
+    assert np.array_equal(kept.bends, every.bends)
+
+
+def test_of_very_many_ways_one_stands_for_those_through_the_same_places() -> None:
+    bends = wild(900)
+    kept = hopeful(SCATTERED, (0, 1), bends, BOUNDS, SIZES)
+    every = sound(ways(SCATTERED, [(0, 1)], [bends], SIZES), SCATTERED, BOUNDS, SIZES)
+    assert len(kept) < len(every.link) / 2
+    assert {tuple(bend) for bend in kept} <= {tuple(bend) for bend in bends}
+    quarters = ways(SCATTERED, [(0, 1)], [kept], SIZES).points[:, [8, 16, 24]]
+    for points in every.points[:, [8, 16, 24]]:
+        # In the same squares, that is within one square's side of it in either direction.
+        off = np.abs(quarters - points).max(axis=(1, 2))
+        assert off.min() <= LIKE * SIZES.spot
 
 
 def test_sound_ways_are_those_that_shapely_finds_clear() -> None:
