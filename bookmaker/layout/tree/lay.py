@@ -62,10 +62,10 @@ class Effort:
 _FINELY = (16.0, 8.0, 4.0)
 EFFORTS = (
     Effort(straight, 1, 0, ()),
-    Effort(gentle, 60, 12, (4.0,)),
-    Effort(partial(wild, 40), 0, 25, _FINELY),
-    Effort(partial(wild, 1200), 0, 25, _FINELY),
-    Effort(partial(wild, 800), 0, 20, _FINELY, moves=True),
+    Effort(gentle, 40, 12, (4.0,)),
+    Effort(partial(wild, 40), 0, 15, _FINELY),
+    Effort(partial(wild, 1200), 0, 22, _FINELY),
+    Effort(partial(wild, 600), 0, 15, _FINELY, moves=True),
 )
 
 

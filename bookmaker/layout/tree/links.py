@@ -26,7 +26,7 @@ FIRST_LOOK = 9
 """How many points are looked at before a curve is drawn out, its two ends among them."""
 FEW_ENOUGH = 250
 """So many bends of a link are all drawn out, if they are any good."""
-LIKE, MANY_CELLS = 1.2, 64
+LIKE, MANY_CELLS = 1.1, 64
 """Ways run through the same places if the three points at their quarters lie in the same squares,
 this many spots wide; there are fewer than so many squares along a page."""
 WIDEST, WILDEST_BENDING = 130.0, 40.0
