@@ -19,7 +19,7 @@ from tests.layout.pages import drawn
 from tests.layout.scores import judged, plainly, score
 from tests.layout.sets import Case
 
-Set = Callable[[int, str], Iterator[Case]]
+Set = Callable[..., Iterator[Case]]
 
 # What each set must reach: design of the layout issue, "How it is judged".
 LEAST = [
@@ -91,31 +91,46 @@ def test_a_clean_page_is_left_as_it_is() -> None:
         assert_same(arrange(case.spots, case.links, case.frame, case.sizes), plainly(case), 1.0)
 
 
-@pytest.mark.parametrize(
-    "case", list(sets.anatomical(12, "a4", seed=3)), ids=lambda case: case.name
+@settings(max_examples=16, deadline=None)
+@given(
+    seed=st.integers(0, 10**6),
+    kind=st.sampled_from([sets.anatomical, sets.wild]),
+    down=st.booleans(),
 )
-def test_a_page_in_a_mirror_is_laid_out_in_a_mirror(case: Case) -> None:
+def test_a_page_in_a_mirror_is_laid_out_in_a_mirror(seed: int, kind: Set, down: bool) -> None:
+    (case,) = kind(1, "a4", seed)
     box = case.frame
-    across = 2 * box.x + box.width
-    spots = tuple((name, round(across - x, 2), y) for name, x, y in case.spots)
-    assert_same(
-        in_mirror(arrange(spots, case.links, box, case.sizes), across),
-        arrange(case.spots, case.links, box, case.sizes),
-        1e-5,
+    about = 2 * box.y + box.height if down else 2 * box.x + box.width
+    spots = tuple(
+        (name, x if down else round(about - x, 2), round(about - y, 2) if down else y)
+        for name, x, y in case.spots
     )
+    try:
+        found = arrange(case.spots, case.links, box, case.sizes)
+    except NoCleanLayout as refusal:
+        with pytest.raises(NoCleanLayout) as other:
+            arrange(spots, case.links, box, case.sizes)
+        assert other.value.args == refusal.args
+        return
+    mirrored = arrange(spots, case.links, box, case.sizes)
+    assert_same(in_mirror(mirrored, about, down), found, 1e-5)
 
 
-def in_mirror(placement: TreePlacement, across: float) -> TreePlacement:
-    return TreePlacement(
-        tuple(replace(spot, x=across - spot.x) for spot in placement.spots),
-        tuple(
-            replace(link, curve=tuple((across - x, y) for x, y in link.curve))
-            for link in placement.links
-        ),
-        tuple(
-            replace(tag, box=replace(tag.box, x=across - tag.box.right)) for tag in placement.tags
-        ),
+def in_mirror(placement: TreePlacement, about: float, down: bool) -> TreePlacement:
+    def turned(x: float, y: float) -> tuple[float, float]:
+        return (x, about - y) if down else (about - x, y)
+
+    spots, tags = [], []
+    for spot in placement.spots:
+        x, y = turned(spot.x, spot.y)
+        spots.append(replace(spot, x=x, y=y))
+    for tag in placement.tags:
+        x, y = turned(tag.box.x, tag.box.bottom) if down else turned(tag.box.right, tag.box.y)
+        tags.append(replace(tag, box=replace(tag.box, x=x, y=y)))
+    links = (
+        replace(link, curve=tuple(turned(x, y) for x, y in link.curve)) for link in placement.links
     )
+    return TreePlacement(tuple(spots), tuple(links), tuple(tags))
 
 
 @settings(max_examples=12, deadline=None)
