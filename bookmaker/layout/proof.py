@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import combinations, pairwise
+from itertools import combinations, pairwise, product, takewhile
 
 from bookmaker.layout.puzzle import widest_text
 from bookmaker.layout.setting import PlacedPuzzle
@@ -99,9 +99,20 @@ def _about_links(tree: TreePlacement, sizes: Sizes) -> Iterator[_Gap]:
             if spot.name not in link.name.split("-"):
                 yield _to_spot(_nearest(points, spot), spot, sizes.link_gap)
 
+    for one, other in combinations(tree.links, 2):
+        pairs = product(_sampled(one), _sampled(other))
+        start, end = min(pairs, key=lambda pair: math.dist(*pair))
+        yield _Gap(start, end, math.dist(start, end), sizes.cord_gap)
+
 
 def _about_tags(tree: TreePlacement, sizes: Sizes) -> Iterator[_Gap]:
+    for one, other in combinations(tree.tags, 2):
+        start, end = _between_boxes(one.box, other.box)
+        yield _Gap(start, end, math.dist(start, end), sizes.tag_gap)
     for tag in tree.tags:
+        link = next(link for link in tree.links if link.name == tag.link)
+        for points in (_sampled(link), _sampled(link)[::-1]):
+            yield _shown(points, tag.box, sizes.visible)
         for spot in tree.spots:
             yield _to_spot(_clamped((spot.x, spot.y), tag.box), spot, sizes.tag_gap)
         for link in tree.links:
@@ -113,6 +124,22 @@ def _tag_to_link(tag: PlacedTag, link: PlacedLink, least: float) -> _Gap:
     pairs = ((_clamped(point, tag.box), point) for point in _sampled(link))
     start, end = min(pairs, key=lambda pair: math.dist(*pair))
     return _Gap(start, end, math.dist(start, end), least)
+
+
+def _shown(points: Sequence[Point], tag: Box, least: float) -> _Gap:
+    """What shows of a link from its end to its tag."""
+    shown = [points[0], *takewhile(lambda point: _clamped(point, tag) != point, points)]
+    end = _clamped(shown[-1], tag)
+    along = sum(map(math.dist, shown, shown[1:])) + math.dist(shown[-1], end)
+    return _Gap(shown[0], end, along, least)
+
+
+def _between_boxes(one: Box, other: Box) -> tuple[Point, Point]:
+    """The two points at which boxes are nearest each other."""
+    x, y = other.x + other.width / 2, other.y + other.height / 2
+    start = _clamped((x, y), one)
+    end = _clamped(start, other)
+    return _clamped(end, one), end
 
 
 def _to_spot(point: Point, spot: PlacedSpot, least: float) -> _Gap:
