@@ -1,6 +1,7 @@
 """Layout against cairosvg drawing the same page: ``python -m tests.benchmarks.layout [--pages N]``.
 
-One process, one thread, processor time; each page is laid out and then drawn. Prints
+One process, one thread, processor time; each page is laid out and then drawn. Where others work on
+the same machine even processor time has peaks: in (a) each time is the better of two. Prints
 
 (a) for the anatomical and the wild set: milliseconds a page, and how many times cairosvg's;
 (b) what the judge says of each set, beside straight links with their tags at the middles;
@@ -54,6 +55,10 @@ def seconds(action: Callable[[], object]) -> float:
     return time.process_time() - start
 
 
+def better_of_two(action: Callable[[], object]) -> float:
+    return min(seconds(action), seconds(action))
+
+
 def lay_out(case: Case) -> TreePlacement:
     """The page's placing; of a page that is refused, as it would be with straight links."""
     try:
@@ -81,11 +86,9 @@ def against_cairosvg(count: int) -> None:
 def timed(cases: Iterable[Case]) -> tuple[list[float], list[float]]:
     laid, painted = [], []
     for case in cases:
-        start = time.process_time()
-        placement = lay_out(case)
-        laid.append(time.process_time() - start)
-        encoded = drawn(placement, case.paper, case.frame).encode()
-        painted.append(seconds(lambda encoded=encoded: cairosvg.svg2pdf(encoded)))  # type: ignore[misc]
+        encoded = drawn(lay_out(case), case.paper, case.frame).encode()
+        laid.append(better_of_two(lambda case=case: lay_out(case)))  # type: ignore[misc]
+        painted.append(better_of_two(lambda encoded=encoded: cairosvg.svg2pdf(encoded)))  # type: ignore[misc]
     return laid, painted
 
 

@@ -22,7 +22,8 @@ GENTLENESS = 0.02
 """How much a unit of a curve's cost weighs against a clash."""
 
 FEW = 2
-"""How many links at most are named as those in the way."""
+"""How many links at most are named as those in the way; where more pairs than that clash half-way
+through, it is hopeless."""
 
 
 def mend(fits: Fits, steps: int) -> tuple[Chosen | None, list[int]]:
@@ -31,8 +32,12 @@ def mend(fits: Fits, steps: int) -> tuple[Chosen | None, list[int]]:
     if len(missing):
         return None, [int(link) for link in missing]
     state = _State(fits)
+    fewest = fits.links**2
     for step in range(steps):
         pairs = state.clashes()
+        fewest = min(fewest, len(pairs))
+        if step > steps / 2 and fewest > FEW:
+            break
         bad = {link for pair in pairs for link in pair}
         if not pairs:
             found, clashing = seated(fits, state.curves)
