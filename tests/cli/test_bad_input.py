@@ -106,6 +106,7 @@ def test_a_bad_picture_ends_with_one_and_names_its_file(
 
 
 CROWDED = """links = ["a-b", "c-d", "e-f", "a-c", "b-e"]
+fixed = true
 [page.spots]
 a = [50, 50]
 b = [64, 50]
