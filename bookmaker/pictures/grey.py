@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import io
 import re
 from dataclasses import replace
@@ -14,7 +15,7 @@ from bookmaker.model import Picture
 from bookmaker.pictures.grey_pdf import grey_pdf
 from bookmaker.pictures.packing import pack, recall
 
-VERSION = 1
+VERSION = 2
 _HEX = re.compile(r"#([0-9a-f]{6}|[0-9a-f]{3})\b", re.IGNORECASE)
 _RGBA = re.compile(r"rgba?\(([^()]*)\)", re.IGNORECASE)
 _NAMES = "|".join(sorted(ImageColor.colormap, key=len, reverse=True))
@@ -25,14 +26,14 @@ _NAMED = re.compile(
 
 
 def in_grey(picture: Picture, cache: Cache) -> Picture:
-    """The picture without colour, under its own digest, so that it takes the other's place."""
+    """The picture without colour: another picture, with a digest of its own."""
     key = f"grey {VERSION} {picture.digest} {picture.orientation}"
     kept = recall(cache, key)
     if kept:
-        return replace(kept, digest=picture.digest)
+        return kept
     made = _vector(picture) if picture.format == "svg" else _raster(picture)
     cache.put(key, pack(made))
-    return replace(made, digest=picture.digest)
+    return made
 
 
 def _raster(picture: Picture) -> Picture:
@@ -43,16 +44,19 @@ def _raster(picture: Picture) -> Picture:
     with Image.open(io.BytesIO(flat.data)) as image:
         levels = image.convert("L")
     encode = encode_jpeg if flat.format == "jpeg" else encode_png
-    return replace(flat, stored=encode(levels), colours=1)
+    return replace(_rewritten(flat, encode(levels)), colours=1)
 
 
 def _vector(picture: Picture) -> Picture:
     return replace(
-        picture,
-        stored=grey_svg(picture.data.decode()).encode(),
+        _rewritten(picture, grey_svg(picture.data.decode()).encode()),
         pdf=grey_pdf(picture.pdf) if picture.pdf else b"",
         colours=1,
     )
+
+
+def _rewritten(picture: Picture, data: bytes) -> Picture:
+    return replace(picture, stored=data, digest=hashlib.sha256(data).hexdigest())
 
 
 def grey_svg(source: str) -> str:

@@ -19,8 +19,8 @@ from bookmaker.press.pressed import Raster
 
 MM = 72 / 25.4
 Matrix = tuple[float, float, float, float, float, float]
-SMALL_PIXELS = 320
-"""Longer side of a small copy: 30 mm at about 270 dpi."""
+SMALL_DPI = 220
+"""Pixels to the inch of a small copy, where it is printed largest."""
 
 _SPACES: Final[Mapping[int, str]] = {1: "/DeviceGray", 3: "/DeviceRGB", 4: "/DeviceCMYK"}
 
@@ -40,7 +40,8 @@ TURNS: Final[Mapping[int, Matrix]] = {
 class ArtStore:
     """Puts pictures into one PDF, each at most once in full and once small.
 
-    ``widest`` is the greatest width in millimetres at which each picture is printed in full.
+    ``longest`` is the longer side in millimetres of the largest print of each picture in full, and
+    of its small copy (True).
     ``rasters`` are what the placeholders stand for, by their names on the pages.
     """
 
@@ -49,15 +50,16 @@ class ArtStore:
         pdf: Pdf,
         pictures: Mapping[str, Picture],
         ink: Ink,
-        widest: Mapping[str, float],
+        longest: Mapping[tuple[str, bool], float],
         cache: Cache,
     ) -> None:
         self._pdf = pdf
         self._pictures = pictures
         self._ink = ink
-        self._widest = widest
+        self._longest = longest
         self._cache = cache
-        self._objects: dict[tuple[str, bool], tuple[str, Object, Matrix]] = {}
+        self._objects: dict[str, tuple[str, Object, Matrix]] = {}
+        self._shown: dict[tuple[str, bool], str] = {}
         self.rasters: dict[str, Raster] = {}
 
     def lay_under(
@@ -74,7 +76,7 @@ class ArtStore:
         objects = _part(page, "/XObject")
         pieces = ["q"]
         for mark in known:
-            name, found, turn = self._object(mark.picture, mark.small)
+            name, found, turn = self._object(mark)
             objects[name] = found
             pieces.append(f"{tag[id(mark)]} {_placed(mark, name, turn, height)} EMC")
         pieces += [piece for mark in known for piece in self._faded(page, mark, height)]
@@ -89,24 +91,29 @@ class ArtStore:
         _part(page, "/ExtGState")[name] = Dictionary(ca=per_cent / 100)
         return [f"/Artifact BMC {name} gs 1 g {_area(faded(mark.window), height)} f EMC"]
 
-    def _object(self, digest: str, as_small: bool) -> tuple[str, Object, Matrix]:
+    def _object(self, mark: ArtMark) -> tuple[str, Object, Matrix]:
         """The picture's name on pages, its object, and how that is turned upright."""
-        picture = self._pictures[digest]
-        key = (digest, as_small and picture.format != "svg")
-        if key not in self._objects:
-            name = f"/Art{len(self._objects) + 1}"
-            if picture.format == "svg":
-                self._objects[key] = (name, *_form(self._pdf, picture))
-            else:
-                sized = self._sized(picture, key[1])
-                image, self.rasters[name] = _raster(self._pdf, sized)
-                self._objects[key] = (name, image, TURNS[sized.orientation])
-        return self._objects[key]
+        shown = (mark.picture, mark.small)
+        if shown not in self._shown:
+            sized = self._sized(mark)
+            if sized.digest not in self._objects:  # small art is its own small copy
+                self._objects[sized.digest] = self._put(sized)
+            self._shown[shown] = sized.digest
+        return self._objects[self._shown[shown]]
 
-    def _sized(self, picture: Picture, as_small: bool) -> Picture:
-        if as_small:
-            return small(picture, SMALL_PIXELS, cache=self._cache)
-        return at_size(picture, self._widest[picture.digest], cache=self._cache)
+    def _put(self, picture: Picture) -> tuple[str, Object, Matrix]:
+        name = f"/Art{len(self._objects) + 1}"
+        if picture.format == "svg":
+            return (name, *_form(self._pdf, picture))
+        image, self.rasters[name] = _raster(self._pdf, picture)
+        return name, image, TURNS[picture.orientation]
+
+    def _sized(self, mark: ArtMark) -> Picture:
+        picture, longest = self._pictures[mark.picture], self._longest[mark.picture, mark.small]
+        if mark.small:
+            return small(picture, round(longest / 25.4 * SMALL_DPI), cache=self._cache)
+        width = longest * min(picture.width / picture.height, 1.0)
+        return at_size(picture, width, cache=self._cache)
 
 
 def _placed(mark: ArtMark, name: str, turn: Matrix, height: float) -> str:

@@ -60,7 +60,7 @@ def press(
     inked = _ink_pdf(pages, drawn, shop.fonts)
     inked = grey_pdf(inked) if ink.grey else inked
     with Pdf.open(io.BytesIO(inked)) as pdf:
-        store = ArtStore(pdf, pictures, ink, _widest(drawn), shop.cache)
+        store = ArtStore(pdf, pictures, ink, _longest(drawn), shop.cache)
         for page, placed, groups in zip(pdf.pages, pages, drawn, strict=True):
             tags = with_artifacts(pdf, page, groups)
             store.lay_under(page, placed.height, _art(groups), tags)
@@ -76,14 +76,14 @@ def _art(groups: tuple[Group, ...]) -> list[ArtMark]:
     return [mark for group in groups for mark in group.marks if isinstance(mark, ArtMark)]
 
 
-def _widest(drawn: Sequence[tuple[Group, ...]]) -> dict[str, float]:
-    """The greatest width in millimetres at which each picture is printed in full."""
-    widths: dict[str, float] = {}
+def _longest(drawn: Sequence[tuple[Group, ...]]) -> dict[tuple[str, bool], float]:
+    """The longer side, mm, of each picture's largest print in full, and small (True)."""
+    found: dict[tuple[str, bool], float] = {}
     for groups in drawn:
         for mark in _art(groups):
-            if not mark.small:
-                widths[mark.picture] = max(widths.get(mark.picture, 0.0), mark.box.width)
-    return widths
+            key = (mark.picture, mark.small)
+            found[key] = max(found.get(key, 0.0), mark.box.width, mark.box.height)
+    return found
 
 
 def _ink_pdf(pages: Sequence[PlacedPage], drawn: Sequence[tuple[Group, ...]], fonts: Path) -> bytes:
