@@ -39,6 +39,10 @@ ROW_GAP = 5.0
 COLUMN_GAP = 9.0
 CLASH_RIM = 2.6
 """How far the rim of a tag with a clash stands off."""
+LIFT = 0.36
+"""How far the arrow of the swap rises, of the way between its spots."""
+HEAD = 8.0
+"""Length of a side of an arrow's head; the arrow's line ends inside of it."""
 
 
 def lay_out_howto(side: Side, content: HowTo, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
@@ -183,17 +187,19 @@ def fitted(text: str, middle: Point, room: float, size: float, role: str) -> Lin
 
 
 def double_arrow(one: PlacedSpot, other: PlacedSpot) -> tuple[Item, ...]:
-    """A bow from spot to spot, bent upwards, with a head at each end."""
+    """A bow from spot to spot, bent upwards and clear of the spots between, headed at each end."""
     (x0, y0), (x1, y1) = sorted(((one.x, one.y), (other.x, other.y)))
     length = math.hypot(x1 - x0, y1 - y0)
-    lift = length * 0.28
+    lift = length * LIFT
     middle = ((x0 + x1) / 2 + (y1 - y0) / length * lift, (y0 + y1) / 2 - (x1 - x0) / length * lift)
-    points = [_bow((x0, y0), middle, (x1, y1), i / 40) for i in range(41)]
+    points = [_bow((x0, y0), middle, (x1, y1), i / 200) for i in range(201)]
     reach = one.radius + 2.5
     shown = [p for p in points if min(math.dist(p, (x0, y0)), math.dist(p, (x1, y1))) >= reach]
-    heads = (_arrowhead(shown[3], shown[0]), _arrowhead(shown[-4], shown[-1]))
+    first, last = shown[0], shown[-1]
+    shaft = [p for p in shown if min(math.dist(p, first), math.dist(p, last)) >= HEAD / 2]
+    heads = (_arrowhead(shaft[0], first), _arrowhead(shaft[-1], last))
     return (
-        Outline((tuple(shown[2:-2]),), "swap", closed=False),
+        Outline((tuple(shaft),), "swap", closed=False),
         Outline(heads, "swap-head"),
     )
 
@@ -208,7 +214,7 @@ def _bow(start: Point, pull: Point, end: Point, t: float) -> Point:
 def _arrowhead(behind: Point, tip: Point) -> tuple[Point, ...]:
     angle = math.atan2(tip[1] - behind[1], tip[0] - behind[0])
     wings = (
-        (tip[0] - 7 * math.cos(angle + turn), tip[1] - 7 * math.sin(angle + turn))
+        (tip[0] - HEAD * math.cos(angle + turn), tip[1] - HEAD * math.sin(angle + turn))
         for turn in (0.45, -0.45)
     )
     return (tip, *wings)
