@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
 
 from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, fit_title, label_width, to_write
 from bookmaker.layout.moving import Move, moved
@@ -29,24 +31,65 @@ LEAST_TAG = (9.0, 7.5)
 LINE_HEIGHT = 9.0
 SUM = 3 * BLANK + 12.0
 """Length of a line for one subtraction."""
+Lines = Literal["below", "beside", ""]
+WRITTEN: tuple[Lines, ...] = ("below", "beside")
+BARE: tuple[Lines, ...] = ("",)
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """Trees in columns and rows, and where each has its lines: below, beside it, or nowhere."""
+
+    columns: int
+    rows: int
+    lines: Lines
+
+    def cell(self, field: Box, column: int, row: int) -> Box:
+        wide = (field.width - (self.columns - 1) * GUTTER) / self.columns
+        high = (field.height - (self.rows - 1) * GUTTER) / self.rows
+        return Box(field.x + column * (wide + GUTTER), field.y + row * (high + GUTTER), wide, high)
+
+    def cells(self, field: Box) -> Iterator[Box]:
+        for row in range(self.rows):
+            for column in range(self.columns):
+                yield self.cell(field, column, row)
+
+    def across(self, cell: Box) -> int:
+        """How many subtractions stand beside each other."""
+        return max(1, int(cell.width // SUM)) if self.lines == "below" else 1
+
+    def sums(self, cell: Box, links: int) -> Box:
+        """The room for a line for each of ``links``."""
+        high = -(-links // self.across(cell)) * LINE_HEIGHT if self.lines else 0.0
+        if self.lines == "beside":
+            return Box(cell.right - SUM, cell.y + (cell.height - high) / 2, SUM, high)
+        return Box(cell.x, cell.bottom - high, cell.width, high)
+
+    def frame(self, cell: Box, links: int) -> Box:
+        """The room for the tree; of no height where its lines leave it none."""
+        sums = self.sums(cell, links)
+        wide, high = cell.width, cell.height - 2 * PAD
+        if self.lines == "beside":
+            wide -= sums.width + GUTTER
+            high = high if sums.height <= high else 0.0
+        else:
+            high -= sums.height
+        return Box(cell.x, cell.y + PAD, max(wide, 0.0), max(high, 0.0))
 
 
 def lay_out_trial(side: Side, content: Trial, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
-    """The numbers, and four, two or one trees, each over its lines."""
+    """The numbers, and four, two or one trees, each with its lines."""
     sheet = setting.sheet(side)
     area = sheet.area
     head, field = _field(content.page, sheet, setting.words)
-    columns, rows = _grid(
-        setting.puzzles[content.page.page.id], field, len(content.page.page.links)
-    )
+    plan = _plan(setting.puzzles[content.page.page.id], field, len(content.page.page.links))
     items: list[Item] = [*head]
-    for row in range(rows):
-        for column in range(columns):
-            items += _one(content.page, _cell(field, columns, rows, column, row), setting)
-    if columns > 1:
+    for cell in plan.cells(field):
+        items += _one(content.page, cell, plan, setting)
+    if plan.columns > 1:
         middle = field.x + field.width / 2
         items.append(Rule((middle, field.y), (middle, field.bottom), "rule"))
-    if rows > 1:
+    if plan.rows > 1:
         middle = field.y + field.height / 2
         items.append(Rule((area.x, middle), (area.right, middle), "rule"))
     return sheet, tuple(items)
@@ -55,8 +98,8 @@ def lay_out_trial(side: Side, content: Trial, setting: Setting) -> tuple[Sheet, 
 def trial_sides(certified: CertifiedPage, placed: PlacedPuzzle, sheet: Sheet, words: Words) -> int:
     """One side where it holds four trees, else both of a leaf."""
     _, field = _field(certified, sheet, words)
-    columns, rows = _grid(placed, field, len(certified.page.links))
-    return 1 if columns * rows == WANTED else 2
+    plan = _plan(placed, field, len(certified.page.links))
+    return 1 if plan.columns * plan.rows == WANTED else 2
 
 
 def _field(certified: CertifiedPage, sheet: Sheet, words: Words) -> tuple[list[Item], Box]:
@@ -80,58 +123,44 @@ def _head(certified: CertifiedPage, sheet: Sheet, words: Words) -> tuple[list[It
     return [*name, *titled, *numbers.at(area.x, top)], top + numbers.height + 3.0
 
 
-def _grid(placed: PlacedPuzzle, field: Box, links: int) -> tuple[int, int]:
-    """The most trees that are large enough to be written in: columns and rows.
+def _plan(placed: PlacedPuzzle, field: Box, links: int) -> Plan:
+    """The most trees that are large enough to be written in, with their lines where they can be.
 
-    Two at least stand over lines for all their subtractions, or four and two, or one, over none.
+    Two at least stand with lines for all their subtractions, or four, two or one with none.
     """
-    need = _least_scale(placed)
-    extent = _extent(placed)
+    need, extent = _least_scale(placed), _extent(placed)
 
-    def scale(grid: tuple[int, int], with_lines: bool) -> float:
-        cell = _cell(field, *grid, 0, 0)
-        lines = -(-links // _sums(cell)) * LINE_HEIGHT if with_lines else 0.0
-        return min(cell.width / extent.width, (cell.height - lines - 2 * PAD) / extent.height)
+    def scale(plan: Plan) -> float:
+        frame = plan.frame(plan.cell(field, 0, 0), links)
+        return min(frame.width / extent.width, frame.height / extent.height, 1.0)
 
-    for with_lines in (True, False):
-        pair = max(((1, 2), (2, 1)), key=lambda grid: scale(grid, with_lines))
-        for grid in ((2, 2), pair):
-            if scale(grid, with_lines) >= need:
-                return grid
-    return (1, 1)
-
-
-def _sums(cell: Box) -> int:
-    """How many subtractions stand beside each other."""
-    return max(1, int(cell.width // SUM))
+    for ways in (WRITTEN, BARE):
+        fours = [Plan(2, 2, way) for way in ways]
+        pairs = [Plan(*grid, way) for grid in ((1, 2), (2, 1)) for way in ways]
+        for plans in (fours, pairs):
+            best = max(plans, key=scale)
+            if scale(best) >= need:
+                return best
+    alone = [Plan(1, 1, way) for way in (*WRITTEN, *BARE)]
+    return next((plan for plan in alone if scale(plan) >= need), alone[-1])
 
 
-def _cell(field: Box, columns: int, rows: int, column: int, row: int) -> Box:
-    wide = (field.width - (columns - 1) * GUTTER) / columns
-    high = (field.height - (rows - 1) * GUTTER) / rows
-    return Box(field.x + column * (wide + GUTTER), field.y + row * (high + GUTTER), wide, high)
-
-
-def _one(certified: CertifiedPage, box: Box, setting: Setting) -> Iterator[Item]:
-    """A tree and, below it, as many lines as leave it large enough."""
+def _one(certified: CertifiedPage, cell: Box, plan: Plan, setting: Setting) -> Iterator[Item]:
+    """A tree and a line for each of its subtractions."""
     page = certified.page
-    placed = setting.puzzles[page.id]
-    columns = _sums(box)
-    room = box.height - 2 * PAD - _extent(placed).height * _least_scale(placed)
-    rows = -(-len(page.links) // columns)
-    rows = rows if rows * LINE_HEIGHT <= room + 1e-6 else 0
-    sums_high = rows * LINE_HEIGHT
-    frame = Box(box.x, box.y + PAD, box.width, box.height - sums_high - 2 * PAD)
-    tree = _tree(placed, frame)
+    tree = _tree(setting.puzzles[page.id], plan.frame(cell, len(page.links)))
     yield from tree
     given = dict(page.given)
     for spot in tree:
         if isinstance(spot, PlacedSpot) and spot.name in given:
             yield written_in_spot(spot, given[spot.name].text, "given", setting.words)
-    for place in range(min(len(page.links), rows * columns)):
-        column, row = divmod(place, rows)
-        base = box.bottom - sums_high + (row + 1) * LINE_HEIGHT - 1.5
-        yield from _subtraction(box.x + column * box.width / columns, base)
+    if plan.lines:
+        sums, across = plan.sums(cell, len(page.links)), plan.across(cell)
+        rows = -(-len(page.links) // across)
+        for place in range(len(page.links)):
+            column, row = divmod(place, rows)
+            base = sums.y + (row + 1) * LINE_HEIGHT - 1.5
+            yield from _subtraction(sums.x + column * sums.width / across, base)
 
 
 def _subtraction(x: float, base: float) -> Iterator[Item]:

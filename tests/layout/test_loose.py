@@ -48,12 +48,15 @@ def loose(paper: str = "a4", language: str = "en", shape: Shape = SHAPE) -> Sett
     return replace(setting, bound=bound)
 
 
-def wider(placed: PlacedPuzzle, spread: float) -> PlacedPuzzle:
-    """The tree with its marks ``spread`` times as far apart, and as large as they were."""
-    tree = placed.tree
-    spots = tuple(replace(spot, x=spot.x * spread, y=spot.y * spread) for spot in tree.spots)
+def wider(placed: PlacedPuzzle, spread: float, down: float | None = None) -> PlacedPuzzle:
+    """The tree with its marks ``spread`` times as far apart, and as large as they were.
+
+    ``down`` is the spread from above to below where it is another one.
+    """
+    tree, down = placed.tree, down or spread
+    spots = tuple(replace(spot, x=spot.x * spread, y=spot.y * down) for spot in tree.spots)
     tags = tuple(
-        replace(tag, box=replace(tag.box, x=tag.box.x * spread, y=tag.box.y * spread))
+        replace(tag, box=replace(tag.box, x=tag.box.x * spread, y=tag.box.y * down))
         for tag in tree.tags
     )
     return replace(placed, tree=replace(tree, spots=spots, tags=tags))
@@ -153,6 +156,19 @@ def test_trees_have_lines_for_every_subtraction_or_for_none(paper: str, spread: 
         writing = [i for i in page.items if isinstance(i, Rule) and i.role == "write"]
         assert trees in (1, 2, 4)
         assert len(writing) - 1 in (0, trees * 3 * len(told.links))
+
+
+def test_a_tree_has_its_lines_beside_it_where_below_they_would_leave_it_no_room() -> None:
+    setting = loose(shape=Shape(1, 1))
+    puzzles = {name: wider(placed, 1.1, 1.0) for name, placed in setting.puzzles.items()}
+    for side, page in sides(replace(setting, puzzles=puzzles), Trial):
+        assert isinstance(side.content, Trial)
+        links, spots = side.content.page.page.links, side.content.page.page.spots
+        trees = [item for item in page.items if isinstance(item, PlacedSpot)]
+        sums = [i for i in page.items if isinstance(i, Rule) and i.role == "write"][1:]
+        assert len(trees) == 2 * len(spots)
+        assert len(sums) == 2 * 3 * len(links)
+        assert min(s.start[0] for s in sums) > max(spot.x + spot.radius for spot in trees)
 
 
 @pytest.mark.parametrize("paper", ["a4", "a5"])
