@@ -289,6 +289,23 @@ def test_it_is_said_once_that_work_is_no_forecast() -> None:
     assert told.count("insight") == 1
 
 
+@pytest.mark.parametrize("language", languages())
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5"])
+def test_no_sum_is_torn_at_the_end_of_a_line(paper: str, language: str) -> None:
+    for _, page in key_sides(key_setting(ordered_book(Shape(2, 3)), Wanted(paper, language))):
+        for line in (item for item in page.items if isinstance(item, Line)):
+            assert line.text.strip()[-1:] not in tuple("×÷=+−"), line.text
+            assert line.text.strip()[:1] not in tuple("×÷=+"), line.text
+
+
+@pytest.mark.parametrize(("paper", "lines"), [("a4", 1), ("letter", 1), ("a5", 2)])
+def test_the_plans_heads_are_broken_only_where_names_want_the_room(paper: str, lines: int) -> None:
+    setting = key_setting(ordered_book(SHAPES["term"]), Wanted(paper))
+    page = next(p for s, p in key_sides(setting) if isinstance(s.content, TermPlan))
+    heads = [i for i in page.items if isinstance(i, Line) and i.tag in ("TH", "THead")]
+    assert len({head.y for head in heads}) == lines
+
+
 def test_the_plan_lists_every_page_once_with_its_week() -> None:
     setting = key_setting(ordered_book(SHAPES["many"]), Wanted())
     rows = [

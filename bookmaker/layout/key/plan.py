@@ -107,7 +107,8 @@ def _filled(rows: Sequence[PlanRow], table: Table, room: float) -> tuple[tuple[P
 class Table:
     """Columns with their widths, and the gap between them, in millimetres.
 
-    Names take what room is left, as far as they need it; more than that widens the gaps.
+    Names take what room is left, as far as they need it; more than that widens the gaps. Heads are
+    broken only where whole ones leave names too little.
     """
 
     widths: tuple[tuple[str, float], ...]
@@ -118,13 +119,19 @@ class Table:
     @classmethod
     def of(cls, rows: Sequence[PlanRow], measure: float, words: Words) -> Table:
         kept = [name for name in COLUMNS if name != "name"]
-        wide = {name: _widest(name, rows, words) for name in kept}
+        need = max(LEAST_NAME, *(width(_named(row, words), "text", SIZE) + 0.5 for row in rows))
+        whole = {name: _widest(name, rows, words, [words(f"plan.{name}")]) for name in kept}
+        if need + sum(each + CELL_GAP for each in whole.values()) <= measure:
+            wide = whole
+        else:
+            wide = {
+                name: _widest(name, rows, words, words(f"plan.{name}").split()) for name in kept
+            }
         for name in ("", *DISPENSABLE):
             kept = [each for each in kept if each != name]
             left = measure - sum(wide[each] + CELL_GAP for each in kept)
             if left >= LEAST_NAME:
                 break
-        need = max(LEAST_NAME, *(width(_named(row, words), "text", SIZE) + 0.5 for row in rows))
         spare = max(left - need, 0.0) / len(kept)
         gap = min(CELL_GAP + spare, MOST_GAP)
         left -= (gap - CELL_GAP) * len(kept)
@@ -202,9 +209,9 @@ def _tagged(cell: Line, tag: str, parted: bool, goes_on: bool) -> Line:
     return replace(told, tag=tag, joins=goes_on)
 
 
-def _widest(name: str, rows: Sequence[PlanRow], words: Words) -> float:
-    """The width of a column: of its longest text, and of the longest word of its head."""
-    heads = [width(word, "strong", SIZE) for word in words(f"plan.{name}").split()]
+def _widest(name: str, rows: Sequence[PlanRow], words: Words, head: Sequence[str]) -> float:
+    """The width of a column: of its longest text, and of the longest line of its ``head``."""
+    heads = [width(line, "strong", SIZE) + 0.1 for line in head]
     cells = {"page": ["000"]}.get(name) or [_told(row, words)[name] for row in rows]
     return max([*heads, *(width(each, "text", SIZE) for each in set(cells))])
 
