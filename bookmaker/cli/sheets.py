@@ -26,6 +26,8 @@ def make_sheets(
     if paper is not None and paper.lower() not in PAPERS:
         raise CommandFault(f"Drawing sheets are a4 or letter, not {paper!r}.")
     spare, free = blank
+    if free == 1:
+        raise CommandFault("A page has two spots at least. Ask for more rings: --free 4.")
     given = tuple(_assignment(each) for each in assign)
     wish = Wish((paper or "").lower(), max(spare, 1 if free else 0), free, given)
     try:

@@ -236,6 +236,14 @@ def test_intake_without_printed_sheets_says_what_comes_first(
     assert "bookmaker sheets" in capsys.readouterr().err
 
 
+def test_a_free_sheet_asks_for_two_rings_at_least(edition: Path, capsys: Capture) -> None:
+    register = edition.parent / "register.csv"
+    before = register.read_bytes()
+    assert run(["sheets", str(edition), "--out", str(out_of(edition)), "--free", "1"]) == 2
+    assert "two spots at least" in capsys.readouterr().err
+    assert register.read_bytes() == before
+
+
 def test_a_free_sheet_becomes_a_page_of_its_own(edition: Path, capsys: Capture) -> None:
     out = out_of(edition)
     roster = edition.parent / "roster.csv"
