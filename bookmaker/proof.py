@@ -32,11 +32,15 @@ DPI = 150
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """A proof's file name (without its folder), its PNG, and warnings found on the way."""
+    """A proof's file name (without its folder), its PNG, and warnings found on the way.
+
+    ``marked`` says whether a gap was found tight.
+    """
 
     name: str
     png: bytes
     problems: tuple[Problem, ...] = ()
+    marked: bool = False
 
 
 def proof_page(
@@ -57,12 +61,11 @@ def proof_page(
     words = load(ordered.book.language)
     setting = Setting(ordered.book.paper, words, bound, prepared.pictures, prepared.puzzles)
     placed = lay_out(side, setting)
-    if clearances:
-        gaps = tight_gaps(prepared.puzzles[page_id], certified.page)
-        placed = replace(placed, items=(*placed.items, *gaps))
+    gaps = tight_gaps(prepared.puzzles[page_id], certified.page) if clearances else ()
+    placed = replace(placed, items=(*placed.items, *gaps))
     pictures = {picture.digest: picture for picture in prepared.pictures.values()}
     name = _file_name(page_id, "clearances" if clearances else "", prepared)
-    return Proof(name, _png(placed, pictures, workshop), tuple(mine))
+    return Proof(name, _png(placed, pictures, workshop), tuple(mine), bool(gaps))
 
 
 def _file_name(page_id: str, kind: str, prepared: Prepared) -> str:

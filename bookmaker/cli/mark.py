@@ -13,7 +13,7 @@ import typer
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import table
 from bookmaker.cli.workshop import existing, workshop
-from bookmaker.model import Page, write_like
+from bookmaker.model import Page, letter, write_like
 from bookmaker.puzzle import Marking
 from bookmaker.steps.answers import answer_of, answers_of_class, mark_answer, page_to_mark
 
@@ -37,6 +37,8 @@ def mark_page(
     else:
         for line in _lines(page, marking):
             typer.echo(line)
+        if not marking.right:
+            typer.echo(_letters(page))
 
 
 def _mark_class(page: Page, file: Path, as_json: bool) -> None:
@@ -108,6 +110,12 @@ def _lines(page: Page, marking: Marking) -> Iterator[str]:
         yield f"One swap mends it: exchange the numbers at {one} and {other}."
     elif marking.mends_at_clashes is not None:
         yield _about_clashes(marking.mends_at_clashes)
+
+
+def _letters(page: Page) -> str:
+    """Which spot is which, for those who have the key's picture before them."""
+    told = (f"{letter(place)} {name}" for place, name in enumerate(page.spot_names))
+    return f"In the key: {', '.join(told)}."
 
 
 def _about_clashes(can: bool) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import typer
@@ -20,5 +21,7 @@ def make_proof(manifest: Path, page: str, out: Path, paper: str | None, kind: st
     else:
         made = proof_page(source, page, paper, kind == "clearances", workshop())
     tell_problems(made.problems)
+    if kind == "clearances" and not made.marked:
+        print("No gap on this page is tight.", file=sys.stderr)
     write_all([(out / made.name, made.png)])
     typer.echo(out / made.name)

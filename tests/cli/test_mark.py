@@ -79,6 +79,13 @@ def test_spots_go_by_their_letters_too(book: Path, capsys: Capture) -> None:
     assert "Right" in told(capsys, str(book), "path", "A=3", "b=5", "C=1")
 
 
+def test_what_is_not_yet_right_comes_with_the_letters_of_the_keys_picture(
+    book: Path, capsys: Capture
+) -> None:
+    assert "In the key: A foot, B head, C heart." in told(capsys, str(book), "path", "A=1")
+    assert "In the key" not in told(capsys, str(book), "path", "A=3", "B=5", "C=1")
+
+
 @pytest.mark.parametrize(
     ("answer", "words"),
     [

@@ -40,6 +40,16 @@ def test_clearances_are_marked_over_the_same_page(book: Path, tmp_path: Path) ->
     assert 0 < changed.mean() < 0.02
 
 
+def test_a_page_without_a_tight_gap_is_told_so(
+    book: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A picture without a mark might else be taken for one that was not measured."""
+    assert run(["proof", str(book), "path", "--out", str(tmp_path), "--clearances"]) == 0
+    assert "No gap on this page is tight." in capsys.readouterr().err
+    assert run(["proof", str(book), "path", "--out", str(tmp_path)]) == 0
+    assert "tight" not in capsys.readouterr().err
+
+
 def test_a_grid_can_be_had_before_the_page_has_spots(book: Path, tmp_path: Path) -> None:
     manifest = book.parent / "new.toml"
     manifest.write_text('title = "New"\n[[page]]\nname = "Newt"\nart = "newt.svg"\n', "utf-8")
