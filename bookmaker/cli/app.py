@@ -28,7 +28,9 @@ Out = Annotated[
 ]
 Paper = Annotated[
     Optional[str],
-    typer.Option("--paper", help="a4, letter, a5, half-letter, a3 or board, for this once."),
+    typer.Option(
+        "--paper", metavar="PAPER", help="a4, letter, a5, half-letter, a3 or board, for this once."
+    ),
 ]
 Only = Annotated[
     Optional[list[str]],
@@ -43,7 +45,10 @@ WeekNumber = Annotated[
     typer.Option("--week", metavar="N", help="The pages of this week. Repeatable."),
 ]
 InkName = Annotated[
-    str, typer.Option("--ink", help="full, light (pictures faded) or grey (no colour at all).")
+    str,
+    typer.Option(
+        "--ink", metavar="INK", help="full, light (pictures faded) or grey (no colour at all)."
+    ),
 ]
 ClassFile = Annotated[
     Optional[Path],

@@ -17,7 +17,8 @@ def sheets(
         Path, typer.Option("--out", metavar="DIR", help="Where to put the PDFs; made if missing.")
     ] = Path(),
     paper: Annotated[
-        Optional[str], typer.Option("--paper", help="a4 or letter, for sheets that are new.")
+        Optional[str],
+        typer.Option("--paper", metavar="PAPER", help="a4 or letter, for sheets that are new."),
     ] = None,
     spare: Annotated[
         int, typer.Option("--spare", metavar="N", min=0, help="Have N sheets that nobody has yet.")
@@ -50,7 +51,7 @@ def intake(
     classroom: ClassFile,
     scans: Annotated[
         list[Path],
-        typer.Argument(metavar="SCAN ...", help="Scans and photographs, or folders of them."),
+        typer.Argument(metavar="SCAN", help="Scans and photographs, or folders of them."),
     ],
     debug: Debug = False,
 ) -> None:

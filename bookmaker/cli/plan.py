@@ -37,7 +37,9 @@ def print_plan(manifest: Path, as_csv: bool) -> None:
         return
     tell_problems(prepared.problems)
     typer.echo(table([HEADS, *rows]))
-    typer.echo("\nThe ramp (subtractions, each step of the scale doubles):")
+    typer.echo(
+        "\nThe ramp, in subtractions (a bar grows by the same length each time they double):"
+    )
     for line in (*_ramp(ordered), "", *_practice(ordered, found)):
         typer.echo(line)
 

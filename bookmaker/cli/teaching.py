@@ -19,7 +19,7 @@ def mark(
     answer: Annotated[
         Optional[list[str]],
         typer.Argument(
-            metavar="[SPOT=NUMBER ...]",
+            metavar="SPOT=NUMBER",
             help="What stands in each spot, by the spot's name or its letter in the key; "
             "and, if you like, the differences: nose-back=4.",
         ),

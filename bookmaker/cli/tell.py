@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Iterable, Sequence
 
@@ -48,9 +49,7 @@ def page_table(ordered: OrderedBook) -> str:
 def table(rows: Sequence[Sequence[str]]) -> str:
     """Rows in columns, the first row being the heads; numbers stand to the right."""
     widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
-    right = [
-        all(row[i][:1].isdigit() or row[i] == "-" for row in rows[1:]) for i in range(len(rows[0]))
-    ]
+    right = [all(_is_figure(row[i]) for row in rows[1:]) for i in range(len(rows[0]))]
     lines = []
     for row in rows:
         cells = (
@@ -59,3 +58,8 @@ def table(rows: Sequence[Sequence[str]]) -> str:
         )
         lines.append("  ".join(cells).rstrip())
     return "\n".join(lines)
+
+
+def _is_figure(cell: str) -> bool:
+    """A number, what stands for one, or "1.3 of 5"; not a chapter's name like "01-spring"."""
+    return cell in ("-", "uncounted") or re.fullmatch(r"[\d.,e+~]+( of \d+)?", cell) is not None

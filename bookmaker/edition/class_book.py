@@ -174,7 +174,7 @@ def _pupil(classroom: Classroom, name: str) -> Pupil | None:
     pupil = classroom.pupil(name)
     if pupil is None:
         names = [each.name for each in classroom.pupils]
-        raise NotInBook(f"the class has no pupil {name!r}.{nearest(name, names)}")
+        raise NotInBook(f"The class has no pupil {name!r}.{nearest(name, names)}")
     if pupil.drawing == "no":
         message = "the roster says no to the drawing"
         mend = "Ask the family; then write own or class in the column drawing."

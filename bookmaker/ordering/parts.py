@@ -96,7 +96,7 @@ def _look_up(asked: str, known: dict[str, str], kind: str) -> str:
     if _folded(asked) in folded:
         return folded[_folded(asked)]
     told = nearest(asked, known) or f" bookmaker check lists its {kind}s."
-    raise NotInBook(f"the book has no {kind} {asked!r}.{told}")
+    raise NotInBook(f"The book has no {kind} {asked!r}.{told}")
 
 
 def nearest(asked: str, known: Iterable[str]) -> str:
@@ -122,7 +122,7 @@ def _ids_of_chapter(ordered: OrderedBook, chapter_id: str) -> set[str]:
 def _ids_of_week(ordered: OrderedBook, number: int) -> set[str]:
     weeks = {week.number: week for week in term_plan(ordered)}
     if number not in weeks:
-        raise NotInBook(f"the term has no week {number}. Its weeks are 1 to {len(weeks)}.")
+        raise NotInBook(f"The term has no week {number}. Its weeks are 1 to {len(weeks)}.")
     if not weeks[number].pages:
-        raise NotInBook(f"week {number} has no pages. Choose a week that has some.")
+        raise NotInBook(f"Week {number} has no pages. Choose a week that has some.")
     return {page.page.id for page in weeks[number].pages}

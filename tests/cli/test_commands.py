@@ -11,6 +11,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from bookmaker.cli.exits import run
+from bookmaker.cli.tell import table
 from tests.cli.little_book import write_book
 
 Capture = pytest.CaptureFixture[str]
@@ -98,6 +99,13 @@ def test_check_prints_a_table_and_writes_nothing(
     assert run(["check", str(book)]) == 0
     assert "Fork" in capsys.readouterr().out
     assert sorted(tmp_path.rglob("*")) == before
+
+
+def test_in_a_table_figures_stand_to_the_right_and_names_to_the_left() -> None:
+    rows = [("page", "chapter", "work", "over a ten"), ("Eel", "01-mouth", "84~", "0.9 of 5")]
+    told = table([*rows, ("Newt", "02-pond", "1041", "-")]).splitlines()
+    assert told[1] == "Eel   01-mouth   84~    0.9 of 5"
+    assert told[2] == "Newt  02-pond   1041           -"
 
 
 def test_check_tells_everything_as_one_json_object(book: Path, capsys: Capture) -> None:
