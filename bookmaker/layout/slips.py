@@ -13,7 +13,7 @@ from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import LEADING, paragraph
 from bookmaker.model import Box, Description, Disc, Item, Line, PlacedSpot, Rule, Side, Slip, Slips
 from bookmaker.type import POINT, ascent, fit_size
-from bookmaker.words import Words
+from bookmaker.words import Words, spoken
 
 STRIP = 24.0
 """Least height of a strip."""
@@ -122,5 +122,5 @@ def _little_tree(placed: PlacedPuzzle, frame: Box, marked: str, words: Words) ->
         assert isinstance(spot, PlacedSpot)
         yield spot
         if spot.name == marked:
-            yield Description(frame, words("slip.alt", spot=marked))
+            yield Description(frame, words("slip.alt", spot=spoken(marked)))
             yield Disc(spot.x, spot.y, spot.radius, "marked")

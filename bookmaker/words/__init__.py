@@ -38,6 +38,11 @@ class Words:
         return text.replace(".", self.table["decimal-mark"][0])
 
 
+def spoken(name: str) -> str:
+    """A spot's name as it is read out: an underscore joins what are words of their own."""
+    return name.replace("_", " ").strip() or name
+
+
 def languages() -> tuple[str, ...]:
     """The languages that there are words for, by their BCP 47 tags."""
     return tuple(sorted(file.stem for file in FOLDER.glob("*.po")))

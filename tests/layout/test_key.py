@@ -383,6 +383,12 @@ def test_a_spot_whose_name_can_not_be_printed_is_told_by_its_letter_alone() -> N
     assert told_as(SpotOf(page, "鼻"), load("en")) == "A"
 
 
+def test_a_spots_name_is_printed_in_words_of_its_own() -> None:
+    """A manifest joins them with underscores, which mean nothing to a class."""
+    page = page_of("newt", [("left_arm", "b"), ("b", "c")], ONE, TWO)
+    assert told_as(SpotOf(page, "left_arm"), load("en")) == "left\u00a0arm\u00a0(A)"
+
+
 def test_a_row_of_eight_numbers_stays_one_row_on_small_paper() -> None:
     setting = key_setting(knotty(), Wanted("a5"))
     page = next(p for s, p in key_sides(setting) if isinstance(s.content, Answers))

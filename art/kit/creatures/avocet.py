@@ -17,13 +17,13 @@ DESCRIPTION = (
     "wingtips and bars, a black cap, a thin bill that turns up at its end and long legs behind."
 )
 SPOTS = {
-    "lefttip": (12.5, 15.5),
-    "leftwing": (23, 41),
+    "left_tip": (12.5, 15.5),
+    "left_wing": (23, 41),
     "back": (51.5, 58),
-    "rightwing": (81.5, 66.5),
-    "righttip": (88, 92),
+    "right_wing": (81.5, 66.5),
+    "right_tip": (88, 92),
 }
-LINKS = ["lefttip-leftwing", "leftwing-back", "back-rightwing", "rightwing-righttip"]
+LINKS = ["left_tip-left_wing", "left_wing-back", "back-right_wing", "right_wing-right_tip"]
 
 BACKWARDS = 128
 """The way the tail points, in degrees: the bird flies up to the right."""

@@ -33,9 +33,9 @@ SPOTS = {
     "breast": (41, 58.5),
     "neck": (48.5, 30.5),
     "wing": (61.5, 63),
-    "otherfoot": (66.5, 92),
+    "other_foot": (66.5, 92),
 }
-LINKS = ["foot-breast", "breast-neck", "neck-wing", "wing-otherfoot"]
+LINKS = ["foot-breast", "breast-neck", "neck-wing", "wing-other_foot"]
 
 BODY = closed(
     *knots(

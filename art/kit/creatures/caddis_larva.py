@@ -47,9 +47,9 @@ SPOTS = {
     "tip": (89, 15.5),
     "tube": (63, 43),
     "collar": (34.5, 53),
-    "midleg": (20, 87),
+    "middle_leg": (20, 87),
 }
-LINKS = ["tip-tube", "tube-collar", "collar-midleg"]
+LINKS = ["tip-tube", "tube-collar", "collar-middle_leg"]
 
 TUBE = knots("1108,90 1040,230 920,360 740,450 520,500")
 GIRTH = [70, 88, 114, 142, 160]

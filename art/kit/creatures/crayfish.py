@@ -29,14 +29,20 @@ DESCRIPTION = (
     "raised claws, long feelers, eight walking legs and a tail fan spread like a hand."
 )
 SPOTS = {
-    "leftclaw": (18, 18),
-    "leftarm": (17.5, 47),
+    "left_claw": (18, 18),
+    "left_arm": (17.5, 47),
     "back": (49.5, 53),
-    "rightarm": (82.5, 45),
-    "rightclaw": (82, 18),
+    "right_arm": (82.5, 45),
+    "right_claw": (82, 18),
     "tail": (51, 82),
 }
-LINKS = ["back-leftarm", "leftarm-leftclaw", "back-rightarm", "rightarm-rightclaw", "back-tail"]
+LINKS = [
+    "back-left_arm",
+    "left_arm-left_claw",
+    "back-right_arm",
+    "right_arm-right_claw",
+    "back-tail",
+]
 
 
 def draw() -> Sheet:

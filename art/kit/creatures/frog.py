@@ -34,9 +34,9 @@ SPOTS = {
     "back": (54, 36),
     "hip": (40.5, 60),
     "foot": (9.5, 72),
-    "otherfoot": (35, 89.5),
+    "other_foot": (35, 89.5),
 }
-LINKS = ["back-hand", "back-hip", "hip-foot", "hip-otherfoot"]
+LINKS = ["back-hand", "back-hip", "hip-foot", "hip-other_foot"]
 
 BODY = closed(
     *knots(

@@ -28,18 +28,18 @@ DESCRIPTION = (
 )
 SPOTS = {
     "nape": (50.5, 12.5),
-    "firstbend": (79.5, 29),
+    "first_bend": (79.5, 29),
     "middle": (47, 43.5),
-    "secondbend": (19.5, 62),
+    "second_bend": (19.5, 62),
     "back": (51.5, 74),
-    "thirdbend": (84.5, 82.5),
+    "third_bend": (84.5, 82.5),
 }
 LINKS = [
-    "nape-firstbend",
-    "firstbend-middle",
-    "middle-secondbend",
-    "secondbend-back",
-    "back-thirdbend",
+    "nape-first_bend",
+    "first_bend-middle",
+    "middle-second_bend",
+    "second_bend-back",
+    "back-third_bend",
 ]
 
 SPINE = knots(

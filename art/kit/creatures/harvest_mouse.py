@@ -35,9 +35,9 @@ SPOTS = {
     "hip": (69, 64.5),
     "foot": (35, 75),
     "tail": (79.5, 89),
-    "tailtip": (46, 91.5),
+    "tail_tip": (46, 91.5),
 }
-LINKS = ["hand-shoulder", "shoulder-hip", "hip-foot", "hip-tail", "tail-tailtip"]
+LINKS = ["hand-shoulder", "shoulder-hip", "hip-foot", "hip-tail", "tail-tail_tip"]
 
 BODY = closed(
     *knots(

@@ -35,10 +35,10 @@ SPOTS = {
     "breast": (31, 48.5),
     "wing": (63.5, 47.5),
     "tail": (92, 64.5),
-    "liftedfoot": (33.5, 80.5),
+    "lifted_foot": (33.5, 80.5),
     "foot": (65.5, 90),
 }
-LINKS = ["neck-breast", "breast-wing", "wing-tail", "wing-liftedfoot", "wing-foot"]
+LINKS = ["neck-breast", "breast-wing", "wing-tail", "wing-lifted_foot", "wing-foot"]
 
 BODY = closed(
     *knots(

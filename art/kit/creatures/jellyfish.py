@@ -19,13 +19,13 @@ DESCRIPTION = (
 )
 SPOTS = {
     "bell": (47, 26),
-    "leftrim": (14, 29.5),
-    "rightrim": (80, 23.5),
-    "longarm": (22.5, 63.5),
-    "middlearm": (49, 84),
-    "shortarm": (77, 64),
+    "left_rim": (14, 29.5),
+    "right_rim": (80, 23.5),
+    "long_arm": (22.5, 63.5),
+    "middle_arm": (49, 84),
+    "short_arm": (77, 64),
 }
-LINKS = ["bell-leftrim", "bell-rightrim", "bell-longarm", "bell-middlearm", "bell-shortarm"]
+LINKS = ["bell-left_rim", "bell-right_rim", "bell-long_arm", "bell-middle_arm", "bell-short_arm"]
 
 TOP, WIDE, HIGH = (470, 62), 364, 336
 

@@ -36,9 +36,9 @@ SPOTS = {
     "wing": (48, 36),
     "breast": (72, 58.5),
     "tail": (86.5, 22.5),
-    "farwing": (18.5, 51),
+    "far_wing": (18.5, 51),
 }
-LINKS = ["wingtip-wing", "wing-breast", "breast-tail", "breast-farwing"]
+LINKS = ["wingtip-wing", "wing-breast", "breast-tail", "breast-far_wing"]
 
 PLACE = (640, 616)
 

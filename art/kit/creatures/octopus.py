@@ -20,19 +20,19 @@ DESCRIPTION = (
 SPOTS = {
     "mantle": (42, 17),
     "web": (48, 57.5),
-    "leftarm": (14, 45),
-    "downleft": (30, 83),
-    "downright": (69, 81.5),
-    "rightarm": (80.5, 50),
-    "raisedarm": (84.5, 21.5),
+    "left_arm": (14, 45),
+    "lower_left": (30, 83),
+    "lower_right": (69, 81.5),
+    "right_arm": (80.5, 50),
+    "raised_arm": (84.5, 21.5),
 }
 LINKS = [
     "web-mantle",
-    "web-leftarm",
-    "web-downleft",
-    "web-downright",
-    "web-rightarm",
-    "rightarm-raisedarm",
+    "web-left_arm",
+    "web-lower_left",
+    "web-lower_right",
+    "web-right_arm",
+    "right_arm-raised_arm",
 ]
 
 

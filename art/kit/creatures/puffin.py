@@ -32,19 +32,19 @@ DESCRIPTION = (
 )
 SPOTS = {
     "breast": (49, 41),
-    "leftwing": (13.5, 35),
-    "rightwing": (86, 28),
+    "left_wing": (13.5, 35),
+    "right_wing": (86, 28),
     "belly": (53, 67.5),
-    "leftfoot": (31, 90),
-    "rightfoot": (69, 90.5),
+    "left_foot": (31, 90),
+    "right_foot": (69, 90.5),
     "tail": (86.5, 73),
 }
 LINKS = [
-    "breast-leftwing",
-    "breast-rightwing",
+    "breast-left_wing",
+    "breast-right_wing",
     "breast-belly",
-    "belly-leftfoot",
-    "belly-rightfoot",
+    "belly-left_foot",
+    "belly-right_foot",
     "belly-tail",
 ]
 

@@ -34,21 +34,21 @@ DESCRIPTION = (
 SPOTS = {
     "shell": (50, 60),
     "nape": (51.5, 33),
-    "leftshoulder": (21.5, 44),
-    "lefttip": (10, 20),
-    "rightshoulder": (80, 44),
-    "righttip": (89.5, 68),
-    "lefthind": (28, 86),
-    "righthind": (73, 87),
+    "left_shoulder": (21.5, 44),
+    "left_tip": (10, 20),
+    "right_shoulder": (80, 44),
+    "right_tip": (89.5, 68),
+    "left_hindleg": (28, 86),
+    "right_hindleg": (73, 87),
 }
 LINKS = [
     "shell-nape",
-    "shell-leftshoulder",
-    "leftshoulder-lefttip",
-    "shell-rightshoulder",
-    "rightshoulder-righttip",
-    "shell-lefthind",
-    "shell-righthind",
+    "shell-left_shoulder",
+    "left_shoulder-left_tip",
+    "shell-right_shoulder",
+    "right_shoulder-right_tip",
+    "shell-left_hindleg",
+    "shell-right_hindleg",
 ]
 
 SHELL_EDGE = closed(

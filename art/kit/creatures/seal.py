@@ -29,13 +29,19 @@ DESCRIPTION = (
 )
 SPOTS = {
     "chest": (29.5, 45.5),
-    "leftflipper": (13.5, 73),
-    "rightflipper": (42, 77.5),
+    "left_flipper": (13.5, 73),
+    "right_flipper": (42, 77.5),
     "belly": (59, 60.5),
     "hip": (86.5, 42),
-    "hindflipper": (84.5, 16.5),
+    "hind_flipper": (84.5, 16.5),
 }
-LINKS = ["chest-leftflipper", "chest-rightflipper", "chest-belly", "belly-hip", "hip-hindflipper"]
+LINKS = [
+    "chest-left_flipper",
+    "chest-right_flipper",
+    "chest-belly",
+    "belly-hip",
+    "hip-hind_flipper",
+]
 
 SPINE = knots("310,300 290,440 336,600 470,730 640,752 780,668 858,530 884,400")
 BODY = ribbon(SPINE, [112, 140, 168, 182, 176, 148, 108, 66, 44], 31)

@@ -33,11 +33,11 @@ SPOTS = {
     "shell": (50, 57),
     "arm": (85, 44.5),
     "claw": (80, 15.5),
-    "otherclaw": (22.5, 36),
-    "leftleg": (15.5, 77),
-    "rightleg": (84, 80),
+    "other_claw": (22.5, 36),
+    "left_leg": (15.5, 77),
+    "right_leg": (84, 80),
 }
-LINKS = ["shell-arm", "arm-claw", "shell-otherclaw", "shell-leftleg", "shell-rightleg"]
+LINKS = ["shell-arm", "arm-claw", "shell-other_claw", "shell-left_leg", "shell-right_leg"]
 
 
 def draw() -> Sheet:

@@ -34,12 +34,12 @@ DESCRIPTION = (
 )
 SPOTS = {
     "belly": (44.5, 41.5),
-    "leftwing": (16, 56.5),
-    "rightwing": (72.5, 21.5),
-    "leftstreamer": (54.5, 72),
-    "rightstreamer": (78, 58.5),
+    "left_wing": (16, 56.5),
+    "right_wing": (72.5, 21.5),
+    "left_streamer": (54.5, 72),
+    "right_streamer": (78, 58.5),
 }
-LINKS = ["belly-leftwing", "belly-rightwing", "belly-leftstreamer", "belly-rightstreamer"]
+LINKS = ["belly-left_wing", "belly-right_wing", "belly-left_streamer", "belly-right_streamer"]
 
 
 def draw() -> Sheet:

@@ -33,18 +33,18 @@ DESCRIPTION = (
 )
 SPOTS = {
     "shoulder": (35, 32.5),
-    "backfin": (75, 43),
-    "bellyfin": (25, 61.5),
+    "back_fin": (75, 43),
+    "belly_fin": (25, 61.5),
     "stem": (56.5, 64),
-    "uppertail": (89, 73),
-    "lowertail": (74.5, 89.5),
+    "upper_tail": (89, 73),
+    "lower_tail": (74.5, 89.5),
 }
 LINKS = [
-    "shoulder-backfin",
-    "shoulder-bellyfin",
+    "shoulder-back_fin",
+    "shoulder-belly_fin",
     "shoulder-stem",
-    "stem-uppertail",
-    "stem-lowertail",
+    "stem-upper_tail",
+    "stem-lower_tail",
 ]
 
 SPINE = line(*knots("138,222 296,300 440,426 530,606 566,770 640,890 770,960 880,982"))

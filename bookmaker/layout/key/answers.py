@@ -37,7 +37,7 @@ from bookmaker.model import (
     Side,
 )
 from bookmaker.type import POINT, ascent, fit_size, width
-from bookmaker.words import Words
+from bookmaker.words import Words, spoken
 
 LEAST_PICTURE = 44.0
 """Height of a picture at least; before it gets smaller, the least important text goes."""
@@ -255,7 +255,12 @@ def _in_words(page: CertifiedPage, words: Words) -> str:
     """The solution for those who can't see the picture."""
     letters = page.letters
     told = (
-        words("key.alt.spot", letter=letters[name], spot=name, number=words.number(number.text))
+        words(
+            "key.alt.spot",
+            letter=letters[name],
+            spot=spoken(name),
+            number=words.number(number.text),
+        )
         for name, number in page.solution.items()
     )
     return words("key.alt", page=page.page.name, solution=words("list.mark").join(told))

@@ -7,7 +7,7 @@ from textwrap import shorten
 
 from bookmaker.model import CertifiedPage, Number, PageNotes, Said, SpotOf
 from bookmaker.type import missing_letters
-from bookmaker.words import Words
+from bookmaker.words import Words, spoken
 
 LONGEST = 32
 """Letters that a name may have in a sentence."""
@@ -33,7 +33,7 @@ def shown(value: object, words: Words) -> str:
         letter = value.page.letters[value.name]
         if any(missing_letters(value.name, face) for face in ("text", "italic")):
             return letter
-        return words("key.spot", name=value.name, letter=letter).replace(" ", "\u00a0")
+        return words("key.spot", name=spoken(value.name), letter=letter).replace(" ", "\u00a0")
     if isinstance(value, tuple):
         return listed([shown(each, words) for each in value], words)
     return str(value)
