@@ -10,7 +10,7 @@ from typing import Final
 from bookmaker.layout.furniture import NAME_SIZES, contained, row_height
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
-from bookmaker.model import Box, CertifiedPage, Item, Line, OrderedBook, OrderedChapter
+from bookmaker.model import Box, CertifiedPage, Item, Line, OrderedBook, OrderedChapter, Picture
 from bookmaker.type import ascent, fit_size, wrap
 
 Entries = tuple[OrderedChapter, ...]
@@ -234,16 +234,16 @@ class Hanging:
     def hang(self, entries: Entries, x: float, y: float) -> tuple[tuple[Item, ...], float]:
         """Titles, pictures and names from the top left down; gives them and where they end."""
         items: list[Item] = []
-        columns = self.gallery.columns
+        columns, row = self.gallery.columns, min(self.row, self._needed())
         for band in self.gallery.bands(entries):
             for place, entry in enumerate(band):
                 left = x + place * (self.gallery.block + APART)
                 items += self._title(entry, left, y)
                 top = y + self.gallery.title_height(band)
                 for first in range(0, len(entry.pages), columns):
-                    items += self._row(entry.pages[first : first + columns], left, top)
-                    top += self.row
-            y += self.gallery.title_height(band) + self.gallery.band_rows(band) * self.row
+                    items += self._row(entry.pages[first : first + columns], (left, top), row)
+                    top += row
+            y += self.gallery.title_height(band) + self.gallery.band_rows(band) * row
         return tuple(items), y
 
     def _title(self, entry: OrderedChapter, x: float, y: float) -> Iterator[Line]:
@@ -255,12 +255,26 @@ class Hanging:
             base = first + place * row_height(size)
             yield Line(x, base, text, size, "strong", "start", "heading", "H2", place > 0)
 
-    def _row(self, pages: Sequence[CertifiedPage], x: float, y: float) -> Iterator[Item]:
+    def _needed(self) -> float:
+        """The height of a row in which no picture leaves room above it.
+
+        Marks are broader than pages' pictures, and few of them would stand far below their title.
+        """
+        pages = self.setting.bound.ordered.pages
+        captions = self._captions().values()
+        shown = [picture for page in pages if (picture := self._shown(page))]
+        tallest = max((_slender(picture) for picture in shown), default=1.25) * self.gallery.cell
+        return tallest + 1.0 + ROW_GAP + CAPTION_GAP + max(map(_high, captions))
+
+    def _row(
+        self, pages: Sequence[CertifiedPage], at: tuple[float, float], row: float
+    ) -> Iterator[Item]:
+        x, y = at
         captions = self._captions()
         names = [captions[page.page.name] for page in pages]
         usual = max(min(_high(caption), 2 * row_height(SMALLER)) for caption in captions.values())
         caption = max(usual, *(_high(name) for name in names))
-        high = max(self.row - ROW_GAP - CAPTION_GAP - caption, 4.0)
+        high = max(row - ROW_GAP - CAPTION_GAP - caption, 4.0)
         for column, (page, (size, lines)) in enumerate(zip(pages, names, strict=True)):
             left = x + column * (self.gallery.cell + GUTTER)
             frame = Box(left, y + 1.0, self.gallery.cell, high - 1.0)
@@ -273,11 +287,14 @@ class Hanging:
                 yield Line(*at, text, size, "text", tag=self.tag, joins=True)
 
     def _picture(self, page: CertifiedPage, frame: Box) -> Iterator[Item]:
-        mark = self.setting.own_mark_of(page.page) if self.marks else None
-        picture = mark or self.setting.picture_of(page.page)
+        picture = self._shown(page)
         if picture:
             placed = contained(picture, frame, page.page.name, True, (0.0, 1.0))
-            yield replace(placed, pale=self.marks and not mark)
+            yield replace(placed, pale=self.marks and not self.setting.own_mark_of(page.page))
+
+    def _shown(self, page: CertifiedPage) -> Picture | None:
+        mark = self.setting.own_mark_of(page.page) if self.marks else None
+        return mark or self.setting.picture_of(page.page)
 
     def _captions(self) -> dict[str, Caption]:
         names = tuple(page.page.name for page in self.setting.bound.ordered.pages)
@@ -304,6 +321,12 @@ def _caption(name: str, largest: float, measure: float) -> Caption:
         if _high(caption) <= MOST_CAPTION:
             break
     return caption
+
+
+def _slender(picture: Picture) -> float:
+    """How many times as high as wide a picture is without its empty edges."""
+    trim = picture.trim
+    return (picture.height * trim.height) / (picture.width * trim.width)
 
 
 def _high(caption: Caption) -> float:

@@ -72,3 +72,17 @@ def test_a_handout_of_one_chapter_says_its_title_once() -> None:
     items = lay_out(side, replace(setting, bound=bound)).items
     told = " ".join(item.text for item in items if isinstance(item, Line))
     assert told.count(chapter.chapter.title) == 1
+
+
+def test_broad_pictures_of_a_handout_stand_close_under_their_title() -> None:
+    """Two broad pictures have room for upright ones; none of it is left above them."""
+    ordered = ordered_book(Shape(chapters=1, pages=2, wide=True))
+    setting = Setting("a4", load("en"), bound_book(ordered), PICTURES, {})
+    side = Side("record", "1", True, Handout("Week 3", ordered.chapters))
+    items = lay_out(side, replace(setting, bound=replace(setting.bound, sides=(side,)))).items
+    title = next(
+        i for i in items if isinstance(i, Line) and i.text == ordered.chapters[0].chapter.title
+    )
+    tops = {round(item.window.y - title.y, 1) for item in items if isinstance(item, PlacedArt)}
+    assert len(tops) == 1
+    assert 0 < tops.pop() < 5
