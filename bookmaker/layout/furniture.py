@@ -13,7 +13,7 @@ from bookmaker.type import POINT, ascent, fit_size, width
 TITLE_SIZES: Final = (32.0, 28.0, 25.0, 22.0, 20.0, 18.0, 16.0, 14.0, 12.0, 10.0)
 PUPIL_SIZE: Final = 16.0
 """Pupils' text, in points."""
-NAME_SIZES: Final = (16.0, 14.0, 12.0, 11.0, 10.0, 9.0, 8.0)
+NAME_SIZES: Final = (16.0, 14.0, 13.0, 12.0, 11.0, 10.0, 9.0, 8.0)
 ONE_LINE: Final = 0.68
 """How much smaller a title may get to stay on one line."""
 FOLIO_SIZE: Final = 13.0

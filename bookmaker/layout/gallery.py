@@ -32,6 +32,8 @@ CHAPTER_GAP: Final = 4.0
 CAPTION_GAP: Final = 3.5
 SMALLER: Final = 14.0
 """Size in points that all names go down to together before a long one takes more lines."""
+SMALLEST: Final = 12.0
+"""What they go down to together rather than that a single word be torn."""
 ENDLESS_SIZES: Final = (8.0, 7.0, 6.0, 5.0)
 MOST_CAPTION: Final = 18.0
 """Height that a name takes at the most, in millimetres."""
@@ -306,21 +308,28 @@ def _set(names: tuple[str, ...], measure: float) -> dict[str, Caption]:
     """Every name in one size, as large as two lines allow; a long one in more lines."""
     sizes = [fit_size(name, "text", NAME_SIZES, measure, 2)[0] for name in names]
     common = min((size for size in sizes if size >= SMALLER), default=SMALLER)
+    single = {word for name in names for word in name.split()}
+    whole = [fit_size(word, "text", NAME_SIZES, measure, 1)[0] for word in single]
+    common = min((size for size in (common, *whole) if size >= SMALLEST), default=common)
     return {name: _caption(name, common, measure) for name in names}
 
 
 def _caption(name: str, largest: float, measure: float) -> Caption:
     sizes = [size for size in (*NAME_SIZES, *ENDLESS_SIZES) if size <= largest]
-    usual = tuple(size for size in sizes if size >= SMALLER)
+    usual = tuple(size for size in sizes if size >= min(SMALLER, largest))
     for lines in (2, 3):
         caption = fit_size(name, "text", usual, measure, lines)
-        if len(caption[1]) <= lines:
+        if len(caption[1]) <= lines and _is_whole(name, caption):
             return caption
-    for size in sizes:
-        caption = size, wrap(name, "text", size, measure)
-        if _high(caption) <= MOST_CAPTION:
-            break
-    return caption
+    tried = [(size, wrap(name, "text", size, measure)) for size in sizes]
+    fitting = [caption for caption in tried if _high(caption) <= MOST_CAPTION]
+    whole = (caption for caption in fitting if _is_whole(name, caption))
+    return next(whole, fitting[0] if fitting else tried[-1])
+
+
+def _is_whole(name: str, caption: Caption) -> bool:
+    """Whether no word of ``name`` is torn."""
+    return " ".join(caption[1]).split() == name.split()
 
 
 def _slender(picture: Picture) -> float:

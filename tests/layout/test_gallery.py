@@ -54,6 +54,14 @@ def test_all_names_have_one_size() -> None:
     assert len({line.size for line in captions(shown, "Newt")}) == 1
 
 
+@pytest.mark.parametrize("paper", ["a5", "half-letter"])
+def test_a_name_of_one_word_is_not_torn_and_all_keep_one_size(paper: str) -> None:
+    shown = captions(contents_of(Shape(2, 3, name="Salamander {}"), paper), "Salamander")
+    assert len(shown) == 6
+    assert len({line.size for line in shown}) == 1
+    assert shown[0].size >= 12
+
+
 def test_a_long_name_takes_more_lines_rather_than_smaller_type() -> None:
     shown = contents_of(Shape(1, 6, name="Hedgehog {}, found behind the bicycle shed"))
     assert min(line.size for line in captions(shown, "Hedgehog")) >= 14

@@ -31,6 +31,8 @@ from bookmaker.words import Words
 COLUMNS = ("week", "page", "name", "spots", "one-in", "work", "band", "largest", "crossing")
 DISPENSABLE = ("largest", "crossing", "one-in", "spots", "band")
 """Columns that go, the first of them first, where names have too little room."""
+HEAD_LINES = (1, 2, 9)
+"""Lines that heads may take, the fewest first at which names have their room."""
 LEAST_NAME = 34.0
 CELL_GAP = 3.6
 MOST_GAP = 9.0
@@ -120,13 +122,10 @@ class Table:
     def of(cls, rows: Sequence[PlanRow], measure: float, words: Words) -> Table:
         kept = [name for name in COLUMNS if name != "name"]
         need = max(LEAST_NAME, *(width(_named(row, words), "text", SIZE) + 0.5 for row in rows))
-        whole = {name: _widest(name, rows, words, [words(f"plan.{name}")]) for name in kept}
-        if need + sum(each + CELL_GAP for each in whole.values()) <= measure:
-            wide = whole
-        else:
-            wide = {
-                name: _widest(name, rows, words, words(f"plan.{name}").split()) for name in kept
-            }
+        for lines in HEAD_LINES:
+            wide = {name: _widest(name, rows, words, lines) for name in kept}
+            if need + sum(each + CELL_GAP for each in wide.values()) <= measure:
+                break
         for name in ("", *DISPENSABLE):
             kept = [each for each in kept if each != name]
             left = measure - sum(wide[each] + CELL_GAP for each in kept)
@@ -209,11 +208,20 @@ def _tagged(cell: Line, tag: str, parted: bool, goes_on: bool) -> Line:
     return replace(told, tag=tag, joins=goes_on)
 
 
-def _widest(name: str, rows: Sequence[PlanRow], words: Words, head: Sequence[str]) -> float:
-    """The width of a column: of its longest text, and of the longest line of its ``head``."""
-    heads = [width(line, "strong", SIZE) + 0.1 for line in head]
+def _widest(name: str, rows: Sequence[PlanRow], words: Words, lines: int) -> float:
+    """The width of a column: of its longest text, and of its head in so many ``lines``."""
+    head = _in_lines(words(f"plan.{name}"), lines)
     cells = {"page": ["000"]}.get(name) or [_told(row, words)[name] for row in rows]
-    return max([*heads, *(width(each, "text", SIZE) for each in set(cells))])
+    return max([head, *(width(each, "text", SIZE) for each in set(cells))])
+
+
+def _in_lines(head: str, lines: int) -> float:
+    """The least width at which a head takes no more than ``lines`` and no word is torn."""
+    parts = head.split()
+    runs = [" ".join(parts[i:j]) for i in range(len(parts)) for j in range(i + 1, len(parts) + 1)]
+    longest = max(width(part, "strong", SIZE) for part in parts)
+    wide = sorted(width(run, "strong", SIZE) + 0.1 for run in runs)
+    return next(w for w in wide if w > longest and len(wrap(head, "strong", SIZE, w)) <= lines)
 
 
 def _told(row: PlanRow, words: Words) -> dict[str, str]:
