@@ -193,7 +193,7 @@ def _page(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
     page, area = certified.page, sheet.area
     head, top = _head(page, sheet, words)
     shown = tuple(words.number(number.text) for number in page.numbers)
-    rows = NumberRows(shown, area.width - CLIMB - 6)
+    rows = NumberRows(shown, area.width - CLIMB - 6).closed_up()
     bottom = area.bottom - FOOT - FOLIO_GAP - rows.height
 
     def foot(below: float) -> tuple[Item, ...]:

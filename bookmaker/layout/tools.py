@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bookmaker.model import BANDS, Band, Box, Frame, Item, Line
 from bookmaker.type import ascent, width
@@ -10,6 +10,8 @@ from bookmaker.type import ascent, width
 STEP = 3.6
 """One step of the little climb, wide and high."""
 CLIMB = 4 * STEP
+LEAST_GAP = 1.6
+"""Between two boxes with numbers, so that a tick stays in its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +39,17 @@ class NumberRows:
         return -(-len(self.texts) // max(rows, 1))
 
     @property
+    def rows(self) -> int:
+        return -(-len(self.texts) // max(self.columns, 1))
+
+    @property
     def height(self) -> float:
-        rows = -(-len(self.texts) // max(self.columns, 1))
-        return rows * (self.box + self.gap) - self.gap
+        return self.rows * (self.box + self.gap) - self.gap
+
+    def closed_up(self) -> NumberRows:
+        """The same, its boxes nearer each other where that saves a row."""
+        close = replace(self, gap=LEAST_GAP)
+        return close if close.rows < self.rows else self
 
     def at(self, start: float, y: float) -> tuple[Item, ...]:
         """The boxes from their top left down."""
