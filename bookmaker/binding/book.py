@@ -76,9 +76,12 @@ def bind_part(
     titles: Titles,
     with_key: bool = True,
 ) -> BoundBook:
-    """Some pages of a book behind a side with ``title`` and their record; one page stands alone."""
+    """Some pages of a book behind a side with ``title`` and their record.
+
+    One page stands alone, and so do pages for a board, where nobody writes a name.
+    """
     pieces: list[Piece] = []
-    if len(ordered.pages) > 1:
+    if len(ordered.pages) > 1 and ordered.book.paper != "board":
         for place, entries in enumerate(shares.record):
             bookmark = (0, title) if place == 0 else None
             handout = Handout(title, entries, place == 0)

@@ -100,8 +100,12 @@ def test_one_page_alone_has_nothing_before_it() -> None:
     assert [type(side.content) for side in part(1, 1).sides] == [Puzzle]
 
 
-def part(chapters: int, pages: int) -> BoundBook:
-    ordered = ordered_book(Shape(chapters, pages))
+def test_a_part_for_a_board_asks_for_no_pencil() -> None:
+    assert {type(side.content) for side in part(2, 2, "board").sides} == {Puzzle}
+
+
+def part(chapters: int, pages: int, paper: str = "a4") -> BoundBook:
+    ordered = ordered_book(Shape(chapters, pages), paper)
     shares = measure_shares(ordered, load("en"))
     return bind_part(ordered, shares, "Week 3", TITLES, with_key=False)
 
