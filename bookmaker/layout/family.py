@@ -15,6 +15,8 @@ SIZE, NARROW_SIZE = 14.0, 12.0
 HEAD_SIZE = 16.0
 SECTIONS = ("how", "many", "help", "stuck")
 GAP = 8.0
+ABOVE = 2.5
+"""Air over the example: its arrow rises higher than its picture."""
 
 
 def lay_out_family(side: Side, content: Family, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
@@ -33,6 +35,7 @@ def lay_out_family(side: Side, content: Family, setting: Setting) -> tuple[Sheet
         items += lines
         y = below - row_height(size) * 0.5
         if section == "how":
+            y += ABOVE
             wide = (area.width - GAP) / 2
             worked = Worked(content.example, words)
             for place, step in enumerate((3, 4)):

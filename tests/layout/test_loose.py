@@ -19,6 +19,7 @@ from bookmaker.model import (
     Disc,
     Family,
     Line,
+    Outline,
     PlacedPage,
     PlacedSpot,
     PlacedTag,
@@ -232,6 +233,15 @@ def test_what_is_handed_out_is_a_leaf_of_its_own() -> None:
             assert all(back == front or isinstance(back, Blank) for back in backs)
         else:
             assert not any(isinstance(back, Family | Trial) for back in backs)
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5", "half-letter"])
+def test_the_arrow_of_the_familys_example_stays_clear_of_what_is_said_above(paper: str) -> None:
+    ((_, page),) = sides(loose(paper), Family)
+    (arrow,) = [i for i in page.items if isinstance(i, Outline) and i.role == "swap"]
+    highest = min(y for run in arrow.runs for _, y in run)
+    above = [i for i in page.items if isinstance(i, Line) and i.y < highest and i.role == "body"]
+    assert highest - max(line.y + 0.25 * line.size * POINT for line in above) >= 3
 
 
 def test_the_test_print_has_a_rule_of_100_mm() -> None:
