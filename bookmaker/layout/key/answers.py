@@ -41,8 +41,9 @@ from bookmaker.words import Words, spoken
 
 LEAST_PICTURE = 44.0
 """Height of a picture at least; before it gets smaller, the least important text goes."""
-BESIDE = 27.0
-"""Width that the counts need beside a picture: their longest words in any language."""
+BESIDE = 27.6
+"""Width that the counts need beside a picture: their longest words in any language, and, in
+English, a work of three digits on one line with its band."""
 ASIDE = (0.56, 0.52, 0.48, 0.44, 0.4, 0.36, 0.32)
 """Parts of a low cell's width that its picture may take, the text standing beside it."""
 PICTURE_GAP = 4.0
