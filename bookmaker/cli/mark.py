@@ -49,8 +49,9 @@ def _mark_class(page: Page, file: Path, as_json: bool) -> None:
         return
     rows = [("pupil", "result", "what to say")]
     for pupil, marking in marked:
-        first, *rest = _lines(page, marking)
-        rows.append((pupil, "right" if marking.right else "not yet", " ".join(rest or [first])))
+        _, *rest = _lines(page, marking)
+        said = " ".join(rest) or "All differences are different."
+        rows.append((pupil, "right" if marking.right else "not yet", said))
     typer.echo(table(rows))
 
 

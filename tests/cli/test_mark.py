@@ -129,7 +129,7 @@ def test_a_class_is_marked_from_a_spreadsheets_table(
     table.write_text("\r\n".join(rows).replace(",", separator), encoding)
     words = told(capsys, str(book), "path", "--pupils", str(table))
     assert [line.split()[0] for line in words.splitlines()] == ["pupil", "Zoë", "Ben"]
-    assert "right" in words.splitlines()[1]
+    assert words.splitlines()[1] == "Zoë    right    All differences are different."
     assert "both give 2" in words.splitlines()[2]
 
 
