@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from bookmaker.layout.furniture import contained, filling, fit_title, label_width, to_write
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
@@ -12,6 +14,8 @@ from bookmaker.words import Words
 
 SIZES = (64.0, 56.0, 50.0, 44.0, 38.0, 33.0, 28.0, 24.0, 20.0, 17.0, 14.0)
 NAME_SHARE = 0.62
+LEAST_FOOT = 0.75
+"""How much of the width the lines to write on take at least."""
 SCHOOL_SIZES = (20.0, 18.0, 16.0, 14.0, 12.0, 10.0)
 
 
@@ -24,9 +28,12 @@ def lay_out_cover(side: Side, content: Cover, setting: Setting) -> tuple[Sheet, 
         return sheet, _board(area, setting)
     size, lines = fit_title(book.title, SIZES, area.width)
     title, below = heading(lines, (area.x, area.y + 3 + ascent("title", size)), size)
-    foot, top_of_foot = _foot(area, book.school, setting)
-    frame = Box(area.x, below + 9, area.width, top_of_foot - 8 - below - 9)
-    return sheet, (*title, *_art(frame, setting), *foot)
+    _, top_of_foot = _foot(area, book.school, setting)
+    art = _art(Box(area.x, below + 9, area.width, top_of_foot - 8 - below - 9), setting)
+    # What stands under a narrow picture ends where it ends.
+    widest = max((each.window.right - area.x for each in art), default=area.width)
+    foot, _ = _foot(replace(area, width=max(widest, area.width * LEAST_FOOT)), book.school, setting)
+    return sheet, (*title, *art, *foot)
 
 
 def _board(area: Box, setting: Setting) -> tuple[Item, ...]:
