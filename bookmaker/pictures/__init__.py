@@ -5,6 +5,7 @@ Rasters are decoded here with Pillow; SVG art is screened and drawn by a child p
 """
 
 from bookmaker.pictures.cover import ink_cover
+from bookmaker.pictures.figure import Figure, find_figure
 from bookmaker.pictures.grey import in_grey
 from bookmaker.pictures.grey_pdf import grey_pdf
 from bookmaker.pictures.intake import take_in
@@ -14,12 +15,14 @@ from bookmaker.pictures.scaling import at_size, dpi, small, standing_alone
 from bookmaker.pictures.workroom import RendererMissing
 
 __all__ = [
+    "Figure",
     "Limits",
     "PictureFault",
     "PngStream",
     "RendererMissing",
     "at_size",
     "dpi",
+    "find_figure",
     "grey_pdf",
     "in_grey",
     "ink_cover",

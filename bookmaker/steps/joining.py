@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import combinations
 from pathlib import Path
 
 from bookmaker.cache import Cache
@@ -30,10 +31,13 @@ from bookmaker.model import (
     Problem,
     Wish,
 )
+from bookmaker.pictures import Figure, find_figure
 from bookmaker.puzzle import Tree, Unsolvable, certify
 
 HEAD_AND_FOOT = 55.0
 """What a page's words take of its height, mm, near enough to choose links by."""
+STRAY = 2.0
+"""A link counts as longer by this many times what of it lies over sky, water or bare paper."""
 Edges = tuple[tuple[int, int], ...]
 LIKE = math.log(1.25)
 """A rarity within a quarter of what is wished does it."""
@@ -76,7 +80,7 @@ def join_pages(
 
 
 def choose(page: Page, picture: Picture | None, paper: str, cache: Cache, seed: int) -> Choice:
-    """The best links for ``page``: those that do what it wishes, that are clean, and short."""
+    """The best links for ``page``: those that do what it wishes, are clean, and follow it."""
     places, area = _places(page, picture, paper)
     sizes = page_sizes(page, paper)
     work = _Work(page, cache, seed)
@@ -85,7 +89,8 @@ def choose(page: Page, picture: Picture | None, paper: str, cache: Cache, seed: 
     if len(places) <= ALL_SHAPES:
         misses = {edges: _miss(work(edges), wish) for edges in shapes(len(places))}
         wanted = [edges for edges in misses if misses[edges] == min(misses.values())]
-    found = join(places, sizes, lambda edges: _miss(work(edges), wish), wanted)
+    extra = _over_ground(page, places, find_figure(picture, cache) if picture else None)
+    found = join(places, sizes, lambda edges: _miss(work(edges), wish), wanted, extra)
     arrange = remembering(cache)
     spots = [(name, *place) for name, place in zip(page.spot_names, places, strict=True)]
     best = found[0]
@@ -112,6 +117,22 @@ def _places(page: Page, picture: Picture | None, paper: str) -> tuple[list[Point
     per_cent = [(spot.x, spot.y) for spot in page.spots]
     place = fit_art(*size, trim, per_cent, frame, page_sizes(page, paper))
     return [place.at(x, y) for x, y in per_cent], frame
+
+
+def _over_ground(
+    page: Page, places: Sequence[Point], figure: Figure | None
+) -> dict[tuple[int, int], float]:
+    """By how many millimetres links count as longer, since they leave the creature.
+
+    None does where most spots don't lie on what passes for the creature: then it is none.
+    """
+    spots = [(spot.x / 100, spot.y / 100) for spot in page.spots]
+    if figure is None or 2 * sum(map(figure.has, spots)) <= len(spots):
+        return {}
+    return {
+        (a, b): STRAY * (1 - figure.share(spots[a], spots[b])) * math.dist(places[a], places[b])
+        for a, b in combinations(range(len(spots)), 2)
+    }
 
 
 def _links(page: Page, joined: Joined) -> tuple[Link, ...]:

@@ -121,3 +121,38 @@ def test_there_is_one_tree_of_each_shape() -> None:
         assert len(trees) == count
         assert all(nx.is_tree(nx.Graph(list(tree))) and len(tree) == n - 1 for tree in trees)
         assert len({shape_of(n, tree) for tree in trees}) == count
+
+
+@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("count", [4, 5, 6])
+def test_no_tree_is_better_when_some_links_count_as_longer(count: int, seed: int) -> None:
+    """Reference: every tree, crossings told by shapely; what links cost by themselves is the
+    engine's own, what they count as longer is added here."""
+    from bookmaker.layout.tree.join import _Ground
+
+    spots, rng = scattered(count, seed), random.Random(seed)
+    extra = {pair: rng.choice((0.0, rng.uniform(0, 300))) for pair in combinations(range(count), 2)}
+    ground = _Ground(spots, SIZES)
+
+    def cost(tree: Edges) -> float:
+        return round(ground.cost(tree) + sum(extra[edge] for edge in tree), 6)
+
+    plane = [
+        tree
+        for tree in every_tree(count)
+        if not any(crosses(spots, *pair) for pair in combinations(tree, 2))
+    ]
+    ranked = sorted(plane, key=lambda tree: (miss_star(tree), cost(tree), tree))
+    found = join(spots, SIZES, miss_star, extra=extra)
+    assert [tree.edges for tree in found] == ranked[: len(found)]
+    assert [tree.cost for tree in found] == pytest.approx([cost(t) for t in ranked[: len(found)]])
+
+
+def test_a_long_way_round_is_taken_where_the_short_one_counts_as_longer() -> None:
+    """More spots than are searched in full: a ring of them, opened where a link costs extra."""
+    ring = [(105 + 80 * math.sin(k / 5 * math.pi), 140 - 80 * math.cos(k / 5 * math.pi))
+            for k in range(10)]  # fmt: skip
+    for dear in ((2, 3), (0, 9)):
+        edges = join(ring, SIZES, lambda _: 0.0, extra={dear: 100.0})[0].edges
+        around = {(k, k + 1) for k in range(9)} | {(0, 9)}
+        assert set(edges) == around - {dear}

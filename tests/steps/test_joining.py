@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import math
+import random
 from collections.abc import Iterator
 from itertools import combinations
+from pathlib import Path
 
 import pytest
 from shapely import LineString, Point
 
 from bookmaker.cache import MemoryCache
 from bookmaker.layout.tree import NoCleanLayout, Sizes, arrange
-from bookmaker.model import Number, Page, Spot, Wish, progression
+from bookmaker.model import Number, Page, Picture, Spot, Wish, progression
+from bookmaker.pictures import find_figure, take_in
 from bookmaker.puzzle import Tree, certify
+from bookmaker.steps import joining
 from bookmaker.steps.joining import _places, choose, shape_of
 from tests.layout import sets
 
@@ -115,3 +119,111 @@ def cost(places: Places, tree: Edges) -> float:
 def _turn(places: Places, middle: int, edge: Edge) -> float:
     (x, y), (fx, fy) = places[middle], places[sum(edge) - middle]
     return math.atan2(fy - y, fx - x)
+
+
+TURNS = [math.radians(25 + 62 * k) for k in range(6)]
+WAY = [(105 + 75 * math.cos(turn), 150 + 75 * math.sin(turn)) for turn in TURNS]
+"""Six spots along a creature that bends round until its ends nearly meet, in user units: from one
+to the next it is 77 of them, from the last to the first 63."""
+BENT = LineString([(105 + 75 * math.cos(math.radians(t)), 150 + 75 * math.sin(math.radians(t)))
+                   for t in range(25, 336)]).buffer(13)  # fmt: skip
+
+
+def drawing(folder: Path, inside: str) -> Picture:
+    """A picture of 210 x 300 user units."""
+    file = folder / "art.svg"
+    head = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 210 300">'
+    file.write_text(f"{head}{inside}</svg>")
+    picture = take_in([file], cache=CACHE)[file]
+    assert isinstance(picture, Picture), picture
+    return picture
+
+
+def bent(folder: Path) -> Picture:
+    outline = " ".join(f"{x:.1f},{y:.1f}" for x, y in BENT.exterior.coords)
+    pond = '<rect width="210" height="300" fill="#bcd8e0"/>'
+    return drawing(folder, f'{pond}<polygon points="{outline}" fill="#40602a"/>')
+
+
+def noise() -> str:
+    rng = random.Random(4)
+    return "".join(
+        f'<rect x="{x}" y="{y}" width="3" height="3" fill="#{rng.randrange(1 << 24):06x}"/>'
+        for x in range(0, 210, 3)
+        for y in range(0, 300, 3)
+    )
+
+
+def on(places: Places, wish: Wish) -> Page:
+    """A page with its spots at these user units of a ``drawing``, its links left to us."""
+    spots = tuple(
+        Spot(chr(97 + k), x / 210 * 100, y / 300 * 100) for k, (x, y) in enumerate(places)
+    )
+    numbers = progression(Number.parse("1"), Number.parse("2"), len(spots))
+    return Page("p", "P", "c", "c.toml", 1, None, "", "", spots, (), numbers, wish=wish)
+
+
+def chosen(page: Page, picture: Picture | None) -> set[Edge]:
+    edges = choose(page, picture, "a4", CACHE, 1).page.edges
+    return {(min(edge), max(edge)) for edge in edges}
+
+
+def shortest(page: Page, picture: Picture) -> set[Edge]:
+    """What is chosen with nobody looking at the picture."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(joining, "find_figure", lambda *_: None)
+        return chosen(page, picture)
+
+
+def test_links_go_along_a_creature_and_not_across_its_gap(tmp_path: Path) -> None:
+    page = on(WAY, Wish())
+    along = {(k, k + 1) for k in range(5)}
+    assert (0, 5) in chosen(page, None)
+    assert chosen(page, bent(tmp_path)) == along
+
+
+def test_a_plain_picture_and_one_of_noise_change_no_links(tmp_path: Path) -> None:
+    plain = '<rect width="210" height="300" fill="{}"/>'
+    for inside in (plain.format("white"), plain.format("#bcd8e0"), noise()):
+        for band in ("gentle", "steady", "steep"):
+            page = on(WAY, Wish(band=band))
+            picture = drawing(tmp_path, inside)
+            assert find_figure(picture, CACHE) is None
+            assert chosen(page, picture) == shortest(page, picture)
+
+
+def test_a_creature_that_the_spots_lie_beside_changes_no_links(tmp_path: Path) -> None:
+    """What was taken for it is something else: a sun, a frame's ornament."""
+    sun = '<rect width="210" height="300" fill="#bcd8e0"/><circle cx="105" cy="150" r="45"/>'
+    picture = drawing(tmp_path, sun)
+    page = on(WAY, Wish())
+    assert find_figure(picture, CACHE) is not None
+    assert chosen(page, picture) == shortest(page, picture)
+
+
+@pytest.mark.parametrize("band", ["gentle", "steady", "steep"])
+def test_no_tree_in_the_band_costs_less_where_links_over_the_ground_cost_more(
+    tmp_path: Path, band: str
+) -> None:
+    """Reference: every spanning tree without crossings. A millimetre over the ground counts three;
+    how much of a link lies there is told by the figure, whose own tests hold it to shapely."""
+    picture = bent(tmp_path)
+    page = on(WAY, Wish(band=band))
+    places, area = _places(page, picture, "a4")
+    found = find_figure(picture, CACHE)
+    assert found is not None
+
+    def dear(tree: Edges) -> float:
+        ends = [[(page.spots[k].x / 100, page.spots[k].y / 100) for k in edge] for edge in tree]
+        lengths = [math.dist(places[a], places[b]) for a, b in tree]
+        over = [found.share(*pair) for pair in ends]
+        more = sum(2 * (1 - share) * length for share, length in zip(over, lengths, strict=True))
+        return cost(places, tree) + more
+
+    tree = tuple(sorted(chosen(page, picture)))
+    spots = [(spot.name, *at) for spot, at in zip(page.spots, places, strict=True)]
+    for other in every_plane_tree(places):
+        if is_in(band, other) and dear(other) < dear(tree) - 1e-6:
+            links = [(page.spots[a].name, page.spots[b].name) for a, b in other]
+            with pytest.raises(NoCleanLayout):
+                arrange(spots, links, area, SIZES)

@@ -2,7 +2,7 @@
 
 Among the trees whose straight links do not cross, those come first that do what is wished, and of
 those the shortest; links that are too short for their tags, pass too near a spot, or leave a spot
-side by side count as longer than they are.
+side by side count as longer than they are, and so do those of which the caller says so.
 """
 
 from __future__ import annotations
@@ -10,10 +10,11 @@ from __future__ import annotations
 import math
 from bisect import insort
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, combinations
 from operator import le
+from types import MappingProxyType
 
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.model import Point
@@ -32,6 +33,7 @@ TOO_SHORT, TOO_NEAR, TOO_SHARP = 60.0, 80.0, 60.0
 ROUNDS = 40
 """Improvements that are looked for among larger trees."""
 FINE = 1e-9
+NOTHING: Mapping[Edge, float] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,18 +50,23 @@ class Joined:
 
 
 def join(
-    spots: Sequence[Point], sizes: Sizes, miss: Miss, wanted: Sequence[Edges] = ()
+    spots: Sequence[Point],
+    sizes: Sizes,
+    miss: Miss,
+    wanted: Sequence[Edges] = (),
+    extra: Mapping[Edge, float] = NOTHING,
 ) -> tuple[Joined, ...]:
     """The best trees on ``spots`` (mm), best first; at most ``KEPT``.
 
     ``wanted`` may name all shapes that miss least, by one tree each: trees that are of none of them
-    may then be passed over, since each shape can be laid on any spots without a crossing. Up to
+    may then be passed over, since each shape can be laid on any spots without a crossing. ``extra``
+    says by how many millimetres a link (its lower end first) counts as longer than it is. Up to
     ``EXACT`` spots there is no better tree; above, the best that exchanging one link at a time
     leads to. The same spots always give the same trees. Raises ValueError for fewer than two.
     """
     if len(spots) < 2:
         raise ValueError("there is nothing to join")
-    ground = _Ground(spots, sizes)
+    ground = _Ground(spots, sizes, extra)
     shelf = _Shelf(miss(wanted[0]) if wanted else 0.0, {_degrees(tree) for tree in wanted})
     found = ground.every_tree(shelf) if len(spots) <= EXACT else ground.improved(miss)
     for edges, cost in found:
@@ -102,9 +109,12 @@ def _degrees(edges: Edges) -> tuple[int, ...]:
 class _Ground:
     """The spots, every link that could join two of them, and which of these cross."""
 
-    def __init__(self, spots: Sequence[Point], sizes: Sizes) -> None:
+    def __init__(
+        self, spots: Sequence[Point], sizes: Sizes, extra: Mapping[Edge, float] = NOTHING
+    ) -> None:
         self.spots, self.sizes = spots, sizes
-        lengths = {e: self._length(e) for e in combinations(range(len(spots)), 2)}
+        pairs = combinations(range(len(spots)), 2)
+        lengths = {pair: self._length(pair) + extra.get(pair, 0.0) for pair in pairs}
         self.edges = sorted(lengths, key=lambda edge: (lengths[edge], edge))
         self.lengths = [lengths[edge] for edge in self.edges]
         self.sums = list(accumulate(self.lengths, initial=0.0))

@@ -1,0 +1,48 @@
+"""A small look at a picture: enough to tell how dark it is, or where its creature lies."""
+
+from __future__ import annotations
+
+import io
+from typing import Literal
+
+from PIL import Image
+
+from bookmaker.model import Picture
+
+PIXELS = 96
+"""Longer side of a small look."""
+Mode = Literal["L", "RGB"]
+
+
+def look(picture: Picture, mode: Mode, pixels: int = PIXELS) -> Image.Image:
+    """The whole picture upright, in grey or colour, at most ``pixels`` along its longer side."""
+    if picture.format == "svg":
+        return _drawn(picture, mode, pixels)
+    from bookmaker.pictures.raster import upright
+    from bookmaker.pictures.scaling import small
+
+    reduced = small(picture, pixels)
+    with Image.open(io.BytesIO(reduced.data)) as image:
+        return upright(image.convert(mode), reduced.orientation)
+
+
+def trimmed(image: Image.Image, picture: Picture) -> Image.Image:
+    """What is shown of ``image``, a look at ``picture``: its blank border is cut off."""
+    trim = picture.trim
+    wide, high = image.size
+    corners = (trim.x * wide, trim.y * high, trim.right * wide, trim.bottom * high)
+    left, top, right, bottom = (round(value) for value in corners)
+    return image.crop((left, top, max(right, left + 1), max(bottom, top + 1)))
+
+
+def _drawn(picture: Picture, mode: Mode, pixels: int) -> Image.Image:
+    import pypdfium2  # slow to import, and only asked where the cache knows nothing
+
+    document = pypdfium2.PdfDocument(picture.pdf)
+    try:
+        page = document[0]
+        scale = pixels / max(page.get_width(), page.get_height())
+        image: Image.Image = page.render(scale=scale, grayscale=mode == "L").to_pil().convert(mode)
+        return image
+    finally:
+        document.close()
