@@ -29,8 +29,8 @@ OFTEN = 0.04
 """The part of the edge a colour must have to be the ground's: a leg that is cut off has less."""
 SPECK = 0.005
 """A piece that takes less of the picture than this is a wave or a reed, and no creature."""
-NEAR = 2
-"""A link this many pixels beside the figure still follows it: links have width, limbs are thin."""
+NEAR = 1
+"""A link this far beside the figure, pixels, still follows it: links have width, limbs are thin."""
 LEAST, MOST = 0.03, 0.95
 """A figure that takes less or more of the picture than this says nothing."""
 
