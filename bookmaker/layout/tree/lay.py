@@ -122,18 +122,33 @@ def _settle(
     if closest and closest.short > 2 * sizes.reach:
         short = closest.short - 2 * sizes.reach
         raise Refused(Breach("spot-spot", short, closest.spots), "spots-too-close")
+    settled = _settled(wanted, edges, inner, sizes)
+    if settled.worst is None:
+        return settled.places
+    beside = moving.zigzag(wanted, sizes.reach / 2)
+    again = _settled(wanted, edges, inner, sizes, beside) if sizes.reach else settled
+    if again.worst is None:
+        return again.places
+    raise _unsettled(wanted, settled, inner, sizes)
+
+
+def _settled(
+    wanted: tuple[Point, ...],
+    edges: tuple[Edge, ...],
+    inner: Box,
+    sizes: Sizes,
+    start: tuple[Point, ...] = (),
+) -> moving.Settled:
+    """Where the spots come to rest, the last resort being without room for tags."""
     apart = moving.gaps(_to_settle(sizes))
     limits = {edge: float("inf") for edge in edges}
     for _ in range(3):
         room = moving.lengths(limits.items(), _to_settle(sizes))
-        settled = moving.settle(wanted, (apart, room), sizes.reach, inner)
+        settled = moving.settle(wanted, (apart, room), sizes.reach, inner, start)
         if settled.worst is None:
-            return settled.places
+            return settled
         limits = {(a, b): _length(settled.places, a, b) - 0.3 for a, b in edges}
-    settled = moving.settle(wanted, (apart,), sizes.reach, inner)
-    if settled.worst is None:
-        return settled.places
-    raise _unsettled(wanted, settled, inner, sizes)
+    return moving.settle(wanted, (apart,), sizes.reach, inner, start)
 
 
 def _unsettled(

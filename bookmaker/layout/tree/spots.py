@@ -55,14 +55,21 @@ class Settled:
     worst: Row | None
 
 
-def settle(wanted: Sequence[Point], rules: Sequence[Rule], reach: float, bounds: Box) -> Settled:
+def settle(
+    wanted: Sequence[Point],
+    rules: Sequence[Rule],
+    reach: float,
+    bounds: Box,
+    start: Sequence[Point] = (),
+) -> Settled:
     """Move spots from ``wanted`` as little as ``rules`` need, at most ``reach``, inside ``bounds``.
 
     All lengths in mm; ``bounds`` is for the spots' middles. What can't be had shows as ``worst``.
+    The way there begins at ``start``, at ``wanted`` itself if that is empty.
     """
     # A clearance may be short by the slack, and this one must not be.
     limits = (_within(bounds), _no_farther(wanted, max(reach - 2 * SLACK, 0.0)))
-    places = tuple(wanted)
+    places = tuple(start or wanted)
     hopeless = 0
     for _ in range(ROUNDS if reach > 0 else 0):
         rows = [row for rule in (*rules, *limits) for row in rule(places)]
@@ -75,6 +82,22 @@ def settle(wanted: Sequence[Point], rules: Sequence[Rule], reach: float, bounds:
     rows = [row for rule in (*rules, *limits) for row in rule(places)]
     worst = max(rows, key=lambda row: row.short, default=None)
     return Settled(places, worst if worst and worst.short > SLACK else None)
+
+
+def zigzag(places: Sequence[Point], by: float) -> tuple[Point, ...]:
+    """Each of the places shifted by ``by``, to one side and the other in turn, across their length.
+
+    Places on one line only ever push each other along it: to leave it, they must begin beside it.
+    """
+    count = len(places)
+    mx, my = sum(x for x, _ in places) / count, sum(y for _, y in places) / count
+    wide = sum((x - mx) ** 2 - (y - my) ** 2 for x, y in places)
+    slant = sum((x - mx) * (y - my) for x, y in places)
+    turn = math.atan2(2 * slant, wide) / 2
+    ux, uy = math.cos(turn), math.sin(turn)
+    order = sorted(range(count), key=lambda k: (places[k][0] * ux + places[k][1] * uy, k))
+    side = {k: by if i % 2 else -by for i, k in enumerate(order)}
+    return tuple((x - uy * side[k], y + ux * side[k]) for k, (x, y) in enumerate(places))
 
 
 def gaps(sizes: Sizes) -> Rule:

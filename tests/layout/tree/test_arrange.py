@@ -313,6 +313,24 @@ def test_spots_on_one_line_can_be_a_star() -> None:
     assert not judged(case, arrange(case.spots, case.links, case.frame, case.sizes))
 
 
+@pytest.mark.parametrize("turn", [0, 35, 90])
+@pytest.mark.parametrize(("paper", "step"), [("a4", 21.5), ("a5", 19.0)])
+def test_spots_that_have_no_room_on_their_line_leave_it(
+    paper: str, step: float, turn: float
+) -> None:
+    """Six need 125 and 105 mm from first to last; their steps, and all their reach along the line,
+    give less: 119.5 and 103."""
+    along = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    frame = Case("line", paper, (), ()).frame
+    middle = frame.x + frame.width / 2, frame.y + frame.height / 2
+    spots = tuple(
+        (f"s{i}", middle[0] + along[0] * step * (i - 2.5), middle[1] + along[1] * step * (i - 2.5))
+        for i in range(6)
+    )
+    case = Case("line", paper, spots, tuple((f"s{i}", f"s{i + 1}") for i in range(5)))
+    assert not judged(case, arrange(case.spots, case.links, case.frame, case.sizes))
+
+
 def test_a_single_spot_needs_no_links() -> None:
     found = arrange([("a", 60.0, 60.0)], [], FRAME, Sizes.of("a4", 2))
     assert (found.spots[0].x, found.links, found.tags) == (pytest.approx(60.0), (), ())

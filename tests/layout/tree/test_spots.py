@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import random
+from itertools import pairwise
 
 import pytest
 from hypothesis import assume, given, settings
@@ -108,3 +109,16 @@ def test_every_rule_is_quiet_where_all_is_well() -> None:
     assert [row for rule in rules for row in rule(far) if row.short > 0] == []
     assert shift(moving.settle(far, rules, 6.0, ROOM).places, far) < 1e-9
     assert ways(far, edges, [straight()] * 2, SIZES).cost.tolist() == [0.0, 0.0]
+
+
+@given(st.floats(0, 3.1), st.floats(20, 40), st.integers(2, 8))
+def test_a_zigzag_leaves_a_line_on_either_side_in_turn(turn: float, step: float, n: int) -> None:
+    along = (math.cos(turn), math.sin(turn))
+    line = [(100 + along[0] * step * k, 100 + along[1] * step * k) for k in range(n)]
+    moved = moving.zigzag(line, 3.0)
+    off = [
+        (x - a) * -along[1] + (y - b) * along[0] for (x, y), (a, b) in zip(moved, line, strict=True)
+    ]
+    assert shift(moved, line) == pytest.approx(9 * n)
+    assert [abs(each) for each in off] == pytest.approx([3.0] * n)
+    assert all(one * other < 0 for one, other in pairwise(off))
