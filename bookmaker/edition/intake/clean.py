@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from PIL import Image, ImageChops
+from PIL import Image
 
 from bookmaker.edition.intake.drop import drop_pale
 from bookmaker.edition.intake.light import Light
@@ -53,14 +53,22 @@ def clean(even: Picture, marks: PaleMarks, lens: Lens) -> Image.Image:
 def whiten(even: Picture, lens: Lens) -> Image.Image:
     """Paper to 255. A pixel stays as it is where it or its neighbours are darker than noise."""
     picture = Image.fromarray(even)
-    red, green, blue = picture.split()
-    least = ImageChops.darker(ImageChops.darker(red, green), blue)
-    near = Image.fromarray(_averaged(np.asarray(least), max(1, round(0.17 * lens.scale))))
+    near = Image.fromarray(_averaged(_least(even), max(1, round(0.17 * lens.scale))))
     light = 255 * min(0.06, max(0.012, 0.75 * lens.noise))
     dark = 2.2 * light
     keep = [_step((255 - value - light) / (dark - light)) for value in range(256)]
     white = Image.new("RGB", picture.size, "white")
     return Image.composite(picture, white, near.point(keep))
+
+
+def _least(even: Picture) -> Picture:
+    """(height, width): the darkest channel of each pixel."""
+    least = np.empty(even.shape[:2], np.uint8)
+    for top in range(0, len(even), BAND):
+        band, done = even[top : top + BAND], least[top : top + BAND]
+        np.minimum(band[..., 0], band[..., 1], out=done)
+        np.minimum(done, band[..., 2], out=done)
+    return least
 
 
 def _averaged(plane: Picture, reach: int) -> Picture:

@@ -31,7 +31,9 @@ class FoundCode:
 def read_codes(grey: Picture, binarizer: zxingcpp.Binarizer, scale: float = 1.0) -> list[FoundCode]:
     """Every code of a drawing sheet in (height, width) pixels; corners come ``scale`` times."""
     formats = zxingcpp.BarcodeFormats([zxingcpp.BarcodeFormat.DataMatrix])
-    codes = zxingcpp.read_barcodes(grey, formats=formats, binarizer=binarizer, try_invert=False)
+    codes = zxingcpp.read_barcodes(
+        grey, formats=formats, binarizer=binarizer, try_invert=False, try_downscale=False
+    )
     found = []
     for code in codes:
         payload = read_payload(code.text)

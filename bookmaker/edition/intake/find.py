@@ -77,7 +77,7 @@ def find_sheet(
     grey = picture.convert("L")
     codes: list[FoundCode] = []
     plan: SheetPlan | None = None
-    for pixels, scale, binarizer in _views(np.asarray(grey)):
+    for pixels, scale, binarizer in _views(grey):
         codes = merge(codes, read_codes(pixels, binarizer, scale))
         if not codes:
             continue
@@ -143,10 +143,11 @@ def _whose(codes: list[FoundCode], class_code: str) -> int | Refused:
     return one.sheet
 
 
-def _views(grey: Picture) -> Iterator[tuple[Picture, float, zxingcpp.Binarizer]]:
-    """Ways to look at a picture, the one that tells most for its time first: at half the size, at
-    full size, with one threshold for all of it, with black and white pulled apart."""
-    yield np.asarray(Image.fromarray(grey).reduce(2)), 2.0, zxingcpp.Binarizer.LocalAverage
+def _views(picture: Image.Image) -> Iterator[tuple[Picture, float, zxingcpp.Binarizer]]:
+    """Ways to look at a grey picture, the one that tells most for its time first: at half the size,
+    at full size, with one threshold for all of it, with black and white pulled apart."""
+    yield np.asarray(picture.reduce(2)), 2.0, zxingcpp.Binarizer.LocalAverage
+    grey = np.asarray(picture)
     yield grey, 1.0, zxingcpp.Binarizer.LocalAverage
     yield grey, 1.0, zxingcpp.Binarizer.GlobalHistogram
     low, high = np.percentile(grey[::4, ::4], (1, 99))
