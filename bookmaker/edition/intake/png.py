@@ -45,8 +45,10 @@ def _packed(pixels: Picture) -> bytes:
     packed = []
     for top in range(0, len(rows), BAND):
         band = rows[top : top + BAND]
-        filtered = np.full((len(band), rows.shape[1] + 1), UP, np.uint8)
-        np.subtract(band, np.concatenate([above, band[:-1]]), out=filtered[:, 1:])
+        filtered = np.empty((len(band), rows.shape[1] + 1), np.uint8)
+        filtered[:, 0] = UP
+        np.subtract(band[:1], above, out=filtered[:1, 1:])
+        np.subtract(band[1:], band[:-1], out=filtered[1:, 1:])
         packed.append(packer.compress(filtered.data))
         above = band[-1:]
     return b"".join((*packed, packer.flush()))
