@@ -51,7 +51,10 @@ def _patches(grey: Image.Image, warp: Warp, places: Floats, half: float, scale: 
     side = round(2 * half * scale)
     square = np.array([(-half, -half), (-half, half), (half, half), (half, -half)])
     corners = warp.to_picture((places[:, None, :] + square).reshape(-1, 2)).reshape(-1, 8)
-    mesh = [((0, n * side, side, (n + 1) * side), tuple(quad)) for n, quad in enumerate(corners)]
+    mesh = [
+        ((0, n * side, side, (n + 1) * side), tuple(quad))
+        for n, quad in enumerate(corners.tolist())
+    ]
     size = (side, side * len(places))
     strip = grey.transform(size, Image.Transform.MESH, mesh, Image.Resampling.BILINEAR)
     return np.asarray(strip, np.float32).reshape(len(places), side, side)

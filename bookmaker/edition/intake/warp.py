@@ -137,14 +137,15 @@ def flatten(
     xs = np.linspace(0, columns, max(2, round(width / step)) + 1).round().astype(int)
     ys = np.linspace(0, rows, max(2, round(height / step)) + 1).round().astype(int)
     grid = np.stack(np.meshgrid(xs / scale + x0, ys / scale + y0), -1)
-    found = warp.to_picture(grid.reshape(-1, 2)).reshape(len(ys), len(xs), 2)
+    found = warp.to_picture(grid.reshape(-1, 2)).reshape(len(ys), len(xs), 2).tolist()
+    across, down = xs.tolist(), ys.tolist()
     mesh = [
         (
-            (int(xs[i]), int(ys[j]), int(xs[i + 1]), int(ys[j + 1])),
-            (*found[j, i], *found[j + 1, i], *found[j + 1, i + 1], *found[j, i + 1]),
+            (across[i], down[j], across[i + 1], down[j + 1]),
+            (*found[j][i], *found[j + 1][i], *found[j + 1][i + 1], *found[j][i + 1]),
         )
-        for j in range(len(ys) - 1)
-        for i in range(len(xs) - 1)
+        for j in range(len(down) - 1)
+        for i in range(len(across) - 1)
     ]
     flat = picture.transform((columns, rows), Image.Transform.MESH, mesh, Image.Resampling.BILINEAR)
     return np.asarray(flat)
