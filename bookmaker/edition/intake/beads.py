@@ -50,11 +50,8 @@ def _patches(grey: Image.Image, warp: Warp, places: Floats, half: float, scale: 
     """(n, s, s): squares of 2 * ``half`` millimetres about ``places``, flattened."""
     side = round(2 * half * scale)
     square = np.array([(-half, -half), (-half, half), (half, half), (half, -half)])
-    corners = warp.to_picture((places[:, None, :] + square).reshape(-1, 2)).reshape(-1, 8)
-    mesh = [
-        ((0, n * side, side, (n + 1) * side), tuple(quad))
-        for n, quad in enumerate(corners.tolist())
-    ]
+    corners = warp.to_picture((places[:, None, :] + square).reshape(-1, 2)).reshape(-1, 8).tolist()
+    mesh = [((0, n * side, side, (n + 1) * side), tuple(quad)) for n, quad in enumerate(corners)]
     size = (side, side * len(places))
     strip = grey.transform(size, Image.Transform.MESH, mesh, Image.Resampling.BILINEAR)
     return np.asarray(strip, np.float32).reshape(len(places), side, side)
