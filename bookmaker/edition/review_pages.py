@@ -5,7 +5,6 @@ It holds names and is for the teacher alone.
 
 from __future__ import annotations
 
-import hashlib
 import io
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -22,6 +21,7 @@ from bookmaker.layout import Sheet
 from bookmaker.layout.furniture import contained, head
 from bookmaker.layout.text import paragraph
 from bookmaker.model import Box, Disc, Frame, Item, Line, Picture, PlacedPage
+from bookmaker.pictures.packing import make
 from bookmaker.type import fit_size
 from bookmaker.words import Words
 
@@ -33,7 +33,6 @@ LOOK = ("review.how", "review.look", "review.same")
 WIDE = 0.9
 """Width of a drawing's place, as a part of its height."""
 NAME_SIZES = (18.0, 16.0, 14.0, 12.0, 10.0, 8.0)
-WHOLE = Box(0.0, 0.0, 1.0, 1.0)
 
 
 def review_pages(
@@ -137,6 +136,4 @@ def _small(file: Path) -> Picture | None:
         out = io.BytesIO()
         found.convert("RGB").save(out, "PNG")
         width, height = found.size
-    data = out.getvalue()
-    digest = hashlib.sha256(data).hexdigest()
-    return Picture("png", width, height, WHOLE, data, digest)
+    return make("png", width, height, out.getvalue())

@@ -48,9 +48,9 @@ class Picture:
     ``width`` and ``height`` are those a viewer shows (pixels, or SVG user units); ``trim`` is the
     part that is not blank border, in fractions (0 to 1) of them. ``stored`` holds ``data``, or says
     where it lies: a book of photographs is larger than what should be kept in memory. ``data`` is a
-    screened SVG
-    (``format`` "svg"), a JPEG without metadata ("jpeg"; its pixels lie as ``orientation``, the
-    EXIF value 1 to 8, says) or a PNG ("png"; grey or RGB, upright, no alpha, not interlaced).
+    screened SVG (``format`` "svg"), a JPEG without metadata ("jpeg"; its pixels lie as
+    ``orientation``, the EXIF value 1 to 8, says) or a PNG ("png"; grey or RGB, upright, no alpha,
+    not interlaced).
     ``digest`` is the SHA-256 of ``data`` in hexadecimal. ``notes`` are warnings in words, each
     of which goes on after "the art".
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import io
 import re
 from dataclasses import replace
@@ -13,7 +12,7 @@ from bookmaker.cache import Cache
 from bookmaker.colour import grey_level
 from bookmaker.model import Picture
 from bookmaker.pictures.grey_pdf import grey_pdf
-from bookmaker.pictures.packing import pack, recall
+from bookmaker.pictures.packing import digest_of, pack, recall
 
 VERSION = 2
 _HEX = re.compile(r"#([0-9a-f]{6}|[0-9a-f]{3})\b", re.IGNORECASE)
@@ -56,7 +55,7 @@ def _vector(picture: Picture) -> Picture:
 
 
 def _rewritten(picture: Picture, data: bytes) -> Picture:
-    return replace(picture, stored=data, digest=hashlib.sha256(data).hexdigest())
+    return replace(picture, stored=data, digest=digest_of(data))
 
 
 def grey_svg(source: str) -> str:

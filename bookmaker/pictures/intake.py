@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import os
 import threading
 import warnings
@@ -17,7 +16,7 @@ from bookmaker.cache import Cache
 from bookmaker.model import Picture
 from bookmaker.pictures.kinds import Kind, kind_of
 from bookmaker.pictures.limits import Limits, PictureFault, Unfit
-from bookmaker.pictures.packing import pack, recall
+from bookmaker.pictures.packing import digest_of, pack, recall
 from bookmaker.pictures.stored import Opened, stamp_of
 from bookmaker.pictures.workroom import Workroom
 
@@ -68,7 +67,7 @@ class _Intake:
 
     def _picture(self, file: Opened) -> Picture:
         kind = kind_of(file.data)
-        digest = hashlib.sha256(file.data).hexdigest()
+        digest = digest_of(file.data)
         key = f"picture {VERSION} {self.flavour} {self.limits} {digest}"
         known = recall(self.cache, key, file)
         if known is not None:

@@ -94,5 +94,8 @@ def make(form: str, width: float, height: float, data: bytes) -> Picture:
     if form not in ("svg", "jpeg", "png"):
         raise ValueError(f"no such format: {form}")
     whole = Box(0.0, 0.0, 1.0, 1.0)
-    digest = hashlib.sha256(data).hexdigest()
-    return Picture(form, width, height, whole, data, digest)  # type: ignore[arg-type]
+    return Picture(form, width, height, whole, data, digest_of(data))  # type: ignore[arg-type]
+
+
+def digest_of(data: bytes) -> str:
+    return hashlib.sha256(data).hexdigest()

@@ -92,9 +92,9 @@ def lift(data: bytes, facts: PngFacts) -> tuple[Part, ...] | None:
         return None
     kept = samples[: len(samples) - rest]
     check = struct.pack(">I", zlib.crc32(kept, zlib.crc32(b"IDAT")))
-    head = SIGNATURE + _chunk(b"IHDR", data[16:29]) + struct.pack(">I", len(kept)) + b"IDAT"
+    head = SIGNATURE + chunk(b"IHDR", data[16:29]) + struct.pack(">I", len(kept)) + b"IDAT"
     places = (span for name, span in _spans(data) if name == b"IDAT")
-    return (head, *_first(len(kept), places), check + _chunk(b"IEND", b""))
+    return (head, *_first(len(kept), places), check + chunk(b"IEND", b""))
 
 
 def _samples(data: bytes) -> bytes:
@@ -128,7 +128,8 @@ def _spans(data: bytes) -> Iterator[tuple[bytes, tuple[int, int]]]:
         at += 12 + length
 
 
-def _chunk(name: bytes, body: bytes) -> bytes:
+def chunk(name: bytes, body: bytes) -> bytes:
+    """A chunk with its length before it and its check behind it (5.3)."""
     return struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
 
 

@@ -13,6 +13,7 @@ import numpy as np
 from PIL import Image
 
 from bookmaker.edition.intake.warp import Picture
+from bookmaker.pictures.png import SIGNATURE, chunk
 
 BAND = 64
 """Rows that are packed at once: they stay in the processor's own memory."""
@@ -27,11 +28,11 @@ def write_png(pixels: Image.Image, scale: float) -> bytes:
     a_metre = round(scale * 1000)
     return b"".join(
         (
-            b"\x89PNG\r\n\x1a\n",
-            _chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)),
-            _chunk(b"pHYs", struct.pack(">IIB", a_metre, a_metre, 1)),
-            _chunk(b"IDAT", _packed(np.asarray(pixels))),
-            _chunk(b"IEND", b""),
+            SIGNATURE,
+            chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)),
+            chunk(b"pHYs", struct.pack(">IIB", a_metre, a_metre, 1)),
+            chunk(b"IDAT", _packed(np.asarray(pixels))),
+            chunk(b"IEND", b""),
         )
     )
 
@@ -52,7 +53,3 @@ def _packed(pixels: Picture) -> bytes:
         packed.append(packer.compress(filtered.data))
         above = band[-1:]
     return b"".join((*packed, packer.flush()))
-
-
-def _chunk(kind: bytes, data: bytes) -> bytes:
-    return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
