@@ -158,13 +158,15 @@ def _rings(taken: Taken, entry: SheetEntry, before: Reviewed | None) -> tuple[Po
     count = rings_of(entry.page)
     if before and len(before.rings) >= count:
         return before.rings
-    found = find_rings(taken.drawing, taken.scale, count) if count else ()
+    if not count:
+        return ()
+    found = find_rings(Image.fromarray(taken.drawing), taken.scale, count)
     return tuple((ring.x, ring.y) for ring in found)
 
 
 def _same(folder: Path, row: Reviewed, taken: Taken) -> bool:
     with Image.open(drawing_file(folder, row.drawing)) as picture:
-        return same_drawing(picture.convert("RGB"), taken.drawing)
+        return same_drawing(picture.convert("RGB"), Image.fromarray(taken.drawing))
 
 
 def _is_better(taken: Taken, row: Reviewed) -> bool:

@@ -144,7 +144,7 @@ def colour_error(got: Taken, sheet: int, dpi: float = 300) -> float:
     plan = plan_of(sheet)
     size = (round(plan.frame.width * 3), round(plan.frame.height * 3))
     wanted = np.asarray(clean.resize(size, Image.Resampling.BOX))
-    seen = np.asarray(got.drawing.resize(size, Image.Resampling.BOX))
+    seen = np.asarray(Image.fromarray(got.drawing).resize(size, Image.Resampling.BOX))
     return float(np.sqrt(((lab(wanted) - lab(seen)) ** 2).sum(-1)).mean())
 
 

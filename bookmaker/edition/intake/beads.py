@@ -7,6 +7,7 @@ is found by how much darker it is than the paper about it, and placed by its cen
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from PIL import Image
@@ -24,12 +25,20 @@ RING = 1.9
 @dataclass(frozen=True)
 class Beads:
     """Those seen: (n, 2) ``sheet`` in millimetres and ``picture`` in pixels; ``seen`` (of all) says
-    which. ``blur`` is the standard deviation in millimetres of what blurs their edges."""
+    which. ``patches`` (n, s, s) are what lies about them at ``scale`` pixels a millimetre, and
+    ``middles`` (n, 2) where in those they are."""
 
     sheet: Floats
     picture: Floats
     seen: tuple[bool, ...]
-    blur: float
+    patches: Floats
+    middles: Floats
+    scale: float
+
+    @cached_property
+    def blur(self) -> float:
+        """Standard deviation in millimetres of what blurs their edges."""
+        return _blur(self.patches, self.middles, self.scale) if len(self.sheet) else 9.9
 
 
 def find_beads(grey: Image.Image, warp: Warp, plan: SheetPlan, reach: float) -> Beads:
@@ -38,23 +47,38 @@ def find_beads(grey: Image.Image, warp: Warp, plan: SheetPlan, reach: float) -> 
     native = float(np.median(warp.scale_at(places)))
     scale = float(np.clip(native, 3.0, 4.0 if reach > 2 else 8.0))
     half = reach + RING * BEAD_RADIUS
-    patches = _patches(grey, warp, places, half, scale)
+    corners = _corners(warp, places, half)
+    patches = _patches(grey, corners, round(2 * half * scale))
     middles, clear = _discs(patches, scale)
     seen = clear > CLEAREST
-    found = places + middles / scale - half
-    blur = _blur(patches[seen], middles[seen], scale) if seen.any() else 9.9
-    return Beads(places[seen], warp.to_picture(found[seen]), tuple(map(bool, seen)), blur)
+    picture = _between(corners[seen], middles[seen] / patches.shape[1])
+    shown = tuple(map(bool, seen))
+    return Beads(places[seen], picture, shown, patches[seen], middles[seen], scale)
 
 
-def _patches(grey: Image.Image, warp: Warp, places: Floats, half: float, scale: float) -> Floats:
-    """(n, s, s): squares of 2 * ``half`` millimetres about ``places``, flattened."""
-    side = round(2 * half * scale)
-    square = np.array([(-half, -half), (-half, half), (half, half), (half, -half)])
-    corners = warp.to_picture((places[:, None, :] + square).reshape(-1, 2)).reshape(-1, 8).tolist()
-    mesh = [((0, n * side, side, (n + 1) * side), tuple(quad)) for n, quad in enumerate(corners)]
-    size = (side, side * len(places))
+def _corners(warp: Warp, places: Floats, half: float) -> Floats:
+    """(n, 4, 2) pixels: where the squares of 2 * ``half`` millimetres about ``places`` have their
+    top left, bottom left, bottom right and top right."""
+    square = half * np.array([(-1, -1), (-1, 1), (1, 1), (1, -1)])
+    return warp.to_picture((places[:, None, :] + square).reshape(-1, 2)).reshape(-1, 4, 2)
+
+
+def _patches(grey: Image.Image, corners: Floats, side: int) -> Floats:
+    """(n, ``side``, ``side``): what lies between each four corners, bilinear."""
+    quads = corners.reshape(-1, 8).tolist()
+    mesh = [((0, n * side, side, (n + 1) * side), tuple(quad)) for n, quad in enumerate(quads)]
+    size = (side, side * len(corners))
     strip = grey.transform(size, Image.Transform.MESH, mesh, Image.Resampling.BILINEAR)
-    return np.asarray(strip, np.float32).reshape(len(places), side, side)
+    return np.asarray(strip, np.float32).reshape(len(corners), side, side)
+
+
+def _between(corners: Floats, parts: Floats) -> Floats:
+    """(n, 2) pixels: the places ``parts`` (n, 2), 0 to 1 along and down, of the way between each
+    four ``corners``, as a patch was made of them."""
+    along, down = parts[:, :1], parts[:, 1:]
+    left = corners[:, 0] * (1 - down) + corners[:, 1] * down
+    right = corners[:, 3] * (1 - down) + corners[:, 2] * down
+    return np.asarray(left * (1 - along) + right * along)
 
 
 def _discs(patches: Floats, scale: float) -> tuple[Floats, Floats]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from PIL import Image
+from numpy.typing import NDArray
 
 from bookmaker.edition.intake.drop import drop_pale
 from bookmaker.edition.intake.light import Light
@@ -44,21 +44,33 @@ def even_out(flat: Picture, light: Light, box: Box) -> Picture:
     return even
 
 
-def clean(even: Picture, marks: PaleMarks, lens: Lens) -> Image.Image:
+def clean(even: Picture, marks: PaleMarks, lens: Lens) -> Picture:
     """The drawing alone: pale marks dropped, the frame's line too, paper white."""
     inside = _without_frame(even, lens)
     return whiten(drop_pale(inside, marks, lens.scale, lens.blur, lens.noise), lens)
 
 
-def whiten(even: Picture, lens: Lens) -> Image.Image:
+def whiten(even: Picture, lens: Lens) -> Picture:
     """Paper to 255. A pixel stays as it is where it or its neighbours are darker than noise."""
-    picture = Image.fromarray(even)
-    near = Image.fromarray(_averaged(_least(even), max(1, round(0.17 * lens.scale))))
-    light = 255 * min(0.06, max(0.012, 0.75 * lens.noise))
+    near = _averaged(_least(even), max(1, round(0.17 * lens.scale)))
+    kept, white = _kept(lens.noise), np.empty_like(even)
+    for top in range(0, len(even), BAND):
+        band = even[top : top + BAND]
+        part, ink = kept.take(near[top : top + BAND]), np.empty(band.shape, np.uint16)
+        for channel in range(3):
+            ink[..., channel] = part
+        ink *= ~band  # 255 less each byte
+        ink >>= 8
+        np.invert(ink.astype(np.uint8), out=white[top : top + BAND])
+    return white
+
+
+def _kept(noise: float) -> NDArray[np.uint16]:
+    """(256,): of how light a pixel's neighbourhood is, how much of its ink stays, 0 to 256."""
+    light = 255 * min(0.06, max(0.012, 0.75 * noise))
     dark = 2.2 * light
-    keep = [_step((255 - value - light) / (dark - light)) for value in range(256)]
-    white = Image.new("RGB", picture.size, "white")
-    return Image.composite(picture, white, near.point(keep))
+    part = ((255 - np.arange(256) - light) / (dark - light)).clip(0, 1)
+    return np.asarray((256 * part * part * (3 - 2 * part)).round(), np.uint16)
 
 
 def _least(even: Picture) -> Picture:
@@ -96,9 +108,3 @@ def _without_frame(even: Picture, lens: Lens) -> Picture:
     done[:, :rim] = done[:, rim : rim + 1]
     done[:, -rim:] = done[:, -rim - 1 : -rim]
     return done
-
-
-def _step(part: float) -> int:
-    """0 to 255, smoothly, as ``part`` goes from 0 to 1."""
-    part = min(1.0, max(0.0, part))
-    return round(255 * part * part * (3 - 2 * part))

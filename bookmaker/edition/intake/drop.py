@@ -20,6 +20,7 @@ from bookmaker.edition.sheet import PALE_INK, PALE_STROKE, TAG_CORNER
 from bookmaker.model import Box, Point
 
 Region = tuple[slice, slice]
+Places = tuple[NDArray[np.intp], NDArray[np.intp]]
 
 REACH = PALE_STROKE / 2 + 0.55
 """Millimetres from the middle of a pale line to where its blurred edge ends."""
@@ -61,11 +62,11 @@ def pale_cover(
     cover = np.zeros(shape, np.float32)
     about = np.zeros(shape, bool)
     ink_at = _profile(math.hypot(blur, 0.29 / scale))  # a pixel's own width blurs, too
-    for region, signed in _distances(marks, shape, scale):
+    for place, signed in _distances(marks, shape, scale):
         step = np.minimum(np.abs(signed) * (STEPS / REACH), STEPS).astype(np.intp)
         ink = ink_at[step]
-        cover[region] = np.where(signed < 0, ink, np.maximum(cover[region], ink))
-        about[region] |= step < STEPS
+        cover[place] = np.where(signed < 0, ink, np.maximum(cover[place], ink))
+        about[place] |= step < STEPS
     places = np.flatnonzero(about)
     rows, columns = np.divmod(places, shape[1])
     return rows, columns, cover.reshape(-1)[places, None]
@@ -137,16 +138,12 @@ def _stays(left: Floats, shade: Floats, tell: float) -> Floats:
 
 def _distances(
     marks: PaleMarks, shape: tuple[int, int], scale: float
-) -> Iterator[tuple[Region, Floats]]:
-    """For each mark, in the order in which they are drawn, a part of the frame, and there the
+) -> Iterator[tuple[Region | Places, Floats]]:
+    """For each mark, in the order in which they are drawn, pixels of the frame, and there the
     millimetres to the middle of its line: less than 0 inside a tag or spot, which are filled with
     paper and hide what was drawn before them."""
     for link in marks.links:
-        points = _run(link.curve)
-        xs, ys = [x for x, _ in points], [y for _, y in points]
-        area = Box(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
-        region, x, y = _region(area, shape, scale)
-        yield region, _from_line(points, x, y, scale)
+        yield _along(_run(link.curve), shape, scale)
     for tag in marks.tags:
         box = tag.box
         region, x, y = _region(box, shape, scale)
@@ -172,24 +169,23 @@ def _region(area: Box, shape: tuple[int, int], scale: float) -> tuple[Region, Fl
     return (rows, columns), x[None, :], y[:, None]
 
 
-def _from_line(points: list[Point], x: Floats, y: Floats, scale: float) -> Floats:
-    """Millimetres to a run of straight pieces, worked out near it alone (elsewhere: far)."""
-    far = np.full((y.shape[0], x.shape[1]), 99, np.float32)
-    near = Image.new("L", (far.shape[1], far.shape[0]))
-    width = round(2 * (REACH + 0.5) * scale)
+def _along(points: list[Point], shape: tuple[int, int], scale: float) -> tuple[Places, Floats]:
+    """The pixels near a run of straight pieces, and the millimetres from each to it."""
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    area = Box(min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys))
+    (down, across), x, y = _region(area, shape, scale)
+    near = Image.new("L", (x.size, y.size))
     at = [((px - x[0, 0]) * scale, (py - y[0, 0]) * scale) for px, py in points]
-    ImageDraw.Draw(near).line(at, 1, width, "curve")
-    places = np.flatnonzero(np.asarray(near) != 0)
-    rows, columns = np.divmod(places, far.shape[1])
+    ImageDraw.Draw(near).line(at, 1, round(2 * (REACH + 0.5) * scale), "curve")
+    rows, columns = np.divmod(np.flatnonzero(np.asarray(near)), x.size)
     px, py = x[0, columns], y[rows, 0]
-    least = np.full(len(places), 99, np.float32)
+    least = np.full(len(rows), 99, np.float32)
     for (ax, ay), (bx, by) in pairwise(points):
         ux, uy = bx - ax, by - ay
         part = ((px - ax) * ux + (py - ay) * uy) / max(ux * ux + uy * uy, 1e-6)
         part = part.clip(0, 1)
         np.minimum(least, np.hypot(px - ax - part * ux, py - ay - part * uy), out=least)
-    far.reshape(-1)[places] = least
-    return far
+    return (rows + down.start, columns + across.start), least
 
 
 def _run(curve: tuple[Point, ...]) -> list[Point]:

@@ -74,7 +74,7 @@ def find_sheet(
 
     ``plan_of`` gives the plan of a sheet's number, None for a number that was never printed.
     """
-    grey = picture.convert("L")
+    grey = picture.getchannel("G")  # nearly what the eye calls light, in half the time
     codes: list[FoundCode] = []
     plan: SheetPlan | None = None
     for pixels, scale, binarizer in _views(grey):
@@ -156,9 +156,9 @@ def _views(picture: Image.Image) -> Iterator[tuple[Picture, float, zxingcpp.Bina
 
 
 def _channels(picture: Image.Image, grey: Image.Image) -> Iterator[Image.Image]:
-    """Grey, then each colour alone: a crayon over a code hides it in some of them only."""
+    """Grey, then the other colours: a crayon over a code hides it in some of them only."""
     yield grey
-    for channel in range(3):
+    for channel in ("R", "B"):
         yield picture.getchannel(channel)
 
 

@@ -45,14 +45,16 @@ class Light:
         255: bands of rows that lie between the same blocks, (rows, width, 3) each."""
         columns, right = self._between(box.x, box.width, size[0], self.paper.shape[1])
         rows, down = self._between(box.y, box.height, size[1], self.paper.shape[0])
-        small = 255 / np.maximum(self.paper, 8)
+        small = 255 / np.maximum(self.paper[rows[0] : rows[-1] + 2], 8)
+        right = right.repeat(3, 1)
+        wide = small.take(columns, 1) * (1 - right)
+        wide += small.take(columns + 1, 1) * right
+        rise = np.diff(wide, axis=0)
         starts = np.flatnonzero(np.diff(rows, prepend=-1)).tolist()
         for start, stop in pairwise((*starts, size[1])):
-            two = small[rows[start] : rows[start] + 2]
-            near, far = two.take(columns, 1), two.take(columns + 1, 1)  # keeps a row in one piece
-            above, below = near * (1 - right) + far * right
-            gain = down[start:stop, None] * (below - above)
-            gain += above
+            above = rows[start] - rows[0]
+            gain = down[start:stop, None] * rise[above]
+            gain += wide[above]
             yield slice(start, stop), gain
 
     def _between(
@@ -97,7 +99,7 @@ def _small(picture: Image.Image, warp: Warp, plan: SheetPlan, frame: Picture) ->
         (0, bottom, wide, high),
     ):
         area = (x0 / SCALE, y0 / SCALE, (x1 - x0) / SCALE, (y1 - y0) / SCALE)
-        small[y0:y1, x0:x1] = flatten(picture, warp, area, SCALE, step=25)
+        small[y0:y1, x0:x1] = flatten(picture, warp, area, SCALE, most_out=0.3)
     rows = ((np.arange(top, bottom) + 0.5) / SCALE - box.y) * (len(frame) / box.height)
     columns = ((np.arange(left, right) + 0.5) / SCALE - box.x) * (frame.shape[1] / box.width)
     small[top:bottom, left:right] = frame[rows.astype(int)].take(columns.astype(int), 1)
@@ -173,18 +175,10 @@ def _pull(total: Floats, weight: Floats) -> Floats:
     if min(weight.shape) < 2:
         mean = total.sum((0, 1)) / max(float(weight.sum()), 1e-6)
         return np.broadcast_to(mean, total.shape).astype(np.float32)
-    coarse = _pull(_quarter(total), _quarter(weight))
-    wide = np.stack(
-        [
-            np.asarray(
-                Image.fromarray(np.ascontiguousarray(coarse[:, :, channel])).resize(
-                    (weight.shape[1], weight.shape[0]), Image.Resampling.BILINEAR
-                )
-            )
-            for channel in range(3)
-        ],
-        axis=2,
-    )
+    wide = _pull(_quarter(total), _quarter(weight))
+    for _ in range(2):  # rows, columns
+        wide = _twice(wide).swapaxes(0, 1)
+    wide = wide[: weight.shape[0], : weight.shape[1]]
     here = np.minimum(weight, 1.0)[..., None]
     own = total / np.maximum(weight, 1e-6)[..., None]
     return np.asarray(own * here + wide * (1 - here), np.float32)
@@ -196,3 +190,10 @@ def _quarter(field: Floats) -> Floats:
     pad = ((0, tall), (0, wide)) + ((0, 0),) * (field.ndim - 2)
     even = np.pad(field, pad)
     return even[::2, ::2] + even[1::2, ::2] + even[::2, 1::2] + even[1::2, 1::2]
+
+
+def _twice(field: Floats) -> Floats:
+    """Twice as many rows, straight between the middles of those there are."""
+    half = np.concatenate([field[:1], field, field[-1:]]) * np.float32(0.25)
+    own = 3 * half[1:-1]
+    return np.stack([half[:-2] + own, own + half[2:]], 1).reshape(-1, *field.shape[1:])

@@ -18,9 +18,13 @@ from PIL import Image
 Floats = NDArray[np.floating[Any]]
 Picture = NDArray[np.uint8]
 
-MESH_STEP = 10.0
-"""Millimetres between the points of the mesh that flattens. Between them it is bilinear, which at
-35 degrees is out by 0.04 mm."""
+MOST_OUT = 0.04
+"""Millimetres by which the mesh that flattens may be out between its points, where it is
+bilinear: as much as one of 10 mm is at 35 degrees."""
+
+TRIAL = 20.0
+LEAST_STEP, MOST_STEP = 4.0, 60.0
+"""Millimetres between the points of a mesh: of the one that is tried, and at all."""
 
 
 @dataclass(frozen=True)
@@ -128,12 +132,14 @@ def flatten(
     warp: Warp,
     box: tuple[float, float, float, float],
     scale: float,
-    step: float = MESH_STEP,
+    most_out: float = MOST_OUT,
 ) -> Picture:
     """What ``box`` (x, y, width, height in millimetres) of the sheet shows, at ``scale`` pixels a
-    millimetre: (round(height * scale), round(width * scale)[, 3]). Outside the picture is 0."""
+    millimetre: (round(height * scale), round(width * scale)[, 3]). Outside the picture is 0. No
+    place is farther than ``most_out`` millimetres from where ``warp`` has it."""
     x0, y0, width, height = box
     columns, rows = round(width * scale), round(height * scale)
+    step = mesh_step(warp, box, most_out)
     xs = np.linspace(0, columns, max(2, round(width / step)) + 1).round().astype(int)
     ys = np.linspace(0, rows, max(2, round(height / step)) + 1).round().astype(int)
     grid = np.stack(np.meshgrid(xs / scale + x0, ys / scale + y0), -1)
@@ -149,6 +155,19 @@ def flatten(
     ]
     flat = picture.transform((columns, rows), Image.Transform.MESH, mesh, Image.Resampling.BILINEAR)
     return np.asarray(flat)
+
+
+def mesh_step(warp: Warp, box: tuple[float, float, float, float], most_out: float) -> float:
+    """How many millimetres wide the pieces of a mesh over ``box`` may be. In its middle a piece is
+    farthest from the warp, by the square of its width."""
+    x0, y0, width, height = box
+    starts = np.meshgrid(np.arange(0, width, TRIAL) + x0, np.arange(0, height, TRIAL) + y0)
+    at = np.stack(starts, -1).reshape(-1, 1, 2)
+    square = TRIAL * np.array([(0, 0), (0, 1), (1, 1), (1, 0), (0.5, 0.5)])
+    seen = warp.to_picture((at + square).reshape(-1, 2)).reshape(-1, 5, 2)
+    out = np.hypot(*(seen[:, 4] - seen[:, :4].mean(1)).T) / warp.scale_at(at[:, 0] + TRIAL / 2)
+    step = TRIAL * np.sqrt(most_out / np.maximum(out.max(), 1e-9))
+    return float(np.clip(step, LEAST_STEP, MOST_STEP))
 
 
 def _powers(degree: int) -> list[tuple[int, int]]:
