@@ -18,6 +18,9 @@ from bookmaker.edition.sheet import BEAD_RADIUS, SheetPlan
 CLEAREST = 0.35
 """How much darker than the paper about it a bead must be, as a part of the paper's light."""
 
+COARSE, FINE = 3.0, 8.0
+"""Pixels a millimetre at which a bead is looked for, and at most placed."""
+
 RING = 1.9
 """The paper about a bead reaches to this many of its radii."""
 
@@ -45,7 +48,7 @@ def find_beads(grey: Image.Image, warp: Warp, plan: SheetPlan, reach: float) -> 
     """Look within ``reach`` millimetres of where ``warp`` expects each bead."""
     places = np.array([(bead.x, bead.y) for bead in plan.beads])
     native = float(np.median(warp.scale_at(places)))
-    scale = float(np.clip(native, 3.0, 4.0 if reach > 2 else 8.0))
+    scale = COARSE if reach > 2 else float(np.clip(native, COARSE, FINE))
     half = reach + RING * BEAD_RADIUS
     corners = _corners(warp, places, half)
     patches = _patches(grey, corners, round(2 * half * scale))
