@@ -11,6 +11,7 @@ from bookmaker.edition.intake.warp import (
     fit_homography,
     flat_warp,
     flatten,
+    mesh_step,
     project,
     terms,
 )
@@ -126,3 +127,28 @@ def test_a_flat_picture_is_flattened_to_itself() -> None:
     assert np.abs(whole.astype(int) - pixels).max() <= 1
     part = flatten(Image.fromarray(pixels), warp, (10, 20, 30, 20), 2.0)
     assert np.abs(part.astype(int) - pixels[40:80, 20:80]).max() <= 1
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_mesh_is_as_wide_as_keeps_its_pieces_near_the_warp(seed: int) -> None:
+    """A piece is bilinear between its corners, as Pillow's documentation of a mesh has it."""
+    eye, box = Eye(PLAN, any_shot(seed)), PLAN.frame
+    homography = fit_homography(BEADS, eye.place(BEADS))
+    warp = fit_bend(homography, SIZE, BEADS, eye.place(BEADS), np.ones(len(BEADS)), 4)
+    step = mesh_step(warp, (box.x, box.y, box.width, box.height), 0.04)
+    across, down = np.meshgrid(np.arange(0, box.width - step, step), np.arange(0, 180, step))
+    at = np.stack([across + box.x, down + box.y], -1).reshape(-1, 2)
+    corners = [
+        warp.to_picture(at + step * np.array(way)) for way in ((0, 0), (1, 0), (0, 1), (1, 1))
+    ]
+    worst = 0.0
+    for u, v in np.random.default_rng(seed).uniform(0, 1, (40, 2)):
+        parts = ((1 - u) * (1 - v), u * (1 - v), (1 - u) * v, u * v)
+        piece = sum(part * corner for part, corner in zip(parts, corners, strict=True))
+        out = np.hypot(*(warp.to_picture(at + step * np.array([u, v])) - piece).T)
+        worst = max(worst, float((out / warp.scale_at(at)).max()))
+    assert 0.02 < worst < 0.05
+
+
+def test_a_sheet_that_lies_flat_needs_few_pieces() -> None:
+    assert mesh_step(flat_warp(np.diag([8.0, 8.0, 1.0]), SIZE), (0, 0, 180, 200), 0.04) == 60
