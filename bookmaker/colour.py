@@ -28,6 +28,11 @@ def grey(colour: str) -> str:
     return f"#{level * 3}"
 
 
+def under_paper(colour: str, share: float) -> str:
+    """``#rrggbb`` with that share of white laid over it, 0 none and 1 all."""
+    return "#" + "".join(f"{round((c + (1 - c) * share) * 255):02x}" for c in channels(colour))
+
+
 def contrast(one: str, other: str) -> float:
     """Contrast of two colours ``#rrggbb``, 1 to 21 (WCAG 2.2, contrast ratio)."""
     dark, light = sorted(luminance(*channels(colour)) for colour in (one, other))

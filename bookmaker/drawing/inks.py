@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import Final
 
 from bookmaker.colour import grey as grey_of
+from bookmaker.colour import under_paper
 
 BARK = "#2e241b"
 LOAM = "#5b4a3a"
@@ -17,11 +18,12 @@ CLAY = "#9c4a26"
 SAND = "#e6dcc3"
 PAPER = "#ffffff"
 PALE = "#cfc6b4"
-HUSK = "#d9b777"
 HEATHER = "#f0c8f6"
 """Of drawing sheets: pale enough to vanish afterwards (``edition.sheet`` says why this one)."""
 PALED: Final = 0.75
 """Paper over a picture that is to be coloured in: black comes out as a light grey."""
+FADED: Final = 0.5
+"""Paper over ornaments and over the worked example, in light ink: as over the demo's pictures."""
 BLACK = "#000000"
 """For what a machine is to read."""
 
@@ -54,7 +56,8 @@ class Ink:
     """One way of inking a book: ``paints`` and ``words`` by role.
 
     ``cover`` is what pictures are faded to: the part of them that ink may cover, 0 to 1.
-    ``grey`` says whether pictures are printed without colour.
+    ``grey`` says whether pictures are printed without colour. ``ornaments`` is how much paper lies
+    over an ornament at least: the white about it would leave it stronger than the pictures.
     """
 
     name: str
@@ -62,14 +65,15 @@ class Ink:
     words: Mapping[str, str]
     cover: float = 1.0
     grey: bool = False
+    ornaments: float = 0.0
 
-    def fade(self, cover: float, pale: bool = False) -> float:
+    def fade(self, cover: float, pale: bool = False, ornament: bool = False) -> float:
         """How much paper lies over a picture of which ink covers ``cover``: 0 none, 1 all.
 
         A ``pale`` one gets at least so much that pencils show on its darkest places.
         """
         faded = 1 - self.cover / cover if cover > self.cover else 0.0
-        return max(faded, PALED) if pale else faded
+        return max(faded, PALED if pale else self.ornaments if ornament else 0.0)
 
 
 _PAINTS: Final[Mapping[str, Paint]] = {
@@ -95,13 +99,21 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "paper": Paint(PAPER, None),
     "tick-ring": Paint(PAPER, BARK, 0.6),
     "own-frame": Paint(PAPER, LOAM, 0.8, (0.1, 2.4)),
-    "snail-body": Paint(SAND, LOAM, 0.5),
-    "snail-shell": Paint(HUSK, LOAM, 0.5),
-    "snail-line": Paint(None, LOAM, 0.5),
-    "snail-horn": Paint(None, LOAM, 1.6),
-    "snail-ground": Paint(None, REED, 0.7),
+    "snail-ground": Paint("#84944a", None),
+    "snail-blades": Paint("#ccd6b0", None),
+    "snail-shadow": Paint("#c3bbab", None),
+    "snail-sole": Paint("#626a6c", None),
+    "snail-body": Paint("#b3ac9b", None),
+    "snail-slits": Paint("#626a6c", None),
+    "snail-shell": Paint("#dfc07a", None),
+    "snail-whorl": Paint("#dc9f2e", None),
+    "snail-seam": Paint("#5b3a2a", None),
+    "snail-cuts": Paint("#bf5b2b", None),
     "clash": Paint(None, CLAY, 1.1),
+    "clash-edge": Paint(None, PAPER, 2.6),
     "swap": Paint(None, CLAY, 1.1),
+    "swap-edge": Paint(PAPER, PAPER, 1.5),
+    "swap-line-edge": Paint(None, PAPER, 2.6),
     "marked": Paint(BARK, None),
     "underline": Paint(None, BARK, 0.9),
     "fold": Paint(None, LOAM, 0.25, (1.0, 1.0), round=False),
@@ -136,6 +148,11 @@ _WORDS: Final[Mapping[str, str]] = {
 }
 
 
+def _faded_paint(paint: Paint) -> Paint:
+    """A paper under as much white as an ornament."""
+    return replace(paint, fill=under_paper(paint.fill, FADED) if paint.fill else None)
+
+
 def _grey_paint(paint: Paint) -> Paint:
     return replace(
         paint,
@@ -149,12 +166,12 @@ INKS: Final[Mapping[str, Ink]] = {
     "light": Ink(
         "light",
         {
-            **_PAINTS,
-            "snail-body": Paint(PAPER, LOAM, 0.5),
-            "snail-shell": Paint(SAND, LOAM, 0.5),
+            role: _faded_paint(paint) if role.startswith("snail-") else paint
+            for role, paint in _PAINTS.items()
         },
         _WORDS,
         cover=0.15,
+        ornaments=FADED,
     ),
     "grey": Ink(
         "grey",

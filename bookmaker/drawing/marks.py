@@ -86,6 +86,7 @@ class ArtMark:
     alt: str
     small: bool
     pale: bool = False
+    ornament: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,7 +139,7 @@ def _(item: Line, ink: Ink) -> Group:
 def _(item: PlacedArt, ink: Ink) -> Group:
     box = item.box
     measures = " ".join(number(value) for value in (box.x, box.y, box.width, box.height))
-    mark = ArtMark(item.picture, box, item.window, item.alt, item.small, item.pale)
+    mark = ArtMark(item.picture, box, item.window, item.alt, item.small, item.pale, item.ornament)
     return Group("art", (mark,), (("data-box", measures),))
 
 

@@ -15,6 +15,8 @@ SIZE, NARROW_SIZE = 14.0, 12.0
 HEAD_SIZE = 16.0
 SECTIONS = ("how", "many", "help", "stuck")
 GAP = 8.0
+APART = 5.0
+"""Between sections, where there is room for it: on large paper."""
 ABOVE = 2.5
 """Air over the example: its arrow rises higher than its picture."""
 
@@ -33,7 +35,7 @@ def lay_out_family(side: Side, content: Family, setting: Setting) -> tuple[Sheet
         start = (area.x, base + row_height(size) * 1.2)
         lines, below = paragraph(words(f"family.{section}"), start, area.width, size)
         items += lines
-        y = below - row_height(size) * 0.5
+        y = below - row_height(size) * 0.5 + (0.0 if sheet.is_narrow else APART)
         if section == "how":
             y += ABOVE
             wide = (area.width - GAP) / 2

@@ -153,11 +153,9 @@ class Worked:
         for tag in tree.tags:
             if tag.link in self.example.clash:
                 box, rim = tag.box, CLASH_RIM
-                yield Frame(
-                    Box(box.x - rim, box.y - rim, box.width + 2 * rim, box.height + 2 * rim),
-                    "clash",
-                    4.0,
-                )
+                around = Box(box.x - rim, box.y - rim, box.width + 2 * rim, box.height + 2 * rim)
+                yield Frame(around, "clash-edge", 4.0)
+                yield Frame(around, "clash", 4.0)
 
     def _tree(self) -> TreePlacement:
         spots = tuple((name, *SPOTS[name]) for name in self.example.spots)
@@ -199,6 +197,8 @@ def double_arrow(one: PlacedSpot, other: PlacedSpot) -> tuple[Item, ...]:
     shaft = [p for p in shown if min(math.dist(p, first), math.dist(p, last)) >= HEAD / 2]
     heads = (_arrowhead(shaft[0], first), _arrowhead(shaft[-1], last))
     return (
+        Outline((tuple(shaft),), "swap-line-edge", closed=False),
+        Outline(heads, "swap-edge"),
         Outline((tuple(shaft),), "swap", closed=False),
         Outline(heads, "swap-head"),
     )

@@ -58,7 +58,9 @@ def _told(chapter: Chapter, area: Box, sheet: Sheet) -> tuple[tuple[Line, ...], 
 
 def _ornament(chapter: Chapter, frame: Box, setting: Setting) -> tuple[PlacedArt, ...]:
     picture = setting.pictures.get(chapter.ornament) if chapter.ornament else None
-    return (contained(picture, frame, align=(0.0, 0.75)),) if picture else ()
+    if not picture:
+        return ()
+    return (replace(contained(picture, frame, align=(0.0, 0.75)), ornament=True),)
 
 
 def _introduction(text: str, top: float, area: Box, narrow: bool) -> tuple[tuple[Line, ...], float]:

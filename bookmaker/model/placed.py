@@ -42,7 +42,8 @@ class PlacedArt:
     """A picture: ``box`` is where the whole of it lies, ``window`` the part that is shown.
 
     ``picture`` is the digest of the picture; ``small`` asks for its small copy; ``alt`` is its
-    text for those who can't see it; a ``pale`` one is to be coloured in.
+    text for those who can't see it; a ``pale`` one is to be coloured in, and an ``ornament`` stands
+    on bare paper.
     """
 
     picture: str
@@ -51,6 +52,7 @@ class PlacedArt:
     alt: str = ""
     small: bool = False
     pale: bool = False
+    ornament: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -84,7 +84,8 @@ class ArtStore:
 
     def _faded(self, page: Page, mark: ArtMark, height: float) -> list[str]:
         """Paper over a picture that is too dark for the ink; as thin as the ink allows."""
-        per_cent = round(100 * self._ink.fade(self._pictures[mark.picture].cover, mark.pale))
+        cover = self._pictures[mark.picture].cover
+        per_cent = round(100 * self._ink.fade(cover, mark.pale, mark.ornament))
         if not per_cent:
             return []
         name = f"/Fade{per_cent}"

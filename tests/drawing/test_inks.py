@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from bookmaker.colour import contrast, grey, luminance
+from bookmaker.colour import channels, contrast, grey, luminance, under_paper
 from bookmaker.drawing import INKS, Circle, Paint, Path, Rect, Words, draw
 from bookmaker.drawing.svg import page_svg
 from bookmaker.layout import lay_out
@@ -82,6 +82,29 @@ def test_light_leaves_fifteen_per_cent_of_cover(cover: float, left: float) -> No
     """Paper laid over a picture with opacity f leaves (1 - f) of its cover."""
     assert cover * (1 - INKS["light"].fade(cover)) == pytest.approx(left)
     assert INKS["full"].fade(cover) == 0
+
+
+def test_light_fades_an_ornament_however_much_white_is_in_it() -> None:
+    """Faded by its own cover alone, it would be stronger than the pictures beside it."""
+    light = INKS["light"]
+    assert light.fade(0.05) == 0
+    assert light.fade(0.05, ornament=True) >= light.fade(0.3) - 0.1
+    assert light.fade(0.9, ornament=True) == light.fade(0.9)
+    assert INKS["full"].fade(0.05, ornament=True) == 0
+
+
+def test_light_fades_the_worked_example_as_well() -> None:
+    for role, paint in INKS["full"].paints.items():
+        if role.startswith("snail-"):
+            assert luminance(*channels(str(INKS["light"].paints[role].fill))) > luminance(
+                *channels(str(paint.fill))
+            )
+
+
+@pytest.mark.parametrize(("share", "mixed"), [(0.0, "#336699"), (0.5, "#99b2cc"), (1.0, "#ffffff")])
+def test_paper_over_a_colour_lightens_each_channel(share: float, mixed: str) -> None:
+    """Source-over compositing of white (W3C, Compositing and Blending, 5.1), by hand."""
+    assert under_paper("#336699", share) == mixed
 
 
 @pytest.mark.parametrize("ink", INKS)
