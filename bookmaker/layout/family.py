@@ -37,11 +37,11 @@ def lay_out_family(side: Side, content: Family, setting: Setting) -> tuple[Sheet
         items += lines
         y = below - row_height(size) * 0.5 + (0.0 if sheet.is_narrow else APART)
         if section == "how":
-            y += ABOVE
+            y += ABOVE - (0.0 if sheet.is_narrow else APART)
             wide = (area.width - GAP) / 2
             worked = Worked(content.example, words)
             for place, step in enumerate((3, 4)):
                 x = area.x + place * (wide + GAP)
                 items += worked.picture_at(step, (x, y), wide / WIDTH)
-            y += wide / WIDTH * HEIGHT + 3
+            y += wide / WIDTH * HEIGHT + 3 + (0.0 if sheet.is_narrow else APART)
     return sheet, tuple(items)

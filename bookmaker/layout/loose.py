@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
+
 from bookmaker.layout.furniture import FOOT, head, row_height
+from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.puzzle import page_sizes
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
@@ -18,6 +22,7 @@ from bookmaker.model import (
     PrintTest,
     Rule,
     Side,
+    TokenRows,
     Tokens,
 )
 from bookmaker.type import ascent, fit_size
@@ -28,25 +33,76 @@ TOKEN_SIZES = (40.0, 34.0, 28.0, 24.0, 20.0, 16.0, 12.0)
 SETS = 3
 NOTE_SIZE = 12.0
 RULE = 100.0
+CORNER = 7.0
+"""Length of a corner's arms."""
+UNDER_CORNERS = 9.0
+"""How much lower all else stands on the test print."""
 TURNABLE = frozenset("01689")
 """Digits that are digits upside down, too."""
 
 
-def share_tokens(
-    ordered: OrderedBook, sheet: Sheet, words: Words
-) -> tuple[tuple[tuple[Number, ...], ...], ...]:
-    """Rows of tokens for each side: three sets of every run of numbers that the book uses."""
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One set of tokens in ``columns`` by ``rows`` squares, filled along its longer side."""
+
+    columns: int
+    rows: int
+
+    @classmethod
+    def lying(cls, count: int, most: int) -> Block:
+        """A set of ``count`` tokens in rows of ``most`` at the most."""
+        rows = -(-count // most)
+        return cls(-(-count // rows), rows)
+
+    def on_its_side(self) -> Block:
+        return Block(self.rows, self.columns)
+
+    def across(self, columns: int) -> int:
+        return columns // self.columns
+
+    def sets(self, columns: int, rows: int) -> int:
+        """How many sets a side of so many squares holds."""
+        return self.across(columns) * (rows // self.rows)
+
+    def place(self, index: int) -> tuple[int, int]:
+        """Column and row of a token in its set."""
+        if self.columns >= self.rows:
+            return index % self.columns, index // self.columns
+        return index // self.rows, index % self.rows
+
+
+def share_tokens(ordered: OrderedBook, sheet: Sheet, words: Words) -> tuple[TokenRows, ...]:
+    """Rows of tokens for each side, for every run of numbers that the book uses.
+
+    At least three sets of each, and as many as fill the last side: a set is cut off in one piece.
+    """
     columns = int(sheet.area.width // TOKEN)
     _, top = _token_head(sheet, words)
-    most = max(1, int((sheet.area.bottom - FOOT - top) // TOKEN))
-    sides: list[tuple[tuple[Number, ...], ...]] = []
+    rows = max(1, int((sheet.area.bottom - FOOT - top) // TOKEN))
+    sides: list[TokenRows] = []
     for numbers in _longest_runs(ordered):
-        in_set = -(-len(numbers) // columns)
-        long = -(-len(numbers) // in_set)
-        rows = [numbers[i : i + long] for i in range(0, len(numbers), long)] * SETS
-        whole = max(most // in_set, 1) * in_set if in_set <= most else most
-        sides += [tuple(rows[i : i + whole]) for i in range(0, len(rows), whole)]
+        lying = Block.lying(len(numbers), columns)
+        blocks = (lying, Block.lying(len(numbers), rows).on_its_side())
+        block = max(blocks, key=lambda block: block.sets(columns, rows))
+        sets = block.sets(columns, rows)
+        if sets:
+            sides += [_rows_of(numbers, block, block.across(columns), sets)] * -(-SETS // sets)
+        else:
+            whole = _rows_of(numbers, lying, 1, SETS)
+            sides += [whole[i : i + rows] for i in range(0, len(whole), rows)]
     return tuple(sides)
+
+
+def _rows_of(numbers: tuple[Number, ...], block: Block, across: int, sets: int) -> TokenRows:
+    """So many sets, ``across`` of them beside each other, square by square."""
+    at: dict[tuple[int, int], Number] = {}
+    for one in range(sets):
+        left, top = one % across * block.columns, one // across * block.rows
+        for index, number in enumerate(numbers):
+            column, row = block.place(index)
+            at[top + row, left + column] = number
+    wide, high = across * block.columns, -(-sets // across) * block.rows
+    return tuple(tuple(at.get((row, column)) for column in range(wide)) for row in range(high))
 
 
 def _longest_runs(ordered: OrderedBook) -> list[tuple[Number, ...]]:
@@ -76,6 +132,8 @@ def lay_out_tokens(side: Side, content: Tokens, setting: Setting) -> tuple[Sheet
     items: list[Item] = [*opening, *cuts]
     for i, row in enumerate(content.rows):
         for j, number in enumerate(row):
+            if number is None:
+                continue
             square = Box(x + j * TOKEN, top + i * TOKEN, TOKEN, TOKEN)
             items += _token(words.number(number.text), square)
     return sheet, tuple(items)
@@ -106,7 +164,7 @@ def _token_head(sheet: Sheet, words: Words) -> tuple[tuple[Item, ...], float]:
 def lay_out_print_test(
     side: Side, content: PrintTest, setting: Setting
 ) -> tuple[Sheet, tuple[Item, ...]]:
-    """A rule of 100 mm with its marks, and a spot and a tag in the size of the pages."""
+    """A rule of 100 mm with its marks, a spot and a tag as on the pages, and the area's corners."""
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area
     title, y = head(sheet, words("test.title"))
@@ -130,4 +188,22 @@ def lay_out_print_test(
     )
     below = middle + sizes.radius + 4 + row_height(16.0)
     cut, _ = paragraph(words("test.edge"), (area.x, below), area.width, 16.0)
-    return sheet, (*title, *told, *rule, label, *wrote, PlacedTag("test", tag_box), spot, *cut)
+    items: tuple[Item, ...] = (
+        *title,
+        *told,
+        *rule,
+        label,
+        *wrote,
+        PlacedTag("test", tag_box),
+        spot,
+        *cut,
+    )
+    return sheet, (*_corners(area), *moved(items, Move(0.0, UNDER_CORNERS)))
+
+
+def _corners(area: Box) -> Iterator[Rule]:
+    """A right angle in each corner of what is printed on."""
+    for x, inward in ((area.x, CORNER), (area.right, -CORNER)):
+        for y, down in ((area.y, CORNER), (area.bottom, -CORNER)):
+            yield Rule((x, y), (x + inward, y), "frame")
+            yield Rule((x, y), (x, y + down), "frame")

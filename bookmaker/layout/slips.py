@@ -76,7 +76,8 @@ def _slip(slip: Slip, box: Box, setting: Setting) -> Iterator[Item]:
     inner = Box(box.x + PAD, box.y + PAD, box.width - 2 * PAD, box.height - 2 * PAD)
     tree = Box(inner.x, inner.y, TREE, inner.height)
     yield from _little_tree(setting.puzzles[page.id], tree, slip.spot, words)
-    yield from slip_text(slip, box, words)[0]
+    lines, lowest = slip_text(slip, box, words)
+    yield from moved(lines, Move(0.0, max(inner.bottom - lowest, 0.0) / 2))
 
 
 def slip_text(slip: Slip, box: Box, words: Words) -> tuple[list[Line], float]:

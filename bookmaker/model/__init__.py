@@ -30,7 +30,16 @@ from bookmaker.model.bound import (
 )
 from bookmaker.model.certificate import BAND_FLOORS, Certificate, CertifiedPage, band_of, letter
 from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry
-from bookmaker.model.loose import FactKind, LooseShares, PrintTest, Slip, Slips, Tokens, Trial
+from bookmaker.model.loose import (
+    FactKind,
+    LooseShares,
+    PrintTest,
+    Slip,
+    Slips,
+    TokenRows,
+    Tokens,
+    Trial,
+)
 from bookmaker.model.numbers import Number, difference, progression, write_like
 from bookmaker.model.picture import Box, Picture, Stored, read_stored
 from bookmaker.model.placed import (
@@ -148,6 +157,7 @@ __all__ = [
     "Stored",
     "Teaching",
     "TermPlan",
+    "TokenRows",
     "Tokens",
     "Trial",
     "Wish",

@@ -26,6 +26,10 @@ class Slip:
     fact: FactKind = "different"
 
 
+TokenRows = tuple[tuple[Number | None, ...], ...]
+"""Squares in rows; None where one stays empty."""
+
+
 @dataclass(frozen=True, slots=True)
 class PrintTest:
     """A rule to lay a ruler on, and a spot to write in."""
@@ -35,7 +39,7 @@ class PrintTest:
 class Tokens:
     """Numbers to cut out, in rows of squares."""
 
-    rows: tuple[tuple[Number, ...], ...]
+    rows: TokenRows
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +61,6 @@ class LooseShares:
     """What goes onto each side of the tokens and of the slips, and pages with the number of sides
     that their trial sheets take; measured by layout."""
 
-    tokens: tuple[tuple[tuple[Number, ...], ...], ...]
+    tokens: tuple[TokenRows, ...]
     slips: tuple[tuple[Slip, ...], ...]
     trials: tuple[tuple[CertifiedPage, int], ...] = ()

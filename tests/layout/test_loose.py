@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from itertools import pairwise
 
@@ -10,7 +11,7 @@ import pytest
 from bookmaker.binding import bind_loose
 from bookmaker.cache import MemoryCache
 from bookmaker.layout import PlacedPuzzle, Setting, lay_out, measure_loose
-from bookmaker.layout.loose import TOKEN, may_be_turned
+from bookmaker.layout.loose import TOKEN, Block, may_be_turned
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.slips import saying, slip_text
 from bookmaker.model import (
@@ -74,21 +75,38 @@ def test_loose_sheets_stay_inside_their_margins(paper: str, language: str) -> No
 
 
 @pytest.mark.parametrize("paper", ["a4", "a5"])
-def test_there_are_three_sets_of_tokens_of_25_mm(paper: str) -> None:
+def test_tokens_of_25_mm_fill_their_side_with_sets_three_at_the_least(paper: str) -> None:
     setting = loose(paper)
     tokens = [page for _, page in sides(setting, Tokens)]
-    numbers = sorted(
+    numbers = Counter(
         item.text
         for page in tokens
         for item in page.items
         if isinstance(item, Line) and item.role == "number"
     )
-    assert numbers == sorted(["1", "3", "5", "7"] * 3)
+    assert set(numbers) == {"1", "3", "5", "7"}
+    assert len(set(numbers.values())) == 1
+    assert numbers["1"] >= 3
     assert TOKEN == 25
+    area = Sheet(paper, recto=True).area
     for page in tokens:
+        squares = [i for i in page.items if isinstance(i, Line) and i.role == "number"]
+        top = min(i.start[1] for i in page.items if isinstance(i, Rule) and i.role == "cut")
+        room = area.width // 25 * ((area.bottom - 6 - top) // 25)
+        assert len(squares) > room - 2 * area.width // 25, "less than two rows left over"
         cuts = [item for item in page.items if isinstance(item, Rule) and item.role == "cut"]
         across = sorted({cut.start[1] for cut in cuts if cut.start[1] == cut.end[1]})
         assert {round(b - a, 6) for a, b in pairwise(across)} == {25.0}
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(7, 9), (5, 5), (4, 5), (3, 2)])
+@pytest.mark.parametrize("count", [3, 4, 7, 8, 12])
+def test_a_set_of_tokens_is_one_block_of_squares(count: int, columns: int, rows: int) -> None:
+    for block in (Block.lying(count, columns), Block.lying(count, rows).on_its_side()):
+        places = {block.place(index) for index in range(count)}
+        assert len(places) == count
+        assert all(x < block.columns and y < block.rows for x, y in places)
+        assert block.columns * block.rows - count < max(block.columns, block.rows)
 
 
 def test_what_is_cut_apart_has_a_blank_back() -> None:
@@ -249,3 +267,27 @@ def test_the_test_print_has_a_rule_of_100_mm() -> None:
     page = lay_out(setting.bound.sides[0], setting)
     rule = next(i for i in page.items if isinstance(i, Rule) and i.role == "write")
     assert rule.end[0] - rule.start[0] == pytest.approx(100.0)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
+def test_the_test_print_marks_the_corners_of_what_is_printed_on(paper: str) -> None:
+    """A cut-off corner is seen; nothing else of this side comes near the paper's edges."""
+    setting = loose(paper)
+    page = lay_out(setting.bound.sides[0], setting)
+    area = Sheet(paper, recto=True).area
+    ends = [i.start for i in page.items if isinstance(i, Rule) and i.role == "frame"]
+    for corner in ((x, y) for x in (area.x, area.right) for y in (area.y, area.bottom)):
+        assert ends.count(corner) == 2
+
+
+@pytest.mark.parametrize("paper", ["a4", "a5"])
+def test_a_hints_words_stand_in_the_middle_of_their_strip(paper: str) -> None:
+    """Air over the heading's capitals and under the last line's letters, to half a millimetre."""
+    for _, page in sides(loose(paper), Slips):
+        cuts = sorted(i.start[1] for i in page.items if isinstance(i, Rule) and i.role == "cut")
+        lines = [i for i in page.items if isinstance(i, Line) and i.y > cuts[0]]
+        for top, bottom in pairwise(cuts):
+            own = [line for line in lines if top < line.y < bottom]
+            above = min(line.y - ascent("strong", line.size) for line in own) - top
+            below = bottom - max(line.y + 0.25 * line.size * POINT for line in own)
+            assert above == pytest.approx(below, abs=0.5)
