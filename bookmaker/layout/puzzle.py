@@ -52,6 +52,8 @@ FOLIO_GAP = 2.5
 """Air that the numbers to use have over the number of the side, beside what every side has."""
 LOWERED = 0.4
 """The part of the height left over that goes above a low picture; the rest stays to work in."""
+LOW = 25.0
+"""Height left over from which a picture is low: for less, titles would jump from page to page."""
 ROOMY = 0.06
 """How much larger boxes and the gap above them get, by each millimetre that is left over."""
 MOST_BOX, MOST_PICTURE_GAP = 14.0, 8.0
@@ -104,7 +106,10 @@ def place_puzzle(
 
 def lowered(placed: PlacedPuzzle) -> PlacedPuzzle:
     """Title, picture and numbers of a low picture moved down; name and date stay at the top."""
-    drop = 0.0 if placed.sheet.is_board else LOWERED * _spare(placed)
+    spare = _spare(placed)
+    if placed.sheet.is_board or spare < LOW:
+        return placed
+    drop = LOWERED * spare
     move = Move(0.0, drop)
     first = next(place for place, item in enumerate(placed.head) if _is_title(item))
     art, frame = placed.art, placed.frame

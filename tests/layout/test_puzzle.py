@@ -59,17 +59,28 @@ def test_a_wide_picture_hangs_under_the_title_with_its_numbers_close() -> None:
     assert 2 < min(box.y for box in boxes) - art.window.bottom < 12
 
 
-@pytest.mark.parametrize("wide", [True, False])
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
-def test_what_height_is_left_over_lies_above_and_below_the_picture(paper: str, wide: bool) -> None:
+def test_the_height_that_a_low_picture_leaves_lies_above_and_below_it(paper: str) -> None:
     """Two fifths above, as a mount has it; the rest, to work in, below."""
+    above, below = left_over(paper, wide=True)
+    assert above == pytest.approx(2 / 3 * below, abs=0.1)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
+def test_titles_of_pictures_that_nearly_fill_the_page_stand_at_one_height(paper: str) -> None:
+    above, below = left_over(paper, wide=False)
+    assert above == pytest.approx(0, abs=0.1)
+    assert below < 25
+
+
+def left_over(paper: str, wide: bool) -> tuple[float, float]:
+    """The height above the title and below the numbers that nothing needs."""
     page = puzzle_pages(setting_of(Shape(1, 1, wide=wide), paper))[0]
     title = next(item for item in page.items if isinstance(item, Line) and item.tag == "H1")
     boxes = [i.box for i in page.items if isinstance(i, Frame) and i.role == "number-box"]
     under_the_name = 10 + 5 + 6 + ascent("title", title.size)
     above = title.y - under_the_name
-    below = page.height - 10 - 9.5 - max(box.bottom for box in boxes)
-    assert above == pytest.approx(2 / 3 * below, abs=0.1)
+    return above, page.height - 10 - 9.5 - max(box.bottom for box in boxes)
 
 
 @pytest.mark.parametrize("scale", [1.0, 1.4])
