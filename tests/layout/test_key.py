@@ -298,7 +298,7 @@ def test_no_sum_is_torn_at_the_end_of_a_line(paper: str, language: str) -> None:
             assert line.text.strip()[:1] not in tuple("×÷=+"), line.text
 
 
-@pytest.mark.parametrize(("paper", "lines"), [("a4", 1), ("letter", 1), ("a5", 2)])
+@pytest.mark.parametrize(("paper", "lines"), [("a4", 1), ("letter", 1), ("a5", 1)])
 def test_the_plans_heads_are_broken_only_where_names_want_the_room(paper: str, lines: int) -> None:
     setting = key_setting(ordered_book(SHAPES["term"]), Wanted(paper))
     page = next(p for s, p in key_sides(setting) if isinstance(s.content, TermPlan))

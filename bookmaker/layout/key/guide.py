@@ -16,6 +16,7 @@ from bookmaker.words import Words
 PARAGRAPH_GAP = 3.0
 PART_GAP = 6.0
 MOST_LEGEND = 0.2
+NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 def guide_sides(sheet: Sheet) -> tuple[tuple[GuidePart, ...], ...]:
@@ -108,7 +109,10 @@ def _legend(room: Box, setting: Setting) -> tuple[str, ...]:
     chapters = setting.bound.ordered.chapters
     if not chapters_by_number(room.width, setting):
         return ()
-    told = (f"{place} {short(chapter.chapter.title)}" for place, chapter in enumerate(chapters, 1))
+    told = (
+        f"{place}{NO_BREAK}{short(chapter.chapter.title)}"
+        for place, chapter in enumerate(chapters, 1)
+    )
     legend = setting.words("list.apart").join(told)
     _, end = text(legend, 0.0, 0.0, room.width)
     return (legend,) if end <= room.height * MOST_LEGEND else ()

@@ -122,15 +122,14 @@ class Table:
     def of(cls, rows: Sequence[PlanRow], measure: float, words: Words) -> Table:
         kept = [name for name in COLUMNS if name != "name"]
         need = max(LEAST_NAME, *(width(_named(row, words), "text", SIZE) + 0.5 for row in rows))
-        for lines in HEAD_LINES:
-            wide = {name: _widest(name, rows, words, lines) for name in kept}
-            if need + sum(each + CELL_GAP for each in wide.values()) <= measure:
-                break
+        wide = _heads(kept, rows, words, measure - need)
         for name in ("", *DISPENSABLE):
             kept = [each for each in kept if each != name]
             left = measure - sum(wide[each] + CELL_GAP for each in kept)
             if left >= LEAST_NAME:
                 break
+        wide = _heads(kept, rows, words, measure - min(left, need))
+        left = measure - sum(wide[each] + CELL_GAP for each in kept)
         spare = max(left - need, 0.0) / len(kept)
         gap = min(CELL_GAP + spare, MOST_GAP)
         left -= (gap - CELL_GAP) * len(kept)
@@ -206,6 +205,17 @@ def _tagged(cell: Line, tag: str, parted: bool, goes_on: bool) -> Line:
     """A cell for a screen reader, ``parted`` by a space from the one before it in its row."""
     told = spaced(cell) if parted and cell.text else cell
     return replace(told, tag=tag, joins=goes_on)
+
+
+def _heads(
+    names: Sequence[str], rows: Sequence[PlanRow], words: Words, room: float
+) -> dict[str, float]:
+    """The widths of columns whose heads take as few lines as can be in ``room``."""
+    for lines in HEAD_LINES:
+        wide = {name: _widest(name, rows, words, lines) for name in names}
+        if sum(each + CELL_GAP for each in wide.values()) <= room:
+            break
+    return wide
 
 
 def _widest(name: str, rows: Sequence[PlanRow], words: Words, lines: int) -> float:
