@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from bookmaker.layout.furniture import FOOT, folio, head, row_height
+from bookmaker.layout.furniture import FOOT, contained, folio, head, row_height
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import paragraph
-from bookmaker.model import Credit, Credits, Face, Line, OrderedBook, Side
+from bookmaker.model import Box, Credit, Credits, Face, Item, Line, OrderedBook, PlacedArt, Side
 from bookmaker.words import Words
 from bookmaker.words.licences import licence_words
 
 SIZE = 12.0
 ARTIST_SIZE = 14.0
 GROUP_GAP = 5.0
+ABOVE_FOOT = 5.0
 
 
 def share_credits(
@@ -38,15 +39,30 @@ def share_credits(
 
 def lay_out_credits(
     side: Side, content: Credits, setting: Setting
-) -> tuple[Sheet, tuple[Line, ...]]:
+) -> tuple[Sheet, tuple[Item, ...]]:
     """Pictures grouped by artist and licence, artists in the order of their first picture."""
     sheet, words = setting.sheet(side), setting.words
     opening, y, _ = _opening(sheet, words)
-    items = list(opening)
+    items: list[Item] = [*opening]
     for credit in content.credits:
         lines, y = _set(credit, (sheet.area.x, y), sheet.area.width, words)
         items += lines
-    return sheet, (*items, folio(side, sheet))
+    return sheet, (*items, *_tailpiece(side, y, sheet, setting), folio(side, sheet))
+
+
+def _tailpiece(side: Side, top: float, sheet: Sheet, setting: Setting) -> tuple[PlacedArt, ...]:
+    """The last chapter's ornament once more, to end the children's book where it has room."""
+    bound, area = setting.bound, sheet.area
+    last = next(s for s in reversed(bound.sides) if isinstance(s.content, Credits))
+    ornament = bound.ordered.chapters[-1].chapter.ornament
+    picture = setting.pictures.get(ornament) if ornament else None
+    if side is not last or picture is None or sheet.is_board:
+        return ()
+    frame = Box(area.x, top, area.width, area.bottom - FOOT - ABOVE_FOOT - top)
+    placed = contained(picture, frame, align=(0.0, 1.0)) if frame.height > 0 else None
+    if placed is None or placed.window.width < 0.99 * area.width:
+        return ()
+    return (replace(placed, ornament=True),)
 
 
 def _opening(sheet: Sheet, words: Words) -> tuple[tuple[Line, ...], float, float]:
