@@ -18,8 +18,10 @@ from bookmaker.words import Words, spoken
 STRIP = 24.0
 """Least height of a strip."""
 PAD = 2.5
-TREE = 32.0
+TREE = 21.0
 """Width of the little tree on a slip."""
+LEAST_SLIP = 90.0
+"""Width of a slip at least, where two stand beside each other."""
 HEAD_SIZES = (14.0, 13.0, 12.0, 11.0, 10.0)
 DESCENT = 0.25
 """How deep letters reach below their baseline, in sizes of the type."""
@@ -35,7 +37,7 @@ def share_slips(slips: Sequence[Slip], sheet: Sheet, words: Words) -> tuple[tupl
     for slip in slips:
         # A side's strips are as high as its highest, so a long name costs only its own side.
         longer = (*sides[-1], slip) if sides else (slip,)
-        if sides and len(longer) * _strip(longer, sheet, words) <= room:
+        if sides and _rows(longer, sheet) * _strip(longer, sheet, words) <= room:
             sides[-1] = longer
         else:
             sides.append((slip,))
@@ -43,22 +45,40 @@ def share_slips(slips: Sequence[Slip], sheet: Sheet, words: Words) -> tuple[tupl
 
 
 def lay_out_slips(side: Side, content: Slips, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
-    """Strips of one height below each other, with lines to cut along."""
+    """Slips of one height, column after column, with lines to cut along."""
     sheet = setting.sheet(side)
     area = sheet.area
     opening, top = _opening(sheet, setting.words)
     high = _strip(content.slips, sheet, setting.words)
     items: list[Item] = [*opening]
+    rows, wide = _rows(content.slips, sheet), _width(sheet)
     for place, slip in enumerate(content.slips):
-        items += _slip(slip, Box(area.x, top + place * high, area.width, high), setting)
-    edges = [top + place * high for place in range(len(content.slips) + 1)]
+        column, row = divmod(place, rows)
+        box = Box(area.x + column * wide, top + row * high, wide, high)
+        items += _slip(slip, box, setting)
+    edges = [top + row * high for row in range(rows + 1)]
     items += [Rule((area.x, y), (area.right, y), "cut") for y in edges]
+    between = [area.x + column * wide for column in range(1, _columns(sheet))]
+    items += [Rule((x, top), (x, edges[-1]), "cut") for x in between]
     return sheet, tuple(items)
+
+
+def _columns(sheet: Sheet) -> int:
+    """Slips beside each other: two on large paper, which halves it."""
+    return max(1, int(sheet.area.width // LEAST_SLIP))
+
+
+def _rows(slips: Sequence[Slip], sheet: Sheet) -> int:
+    return -(-len(slips) // _columns(sheet))
+
+
+def _width(sheet: Sheet) -> float:
+    return sheet.area.width / _columns(sheet)
 
 
 def _strip(slips: Sequence[Slip], sheet: Sheet, words: Words) -> float:
     """The height in which each of ``slips`` has room, in millimetres."""
-    box = Box(0.0, 0.0, sheet.area.width, 0.0)
+    box = Box(0.0, 0.0, _width(sheet), 0.0)
     return max([STRIP, *(slip_text(slip, box, words)[1] + PAD for slip in slips)])
 
 

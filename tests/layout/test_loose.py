@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
-from itertools import pairwise
+from itertools import pairwise, product
 
 import pytest
 
@@ -284,10 +284,14 @@ def test_the_test_print_marks_the_corners_of_what_is_printed_on(paper: str) -> N
 def test_a_hints_words_stand_in_the_middle_of_their_strip(paper: str) -> None:
     """Air over the heading's capitals and under the last line's letters, to half a millimetre."""
     for _, page in sides(loose(paper), Slips):
-        cuts = sorted(i.start[1] for i in page.items if isinstance(i, Rule) and i.role == "cut")
+        rules = [i for i in page.items if isinstance(i, Rule) and i.role == "cut"]
+        cuts = sorted(rule.start[1] for rule in rules if rule.start[1] == rule.end[1])
         lines = [i for i in page.items if isinstance(i, Line) and i.y > cuts[0]]
-        for top, bottom in pairwise(cuts):
-            own = [line for line in lines if top < line.y < bottom]
+        columns = sorted({line.x for line in lines})
+        for (top, bottom), x in product(pairwise(cuts), columns):
+            own = [line for line in lines if top < line.y < bottom and line.x == x]
+            if not own:
+                continue
             above = min(line.y - ascent("strong", line.size) for line in own) - top
             below = bottom - max(line.y + 0.25 * line.size * POINT for line in own)
             assert above == pytest.approx(below, abs=0.5)
