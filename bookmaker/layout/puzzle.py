@@ -60,6 +60,8 @@ MOST_BOX, MOST_PICTURE_GAP = 14.0, 8.0
 CREDIT_SIZES = (8.0, 7.0, 6.0)
 BOARD_COLUMN = 86.0
 BOARD_BOX, BOARD_NUMBER = 15.0, 30.0
+MOST_INSET = 12.0
+"""How far a picture may stand in from the margins for its title and numbers to follow it."""
 WHOLE = Box(0.0, 0.0, 1.0, 1.0)
 
 
@@ -99,9 +101,26 @@ def place_puzzle(
             if frame is frames[-1]:
                 raise
             continue
-        foot = regions.foot(frame.bottom)
-        return lowered(PlacedPuzzle(sheet, regions.head, art, tree, foot, frame))
+        around = _in_line(regions, art, certified, sheet, words) if art else regions
+        foot = around.foot(frame.bottom)
+        return lowered(PlacedPuzzle(sheet, around.head, art, tree, foot, frame))
     raise AssertionError("there is always a frame")
+
+
+def _in_line(
+    regions: Regions, art: PlacedArt, certified: CertifiedPage, sheet: Sheet, words: Words
+) -> Regions:
+    """What stands around a picture a little narrower than its page, in line with its edges."""
+    frame, window = regions.frame, art.window
+    insets = (window.x - frame.x, frame.right - window.right)
+    if sheet.is_board or min(insets) < 0 or max(insets) > MOST_INSET:
+        return regions
+    column = replace(sheet.area, x=window.x, width=window.width)
+    if _name_line(column, words) < _name_line(sheet.area, words):
+        return regions
+    near = _page(certified, sheet, words, column)
+    ends = [(each.frame.y, each.frame.bottom) for each in (near, regions)]
+    return near if ends[0] == ends[1] else regions
 
 
 def lowered(placed: PlacedPuzzle) -> PlacedPuzzle:
@@ -193,10 +212,15 @@ def written_in_spot(spot: PlacedSpot, text: str, role: str, words: Words) -> Lin
     return Line(spot.x, baseline, shown, size, "strong", "middle", role)
 
 
-def _page(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
-    """On paper: the numbers stand close under the picture, larger where it leaves them room."""
-    page, area = certified.page, sheet.area
-    head, top = _head(page, sheet, words)
+def _page(
+    certified: CertifiedPage, sheet: Sheet, words: Words, column: Box | None = None
+) -> Regions:
+    """On paper: the numbers stand close under the picture, larger where it leaves them room.
+
+    ``column`` is what all of it stands in, where that is not the whole area.
+    """
+    page, area = certified.page, column or sheet.area
+    head, top = _head(page, area, words)
     shown = tuple(words.number(number.text) for number in page.numbers)
     rows = NumberRows(shown, area.width - CLIMB - 6).closed_up()
     bottom = area.bottom - FOOT - FOLIO_GAP - rows.height
@@ -258,20 +282,24 @@ def _on_picture(
     return PlacedArt(picture.digest, place.box, place.window), spots
 
 
-def _head(page: Page, sheet: Sheet, words: Words) -> tuple[tuple[Item, ...], float]:
+def _head(page: Page, area: Box, words: Words) -> tuple[tuple[Item, ...], float]:
     """Name, date and title; gives the items and where the picture may begin."""
-    area = sheet.area
     name, date = words("puzzle.name"), words("puzzle.date")
     date_wide = label_width(date) + DATE_LINE
     apart = label_width(name) + NAME_LINE + 8 + date_wide <= area.width
     base = area.y + NAME_BASE
-    items = list(to_write(name, (area.x, base), NAME_LINE))
+    items = list(to_write(name, (area.x, base), _name_line(area, words)))
     measure = area.width - (0 if apart else date_wide + 6)
     size, lines = fit_title(page.name, TITLE_SIZES, measure)
     first = base + UNDER_NAME + ascent("title", size)
     items += to_write(date, (area.right - date_wide, base if apart else first), DATE_LINE)
     items += _title(lines, size, (area.x, first))
     return tuple(items), first + (len(lines) - 1) * size * POINT * 1.12 + PICTURE_GAP
+
+
+def _name_line(area: Box, words: Words) -> float:
+    """As long as asked for, or, in large print on small paper, as there is room."""
+    return min(NAME_LINE, area.width - label_width(words("puzzle.name")))
 
 
 def _title(lines: tuple[str, ...], size: float, at: tuple[float, float]) -> tuple[Line, ...]:

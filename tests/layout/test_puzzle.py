@@ -83,6 +83,36 @@ def left_over(paper: str, wide: bool) -> tuple[float, float]:
     return above, page.height - 10 - 9.5 - max(box.bottom for box in boxes)
 
 
+@pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
+def test_the_line_for_the_name_ends_before_the_margin_in_large_print(paper: str) -> None:
+    """80 mm long (design: the page, sizes), 112 where all is enlarged and there is room."""
+    page = puzzle_pages(setting_of(Shape(1, 1), paper, scale=1.4))[0]
+    lines = [i for i in page.items if isinstance(i, Rule) and i.role == "write"]
+    area = Sheet(paper, recto=True, scale=1.4).area
+    assert max(line.end[0] for line in lines) <= area.right * 1.4 + 0.01
+    assert max(line.end[0] - line.start[0] for line in lines) >= 80
+
+
+@pytest.mark.parametrize(
+    ("paper", "scale"),
+    [("a4", 1.0), ("letter", 1.0), ("a5", 1.0), ("half-letter", 1.0), ("a4", 1.4), ("letter", 1.4)],
+)
+def test_title_and_numbers_stand_in_line_with_their_picture(paper: str, scale: float) -> None:
+    """On letter and A5 the picture is a few millimetres narrower than the page."""
+    page = puzzle_pages(setting_of(Shape(1, 1), paper, scale=scale))[0]
+    window = next(item.window for item in page.items if isinstance(item, PlacedArt))
+    title = next(item for item in page.items if isinstance(item, Line) and item.tag == "H1")
+    frames = [item for item in page.items if isinstance(item, Frame)]
+    boxes = [frame.box for frame in frames if frame.role == "number-box"]
+    steps = [frame.box for frame in frames if frame.role.startswith("step-")]
+    lines = [i for i in page.items if isinstance(i, Rule) and i.role == "write"]
+    assert title.x == pytest.approx(window.x)
+    assert min(box.x for box in boxes) == pytest.approx(window.x)
+    assert max(box.right for box in steps) == pytest.approx(window.right, abs=1.2)
+    assert max(line.end[0] for line in lines) == pytest.approx(window.right)
+    assert max(box.right for box in boxes) < min(box.x for box in steps)
+
+
 @pytest.mark.parametrize("scale", [1.0, 1.4])
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
 def test_the_number_of_a_side_keeps_off_the_numbers_to_use(paper: str, scale: float) -> None:
