@@ -60,7 +60,7 @@ def test_a_board_holds_everything(language: str) -> None:
         assert faults(setting_of(SHAPES[shape], "board", language)) == []
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter", "a3"])
+@pytest.mark.parametrize("paper", [*UPRIGHT, "a3"])
 def test_large_print_holds_everything(paper: str) -> None:
     for shape in ("term", "long names"):
         assert faults(setting_of(SHAPES[shape], paper, scale=LARGE)) == []
