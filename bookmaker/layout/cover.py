@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bookmaker.layout.furniture import contained, filling, fit_title, label_width, to_write
+from bookmaker.layout.moving import Move, moved
+from bookmaker.layout.puzzle import BOARD_GAP, board_frame
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import heading
@@ -37,13 +39,16 @@ def lay_out_cover(side: Side, content: Cover, setting: Setting) -> tuple[Sheet, 
 
 
 def _board(area: Box, setting: Setting) -> tuple[Item, ...]:
-    """On a board: the title beside the picture."""
+    """On a board: the title beside the picture, which stands where those of the pages do."""
     title = setting.bound.ordered.book.title
-    size, lines = fit_size(title, "title", SIZES, area.width * 0.42, 4)
+    frame = board_frame(area)
+    art = _art(frame, setting)
+    spare = min((frame.right - each.window.right for each in art), default=0.0)
+    left = min((each.window.x + spare / 2 for each in art), default=frame.right)
+    size, lines = fit_size(title, "title", SIZES, left - BOARD_GAP - area.x, 4)
     top = area.y + area.height * 0.3 + ascent("title", size)
     placed, _ = heading(lines, (area.x, top), size)
-    frame = Box(area.x + area.width * 0.46, area.y, area.width * 0.54, area.height)
-    return (*placed, *_art(frame, setting))
+    return (*placed, *moved(art, Move(spare / 2, 0.0)))
 
 
 def _art(frame: Box, setting: Setting) -> tuple[PlacedArt, ...]:

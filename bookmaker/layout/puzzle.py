@@ -59,6 +59,7 @@ ROOMY = 0.06
 MOST_BOX, MOST_PICTURE_GAP = 14.0, 8.0
 CREDIT_SIZES = (8.0, 7.0, 6.0)
 BOARD_COLUMN = 86.0
+BOARD_GAP = 8.0
 BOARD_BOX, BOARD_NUMBER = 15.0, 30.0
 MOST_INSET = 12.0
 """How far a picture may stand in from the margins for its title and numbers to follow it."""
@@ -253,9 +254,15 @@ def _board(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
     shown = tuple(words.number(number.text) for number in page.numbers)
     rows = NumberRows(shown, BOARD_COLUMN, BOARD_BOX, BOARD_NUMBER, 4.0)
     steps = climb(certified.certificate.band, area.x, y + rows.height + 14)
-    frame = Box(area.x + BOARD_COLUMN + 8, area.y, area.width - BOARD_COLUMN - 8, area.height)
     sizes = page_sizes(page, sheet.paper)
-    return Regions((*head, *rows.at(area.x, y), *steps), frame, lambda below: (), sizes)
+    items = (*head, *rows.at(area.x, y), *steps)
+    return Regions(items, board_frame(area), lambda below: (), sizes)
+
+
+def board_frame(area: Box) -> Box:
+    """The room for a picture on a board, beside the column of what is said."""
+    left = BOARD_COLUMN + BOARD_GAP
+    return Box(area.x + left, area.y, area.width - left, area.height)
 
 
 def _close(page: Page, picture: Picture, regions: Regions) -> Box:
