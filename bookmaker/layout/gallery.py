@@ -8,6 +8,7 @@ from functools import cache
 from typing import Final
 
 from bookmaker.layout.furniture import NAME_SIZES, contained, row_height
+from bookmaker.layout.little import little_tree
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.model import Box, CertifiedPage, Item, Line, OrderedBook, OrderedChapter, Picture
@@ -38,6 +39,8 @@ ENDLESS_SIZES: Final = (8.0, 7.0, 6.0, 5.0)
 MOST_CAPTION: Final = 18.0
 """Height that a name takes at the most, in millimetres."""
 ROW_GAP: Final = 4.0
+TREE_INSET: Final = 0.6
+"""Half a stroke, by which the rings of a page without a picture would leave the margin."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -289,10 +292,16 @@ class Hanging:
                 yield Line(*at, text, size, "text", tag=self.tag, joins=True)
 
     def _picture(self, page: CertifiedPage, frame: Box) -> Iterator[Item]:
-        picture = self._shown(page)
+        """The page's picture or mark, or its tree where it has neither."""
+        picture, placed = self._shown(page), self.setting.puzzles.get(page.page.id)
         if picture:
-            placed = contained(picture, frame, page.page.name, True, (0.0, 1.0))
-            yield replace(placed, pale=self.marks and not self.setting.own_mark_of(page.page))
+            art = contained(picture, frame, page.page.name, True, (0.0, 1.0))
+            yield replace(art, pale=self.marks and not self.setting.own_mark_of(page.page))
+        elif placed:
+            room = replace(frame, x=frame.x + TREE_INSET, width=min(frame.width, frame.height))
+            links, spots = little_tree(placed.tree, room, (0.0, 1.0))
+            yield from links
+            yield from spots
 
     def _shown(self, page: CertifiedPage) -> Picture | None:
         mark = self.setting.own_mark_of(page.page) if self.marks else None

@@ -43,7 +43,8 @@ def lay_out_opener(side: Side, content: Opener, setting: Setting) -> tuple[Sheet
     high = Box(free.x, free.y, free.width, free.height - row - GAP)
     ornament = _ornament(content.chapter.chapter, high, setting)
     low = Box(free.x, free.bottom - row, free.width, row) if ornament else free
-    items = (*ornament, *_teasers(content.chapter, low, setting))
+    least = TEASERS if ornament else 1
+    items = (*ornament, *_teasers(content.chapter, low, setting, least))
     return sheet, (*told, *items, folio(side, sheet))
 
 
@@ -74,13 +75,19 @@ def _introduction(text: str, top: float, area: Box, narrow: bool) -> tuple[tuple
     return lines, y
 
 
-def _teasers(chapter: OrderedChapter, frame: Box, setting: Setting) -> tuple[Item, ...]:
-    """The chapter's first creatures side by side, standing on the foot of ``frame``."""
+def _teasers(
+    chapter: OrderedChapter, frame: Box, setting: Setting, least: int = TEASERS
+) -> tuple[Item, ...]:
+    """The chapter's first creatures side by side, standing on the foot of ``frame``.
+
+    The width is shared out among those that there are, or among ``least`` if they are fewer.
+    """
     found = [(page.page.name, setting.picture_of(page.page)) for page in chapter.pages]
     shown = [(name, picture) for name, picture in found if picture][:TEASERS]
     if not shown or frame.height < 12:
         return ()
-    wide = (frame.width - (TEASERS - 1) * GAP) / TEASERS
+    places = max(len(shown), least)
+    wide = (frame.width - (places - 1) * GAP) / places
     art: list[PlacedArt] = []
     x = frame.x
     for name, picture in shown:

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, head
+from bookmaker.layout.little import little_tree
 from bookmaker.layout.loose import NOTE_SIZE
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import LEADING, paragraph
-from bookmaker.model import Box, Description, Disc, Item, Line, PlacedSpot, Rule, Side, Slip, Slips
+from bookmaker.model import Box, Description, Disc, Item, Line, Rule, Side, Slip, Slips
 from bookmaker.type import POINT, ascent, fit_size
 from bookmaker.words import Words, spoken
 
@@ -129,18 +130,9 @@ def saying(slip: Slip, words: Words) -> str:
 
 def _little_tree(placed: PlacedPuzzle, frame: Box, marked: str, words: Words) -> Iterator[Item]:
     """The page's tree without its picture, the ``marked`` spot dark."""
-    spots = placed.tree.spots
-    left = min(spot.x - spot.radius for spot in spots)
-    top = min(spot.y - spot.radius for spot in spots)
-    wide = max(spot.x + spot.radius for spot in spots) - left
-    high = max(spot.y + spot.radius for spot in spots) - top
-    scale = min(frame.width / wide, frame.height / high)
-    dx = frame.x - left * scale + (frame.width - wide * scale) / 2
-    dy = frame.y - top * scale + (frame.height - high * scale) / 2
-    move = Move(dx, dy, scale)
-    yield from moved(placed.tree.links, move)
-    for spot in moved(spots, move):
-        assert isinstance(spot, PlacedSpot)
+    links, spots = little_tree(placed.tree, frame)
+    yield from links
+    for spot in spots:
         yield spot
         if spot.name == marked:
             yield Description(frame, words("slip.alt", spot=spoken(marked)))

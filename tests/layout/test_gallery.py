@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from bookmaker.layout import Sheet, lay_out
 from bookmaker.layout.gallery import LEAST_ROW, Gallery, Rooms, common_row, share_out
-from bookmaker.model import Contents, Line, PlacedArt, PlacedPage
+from bookmaker.model import (
+    Contents,
+    Line,
+    Opener,
+    PlacedArt,
+    PlacedPage,
+    PlacedSpot,
+    Record,
+)
 from tests.layout.books import Shape, ordered_book, setting_of
 
 
@@ -65,3 +75,34 @@ def test_a_name_of_one_word_is_not_torn_and_all_keep_one_size(paper: str) -> Non
 def test_a_long_name_takes_more_lines_rather_than_smaller_type() -> None:
     shown = contents_of(Shape(1, 6, name="Hedgehog {}, found behind the bicycle shed"))
     assert min(line.size for line in captions(shown, "Hedgehog")) >= 14
+
+
+@pytest.mark.parametrize("kind", [Contents, Record])
+def test_a_page_without_a_picture_shows_its_tree(kind: type) -> None:
+    setting = setting_of(Shape(1, 3))
+    first, *others = setting.bound.ordered.chapters[0].pages
+    bare = replace(first, page=replace(first.page, art=None))
+    entries = (replace(setting.bound.ordered.chapters[0], pages=(bare, *others)),)
+    side = next(s for s in setting.bound.sides if isinstance(s.content, kind))
+    told = replace(side, content=replace(side.content, entries=entries))  # type: ignore[type-var]
+    page = lay_out(told, setting)
+    spots = [item for item in page.items if isinstance(item, PlacedSpot)]
+    art = [item.window for item in page.items if isinstance(item, PlacedArt)]
+    name = captions([page], first.page.name)[0]
+    assert [spot.name for spot in spots] == [spot.name for spot in first.page.spots]
+    assert len(art) == 2
+    assert max(spot.y + spot.radius for spot in spots) < name.y
+    right = max(spot.x + spot.radius for spot in spots)
+    assert all(right < window.x or name.y < window.y for window in art)
+
+
+@pytest.mark.parametrize(("pages", "least"), [(1, 0.9), (2, 0.4), (3, 0.29), (7, 0.29)])
+def test_an_opener_without_an_ornament_is_filled_by_its_creatures(pages: int, least: float) -> None:
+    setting = setting_of(Shape(1, pages))
+    page = lay_out(next(s for s in setting.bound.sides if isinstance(s.content, Opener)), setting)
+    art = [item.window for item in page.items if isinstance(item, PlacedArt)]
+    area = Sheet("a4", recto=True).area
+    assert len(art) == min(pages, 3)
+    assert min(window.width for window in art) >= least * area.width or (
+        min(window.height for window in art) >= 0.5 * area.height
+    )
