@@ -102,6 +102,7 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "snail-ground": Paint("#84944a", None),
     "snail-blades": Paint("#ccd6b0", None),
     "snail-shadow": Paint("#c3bbab", None),
+    "snail-shade": Paint("#9a9181", None),
     "snail-sole": Paint("#626a6c", None),
     "snail-body": Paint("#b3ac9b", None),
     "snail-slits": Paint("#626a6c", None),

@@ -28,7 +28,7 @@ Run = tuple[Point, ...]
 
 _BODY: Final = (
     *((153, 98), (120, 98), (60, 98), (27, 97), (15, 87), (14, 70), (21, 55), (35, 47)),
-    *((50, 50), (59, 64), (72, 76), (92, 82), (118, 80), (140, 87)),
+    *((50, 48), (61, 53), (74, 62), (92, 72), (118, 78), (140, 87)),
 )
 _SOLE: Final = (
     *((154, 99.5), (150, 96.5), (120, 95), (60, 95), (32, 94), (17, 90), (20, 98), (34, 101)),
@@ -66,7 +66,7 @@ def snail() -> tuple[Item, ...]:
         _paper("sole", [_smooth(_SOLE)]),
         _paper("body", [*skin, body]),
         _paper("slits", slits),
-        _paper("shadow", _shaded([shell])),
+        _paper("shade", _shaded([shell])),
         _paper("shell", [shell]),
         _paper("whorl", [_band(-1.0, 0.0, 0.34)]),
         _paper("seam", [_band(0.0, -0.045, 0.045)]),
