@@ -123,8 +123,8 @@ def _put_record(staging: Staging, compiled: Compiled, what: str, pdf: Path) -> N
     if drawn is None:
         return
     folder = drawn.classroom.folder
-    pages = (page.page.id for page in compiled.bound.ordered.pages)
-    sheets = tuple(sorted(drawn.sheets[page] for page in pages if page in drawn.sheets))
+    found = (page.page.sheet for page in compiled.bound.ordered.pages)
+    sheets = tuple(sorted(sheet for sheet in found if sheet is not None))
     made = with_made(read_made(folder), Made(what, as_seen_from(folder, pdf), sheets))
     staging.put(folder / MADE, (write_made(made),), ahead=True)
 

@@ -46,13 +46,11 @@ class Edition:
 
 @dataclass(frozen=True, slots=True)
 class ClassBook:
-    """The book with its drawings. By the ids of pages with a drawing: ``sheets`` are the numbers of
-    the sheets, ``before`` the pages as the book has them. ``own`` is the sheet of the pupil whose
-    copy it is."""
+    """The book with its drawings. ``before`` are the book's pages by the ids of what was drawn
+    around their trees; ``own`` is the sheet of the pupil whose copy it is."""
 
     book: Book
     classroom: Classroom
-    sheets: Mapping[str, int]
     before: Mapping[str, Page]
     own: int | None
     problems: tuple[Problem, ...]
@@ -84,13 +82,12 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
     swapped, faults = _swapped(classroom, known)
     problems += faults
     versions: dict[str, list[Page]] = {}
-    sheets: dict[str, int] = {}
     before: dict[str, Page] = {}
     for one in chosen:
         page = known.get(one.entry.page)
         if page is None:
             continue
-        taken = set(known) | set(sheets) if versions.get(page.id) else set(sheets)
+        taken = set(known) | set(before) if versions.get(page.id) else set(before)
         made = drawn_page(page, one.entry, one.pupil, one.drawing, words)
         if isinstance(made, Problem):
             problems.append(made)
@@ -99,16 +96,15 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
         if has_other_tree(page, made):
             problems.append(sheet_holds(page, one.entry.sheet))
         versions.setdefault(page.id, []).append(replace(made, file=classroom.roster_file))
-        sheets[made.id], before[made.id] = one.entry.sheet, page
+        before[made.id] = page
     own = _own(classroom, chosen, edition)
     full = _filled(book, versions, swapped)
     cover = next((one.drawing for one in chosen if one.entry.sheet == own), _first_drawing(full))
     full = replace(full, title=classroom.title, school=book.title, cover=cover or book.cover)
     free, faults = _free_pages(book, classroom, chosen, words)
     problems += faults
-    sheets |= {page.id: sheet for page, sheet in free}
-    full = _with_chapter(full, classroom, [page for page, _ in free], words)
-    return ClassBook(full, classroom, sheets, before, own, tuple(problems))
+    full = _with_chapter(full, classroom, free, words)
+    return ClassBook(full, classroom, before, own, tuple(problems))
 
 
 def moved_since(
@@ -119,14 +115,14 @@ def moved_since(
     ``paper`` is the book's own.
     """
     for page in ordered.pages:
-        before = drawn.before.get(page.page.id)
-        if before is None or before.unplaced or page.page.drawn is None:
+        before, sheet = drawn.before.get(page.page.id), page.page.sheet
+        if before is None or before.unplaced or page.page.drawn is None or sheet is None:
             continue
         if has_other_tree(before, page.page):
             continue  # told already
         as_before = replace(page, page=before)
         if has_moved(as_before, page.page.drawn, Sheet(paper, recto=True), words):
-            yield sheet_holds(before, drawn.sheets[page.page.id])
+            yield sheet_holds(before, sheet)
 
 
 def _choose(
@@ -220,10 +216,10 @@ def _first_drawing(book: Book) -> Path | None:
 
 def _free_pages(
     book: Book, classroom: Classroom, chosen: Sequence[_Chosen], words: Words
-) -> tuple[list[tuple[Page, int]], list[Problem]]:
-    """Pages for free sheets, with the sheets' numbers."""
+) -> tuple[list[Page], list[Problem]]:
+    """Pages for free sheets."""
     template = max(book.pages, key=lambda page: len(page.spots))
-    pages: list[tuple[Page, int]] = []
+    pages: list[Page] = []
     problems: list[Problem] = []
     for one in chosen:
         if not rings_of(one.entry.page):
@@ -232,7 +228,7 @@ def _free_pages(
         if isinstance(made, Problem):
             problems.append(made)
         else:
-            pages.append((replace(made, file=classroom.roster_file), one.entry.sheet))
+            pages.append(replace(made, file=classroom.roster_file))
     return pages, problems
 
 

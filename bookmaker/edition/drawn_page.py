@@ -57,6 +57,7 @@ def drawn_page(
         numbers=numbers,
         line=pupil.line,
         lines=(),
+        sheet=entry.sheet,
     )
 
 

@@ -56,7 +56,8 @@ class Page:
     ``numbers`` are as many as ``spots`` and in the manifest's order; ``given`` pairs spot names
     with numbers. ``lines`` pairs manifest keys of this page ("art", "links", "spots",
     "spots.nose", "links.nose-back", ...) with their line in ``file``. Where a pupil drew the
-    picture, ``drawn`` is the tree as the drawing sheet had it; ``spots`` and ``links`` agree.
+    picture, ``sheet`` is the number of the drawing sheet, and ``drawn`` the tree that it had (None
+    where the picture was there before its spots); ``spots`` and ``links`` agree.
     """
 
     id: str
@@ -80,6 +81,7 @@ class Page:
     unplaced: bool = False
     lines: tuple[tuple[str, int], ...] = ()
     drawn: Drawn | None = None
+    sheet: int | None = None
 
     def line_of(self, *keys: str) -> int:
         """The line of the first of ``keys`` that the manifest has, else the page's own."""

@@ -121,12 +121,17 @@ def _coarse(page: Page, picture: Picture | None, puzzle: PlacedPuzzle) -> Iterat
         return
     found = dpi(picture, puzzle.art.box.width)
     if found < LEAST_DPI:
+        mend = "Use a larger picture: 300 dots an inch is best, 150 the least."
+        if page.sheet is not None:
+            mend = (
+                f"Scan sheet {page.sheet} again at 300 dots an inch, or photograph it from nearer."
+            )
         yield Problem(
             page.file,
             page.line_of("art"),
             page.name,
             "art-too-coarse",
             f"the picture has {found:.0f} dots an inch at its printed size and will look coarse",
-            "Use a larger picture: 300 dots an inch is best, 150 the least.",
+            mend,
             "warning",
         )

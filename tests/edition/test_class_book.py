@@ -88,7 +88,7 @@ def test_two_pupils_with_one_page_give_two_versions(tmp_path: Path) -> None:
     assert titles(found) == ["Dragon", "Creature 2", "frog"]
     assert [page.id for page in found.book.pages] == ["newt", "newt-2", "frog"]
     assert [page.artist for page in found.book.pages] == ["Artist 1", "Z.", ""]
-    assert found.sheets == {"newt": 1, "newt-2": 2}
+    assert [page.sheet for page in found.book.pages] == [1, 2, None]
 
 
 def test_a_version_s_id_is_no_other_page_s(tmp_path: Path) -> None:
