@@ -199,15 +199,29 @@ def _filled(
     chapters = tuple(
         replace(
             chapter,
-            pages=tuple(
-                made
-                for page in chapter.pages
-                for made in versions.get(page.id, [swapped.get(page.id, page)])
+            pages=_in_their_places(
+                [versions.get(page.id, [swapped.get(page.id, page)]) for page in chapter.pages]
             ),
         )
         for chapter in book.chapters
     )
     return replace(book, chapters=chapters)
+
+
+def _in_their_places(versions: Sequence[Sequence[Page]]) -> tuple[Page, ...]:
+    """A chapter's pages: versions of one with a fixed place follow each other from there on, and
+    pages with a later one move on by as many."""
+    more = {page.position: len(others) for page, *others in versions if page.position}
+
+    def place(page: Page, nth: int) -> int | None:
+        at = page.position
+        return at and at + nth + sum(count for other, count in more.items() if other < at)
+
+    return tuple(
+        replace(page, position=place(page, nth))
+        for pages in versions
+        for nth, page in enumerate(pages)
+    )
 
 
 def _first_drawing(book: Book) -> Path | None:

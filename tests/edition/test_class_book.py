@@ -13,6 +13,7 @@ from bookmaker.edition.review import drawing_file
 from bookmaker.edition.sheet import sheet_plan
 from bookmaker.layout import Sheet, tree_for_sheet
 from bookmaker.model import Book, CertifiedPage, Number, Page, Problem, Pupil, SheetEntry
+from bookmaker.ordering import in_order
 from bookmaker.words import load
 from tests.edition.prints import some_marks
 from tests.ordering.pages import book as made_book
@@ -89,6 +90,20 @@ def test_two_pupils_with_one_page_give_two_versions(tmp_path: Path) -> None:
     assert [page.id for page in found.book.pages] == ["newt", "newt-2", "frog"]
     assert [page.artist for page in found.book.pages] == ["Artist 1", "Z.", ""]
     assert [page.sheet for page in found.book.pages] == [1, 2, None]
+
+
+def test_versions_of_a_page_with_a_fixed_place_follow_each_other_and_none_is_lost(
+    tmp_path: Path,
+) -> None:
+    newt, frog = page("newt", 9, spots=3, position=1), page("frog", 3, spots=4)
+    last = page("eel", 5, spots=3, position=3)
+    roster = "Bruno,class,,Dragon,\nZoë,class,,Egg,\n"
+    rows = [entry(1, "Bruno", newt), entry(2, "Zoë", newt)]
+    manifest = written(tmp_path, roster, rows, "1 2", "1,yes\n2,yes\n")
+    found = made(manifest, made_book([newt, frog, last])).book
+    certified = {each.id: replace(frog, page=each) for each in found.pages}
+    printed = [each.page.name for each in in_order(found, certified).pages]
+    assert printed == ["Dragon", "Egg", "frog", "eel"]
 
 
 def test_a_version_s_id_is_no_other_page_s(tmp_path: Path) -> None:
