@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -76,3 +77,11 @@ def test_the_open_sea_is_optional_and_ends_in_eight_spots() -> None:
 def test_there_are_at_least_ten_shapes_of_tree() -> None:
     shapes = {page.certificate.shape for chapter in chapters() for page in chapter.pages}
     assert len(shapes) >= 10
+
+
+def test_no_introduction_counts_its_creatures() -> None:
+    """A class's book may have more of them: two children draw for one page."""
+    counts = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+    for chapter in chapters():
+        words = re.findall(r"\w+", chapter.chapter.introduction.lower())
+        assert not [word for word in words if word in counts or word.isdigit()]
