@@ -7,7 +7,7 @@ import errno
 import hashlib
 import os
 import tempfile
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
@@ -68,6 +68,16 @@ def write_all(files: Sequence[tuple[Path, bytes]]) -> None:
     with Staging() as staging:
         for place, data in files:
             staging.put(place, (data,))
+
+
+def sparing(place: Path, read: Collection[Path]) -> Path:
+    """``place``, or one named after it where a file stands there that was ``read`` for it.
+
+    A teacher's own picture of a newt may well be called newt.png, too.
+    """
+    while place.exists() and any(each.exists() and place.samefile(each) for each in read):
+        place = place.with_name(f"{place.stem}--page{place.suffix}")
+    return place
 
 
 def _write_beside(place: Path, pieces: Iterable[bytes]) -> Written:

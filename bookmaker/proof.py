@@ -20,7 +20,7 @@ from bookmaker.model import (
     Puzzle,
     Side,
 )
-from bookmaker.ordering import Part, take_part
+from bookmaker.ordering import Part, file_name, take_part
 from bookmaker.pictures import PictureFault, take_in
 from bookmaker.press import Document, PressShop, press
 from bookmaker.reading import Sketch, sketch
@@ -34,11 +34,12 @@ DPI = 150
 class Proof:
     """A proof's file name (without its folder), its PNG, and warnings found on the way.
 
-    ``marked`` says whether a gap was found tight.
+    ``arts`` are the pictures that were read, ``marked`` says whether a gap was found tight.
     """
 
     name: str
     png: bytes
+    arts: tuple[Path, ...]
     problems: tuple[Problem, ...] = ()
     marked: bool = False
 
@@ -65,14 +66,16 @@ def proof_page(
     placed = replace(placed, items=(*placed.items, *gaps))
     pictures = {picture.digest: picture for picture in prepared.pictures.values()}
     name = _file_name(page_id, "clearances" if clearances else "", prepared)
-    return Proof(name, _png(placed, pictures, workshop), tuple(mine), bool(gaps))
+    png = _png(placed, pictures, workshop)
+    return Proof(name, png, tuple(prepared.pictures), tuple(mine), bool(gaps))
 
 
 def _file_name(page_id: str, kind: str, prepared: Prepared) -> str:
     """What is a variant says so in its name, and never overwrites another."""
-    paper = prepared.book.paper if prepared.book else ""
-    parts = (page_id, kind, paper if paper != prepared.own_paper else "")
-    return "-".join(part for part in parts if part) + ".png"
+    assert prepared.book is not None
+    paper = prepared.book.paper if prepared.book.paper != prepared.own_paper else ""
+    words = [word for word in (kind, paper) if word]
+    return file_name(page_id, words, {page.id for page in prepared.book.pages}) + ".png"
 
 
 def _page_alone(prepared: Prepared, page: str) -> tuple[OrderedBook, tuple[str, ...]]:
@@ -97,7 +100,8 @@ def proof_grid(manifest: Path, page: str, paper: str | None, workshop: Workshop)
         )
         raise InputProblems([fault])
     placed = lay_out_grid(picture, paper or "a4")
-    return Proof(f"{found.id}-grid.png", _png(placed, {picture.digest: picture}, workshop))
+    name = f"{file_name(found.id, ('grid',), found.pages)}.png"
+    return Proof(name, _png(placed, {picture.digest: picture}, workshop), (found.art,))
 
 
 def _png(placed: PlacedPage, pictures: Mapping[str, Picture], workshop: Workshop) -> bytes:

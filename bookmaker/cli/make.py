@@ -19,7 +19,8 @@ from bookmaker.drawing import INKS
 from bookmaker.edition.made import NAME as MADE
 from bookmaker.edition.made import Made, as_seen_from, read_made, with_made, write_made
 from bookmaker.model import PlacedArt, Puzzle
-from bookmaker.output import Staging
+from bookmaker.ordering import Names, file_name
+from bookmaker.output import Staging, sparing
 from bookmaker.pictures import standing_alone
 from bookmaker.records import page_record
 
@@ -42,7 +43,7 @@ def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> No
         _put_record(staging, compiled, "book", pdf)
         if svg:
             for file, text in _svgs(compiled, wanted):
-                staging.put(svg / file, (text.encode(),))
+                staging.put(sparing(svg / file, compiled.prepared.pictures), (text.encode(),))
     whom = "the teacher's copy, with the key" if wanted.key else "for the children"
     _report(compiled, told(compiled, wanted, pdf, whom))
     for line in advice(compiled, wanted, manifest):
@@ -63,7 +64,7 @@ def edition_of(classroom: Path | None, use_all: bool, pupil: str = "") -> Editio
 def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
     """Compile the teacher's answers alone."""
     compiled = _compiled(manifest, replace(wanted, book=False))
-    pdf = out / f"{_name(compiled, wanted)}-key.pdf"
+    pdf = out / f"{_name(compiled, wanted, 'key')}.pdf"
     with Staging() as staging:
         finish(compiled, pdf, staging)
         _put_record(staging, compiled, "key", pdf)
@@ -73,7 +74,7 @@ def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
 def make_loose(manifest: Path, out: Path, wanted: Wanted) -> None:
     """Compile what is cut out or handed out singly."""
     compiled = _compiled(manifest, replace(wanted, loose=True))
-    pdf = out / f"{_name(compiled, wanted)}-loose.pdf"
+    pdf = out / f"{_name(compiled, wanted, 'loose')}.pdf"
     with Staging() as staging:
         finish(compiled, pdf, staging)
     typer.echo(told(compiled, wanted, pdf, "to cut out and hand out"))
@@ -90,28 +91,34 @@ def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
     return compiled
 
 
-def _name(compiled: Compiled, wanted: Wanted) -> str:
-    """The stem of the output's name: the book, which part of it, and what is unusual."""
+def _name(compiled: Compiled, wanted: Wanted, section: str = "") -> str:
+    """The stem of the output's name: the book, which part of it, and what is unusual.
+
+    ``section`` is "key" or "loose" for what is not the book.
+    """
     paper = compiled.bound.ordered.book.paper
     is_own = compiled.prepared.drawn is not None and compiled.prepared.drawn.own is not None
-    parts = (
-        compiled.bound.ordered.book.name,
-        *_class_name(compiled.prepared.drawn),
+    names = Names.of(compiled.prepared.ordered or compiled.bound.ordered)
+    words = (
+        *_class_words(compiled.prepared.drawn, names),
         *compiled.part,
         paper if wanted.booklet or paper != compiled.prepared.own_paper else "",
         "large" if wanted.large else "",
         wanted.ink if wanted.ink != "full" else "",
         "booklet" if wanted.booklet else "",
         "no-key" if wanted.book and not (wanted.key or wanted.booklet or is_own) else "",
+        section,
     )
-    return "-".join(part for part in parts if part)
+    said = names.join([word for word in words if word])
+    return "-".join(each for each in (compiled.bound.ordered.book.name, said) if each)
 
 
-def _class_name(drawn: ClassBook | None) -> tuple[str, ...]:
+def _class_words(drawn: ClassBook | None, names: Names) -> tuple[str, ...]:
     """The class's folder, and for a pupil's own copy the sheet's number: no name of a child."""
     if drawn is None:
         return ()
-    return (drawn.classroom.name, str(drawn.own or ""))
+    own = names.other("sheet", str(drawn.own)) if drawn.own else ""
+    return (names.other("class", drawn.classroom.name), own)
 
 
 def _put_record(staging: Staging, compiled: Compiled, what: str, pdf: Path) -> None:
@@ -143,6 +150,7 @@ def _svgs(compiled: Compiled, wanted: Wanted) -> list[tuple[str, str]]:
     from bookmaker.drawing.svg import page_svg  # only where it is asked for
 
     found = []
+    pages = {page.page.id for page in compiled.bound.ordered.pages}
     for side, placed in zip(compiled.bound.sides, compiled.pages, strict=True):
         if isinstance(side.content, Puzzle):
             page = side.content.page.page
@@ -151,7 +159,8 @@ def _svgs(compiled: Compiled, wanted: Wanted) -> list[tuple[str, str]]:
                 digest: (*standing_alone(compiled.inked[digest]), compiled.inked[digest].cover)
                 for digest in sorted(shown)
             }
-            found.append((f"{page.id}.svg", page_svg(placed, INKS[wanted.ink], art)))
+            file = f"{file_name(page.id, (), pages)}.svg"
+            found.append((file, page_svg(placed, INKS[wanted.ink], art)))
     return found
 
 

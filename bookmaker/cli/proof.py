@@ -9,7 +9,7 @@ import typer
 
 from bookmaker.cli.tell import tell_problems
 from bookmaker.cli.workshop import existing, known_paper, workshop
-from bookmaker.output import write_all
+from bookmaker.output import sparing, write_all
 from bookmaker.proof import proof_grid, proof_page
 
 
@@ -23,5 +23,6 @@ def make_proof(manifest: Path, page: str, out: Path, paper: str | None, kind: st
     tell_problems(made.problems)
     if kind == "clearances" and not made.marked:
         print("No gap on this page is tight.", file=sys.stderr)
-    write_all([(out / made.name, made.png)])
-    typer.echo(out / made.name)
+    place = sparing(out / made.name, made.arts)
+    write_all([(place, made.png)])
+    typer.echo(place)

@@ -1,14 +1,17 @@
 """Ordering: a book and its certified pages in, the same pages in the order of the ramp out."""
 
+from bookmaker.ordering.naming import Names, file_name
 from bookmaker.ordering.parts import NotInBook, Part, nearest, take_part
 from bookmaker.ordering.plan import Week, term_plan
 from bookmaker.ordering.ramp import in_order
 from bookmaker.ordering.warnings import warnings_of
 
 __all__ = [
+    "Names",
     "NotInBook",
     "Part",
     "Week",
+    "file_name",
     "in_order",
     "nearest",
     "take_part",

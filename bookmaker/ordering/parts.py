@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 import difflib
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from bookmaker.model import OrderedBook
+from bookmaker.ordering.naming import Names
 from bookmaker.ordering.plan import term_plan
-
-_WORD = r"(?:a3|a4|a5|letter|half-letter|board|large|light|grey|booklet|no-key|key|loose|week-\d+)"
-VARIANT = re.compile(rf"{_WORD}(?:-{_WORD})*")
-"""What a file's name says of variants: a part of this name must not overwrite one of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,39 +39,25 @@ def take_part(ordered: OrderedBook, part: Part) -> tuple[OrderedBook, tuple[str,
     if part.is_whole:
         return ordered, ()
     wanted: set[str] = set()
-    names: list[str] = []
+    words: list[str] = []
+    names = Names.of(ordered)
     for asked in part.pages:
         page_id = _page_id(ordered, asked)
         wanted.add(page_id)
-        names.append(f"page-{page_id}" if VARIANT.fullmatch(page_id) else page_id)
+        words.append(names.page(page_id))
     for asked in part.chapters:
         chapter_id = _chapter_id(ordered, asked)
         wanted |= _ids_of_chapter(ordered, chapter_id)
-        names.append(_chapter_name(ordered, chapter_id))
+        words.append(names.chapter(chapter_id))
     for week in part.weeks:
         wanted |= _ids_of_week(ordered, week)
-        names.append(f"week-{week}")
+        words.append(f"week-{week}")
     chapters = (
         replace(chapter, pages=tuple(p for p in chapter.pages if p.page.id in wanted))
         for chapter in ordered.chapters
     )
     kept = tuple(chapter for chapter in chapters if chapter.pages)
-    return replace(ordered, chapters=kept), _told_apart(ordered, tuple(dict.fromkeys(names)))
-
-
-def _chapter_name(ordered: OrderedBook, chapter_id: str) -> str:
-    """The chapter's id, unless a variant, or one page of several, is called so."""
-    pages = {page.page.id for page in ordered.pages}
-    is_taken = chapter_id in pages and _ids_of_chapter(ordered, chapter_id) != {chapter_id}
-    return f"chapter-{chapter_id}" if is_taken or VARIANT.fullmatch(chapter_id) else chapter_id
-
-
-def _told_apart(ordered: OrderedBook, names: tuple[str, ...]) -> tuple[str, ...]:
-    """Several names that, one after the other, are not the name of something else."""
-    known = {page.page.id for page in ordered.pages}
-    known |= {chapter.chapter.id for chapter in ordered.chapters}
-    is_taken = len(names) > 1 and "-".join(names) in known
-    return ("-and-".join(names),) if is_taken else names
+    return replace(ordered, chapters=kept), tuple(dict.fromkeys(words))
 
 
 def _page_id(ordered: OrderedBook, asked: str) -> str:

@@ -128,7 +128,7 @@ def _listed(top: Table) -> Iterator[Source | Problem]:
             continue
         path = top.source.folder / entry
         first = files.setdefault(_same_file(path), place)
-        other = stems.setdefault(path.stem, entry)
+        other = stems.setdefault(path.stem.casefold(), entry)
         if first != place:
             message = f"the chapter {show(entry)} is listed twice"
             mend = "Take one of the two out."
@@ -193,11 +193,14 @@ def _good(draft: Draft, faulty: Container[_Place]) -> list[Table]:
 
 
 def _repeated(drafts: Sequence[Draft]) -> Iterator[tuple[Table, Problem]]:
-    """Pages whose name, or the id made of it, another page before them has."""
+    """Pages whose name, or the id made of it, another page before them has.
+
+    Ids name files, and ß is ss to some file systems.
+    """
     first: dict[str, Table] = {}
     for page in (page for draft in drafts for page in draft.pages):
         name = page.get("name")
-        key = id_of(name) if isinstance(name, str) else ""
+        key = id_of(name).casefold() if isinstance(name, str) else ""
         other = first.setdefault(key, page)
         if not key or other is page:
             continue

@@ -12,13 +12,14 @@ from bookmaker.reading.toml import parse
 
 @dataclass(frozen=True, slots=True)
 class Sketch:
-    """A page's name and art, and where its manifest says so."""
+    """A page's name and art, where its manifest says so, and the ids of all pages there."""
 
     id: str
     name: str
     art: Path
     file: str
     line: int
+    pages: frozenset[str]
 
 
 class NoSketch(LookupError):
@@ -30,34 +31,46 @@ def sketch(manifest: Path, page: str) -> Sketch:
 
     Raises NoSketch.
     """
-    found = list(_sketches(manifest))
+    named = list(_named(manifest))
+    pages = frozenset(id_of(each.name) for each in named)
+    found = [each for each in named if each.art]
     for each in found:
-        if is_called(each.name, page):
-            return each
+        if each.art and is_called(each.name, page):
+            return Sketch(id_of(each.name), each.name, each.art, each.file, each.line, pages)
     likely = nearest(page, [each.name for each in found])
     hint = f" The nearest is {likely!r}." if likely else ""
     raise NoSketch(f"no page {page!r} with a picture is in {manifest}.{hint}")
 
 
-def _sketches(manifest: Path) -> Iterator[Sketch]:
+@dataclass(frozen=True, slots=True)
+class _Named:
+    """A page that has a name."""
+
+    name: str
+    art: Path | None
+    file: str
+    line: int
+
+
+def _named(manifest: Path) -> Iterator[_Named]:
     values, _ = _values(manifest)
     chapters = values.get("chapters")
     if isinstance(chapters, list):
         for chapter in chapters:
             if isinstance(chapter, str):
-                yield from _sketches_of_chapter(manifest.parent / chapter)
+                yield from _named_in(manifest.parent / chapter)
     else:
-        yield from _sketches_of_chapter(manifest)
+        yield from _named_in(manifest)
 
 
-def _sketches_of_chapter(chapter: Path) -> Iterator[Sketch]:
+def _named_in(chapter: Path) -> Iterator[_Named]:
     values, lines = _values(chapter)
     pages = values.get("page")
     for place, page in enumerate(pages if isinstance(pages, list) else []):
         name, art = (page.get("name"), page.get("art")) if isinstance(page, dict) else (0, 0)
-        if isinstance(name, str) and isinstance(art, str) and "\0" not in art:
-            line = lines.get(("page", place, "art"), 0)
-            yield Sketch(id_of(name), name, chapter.parent / art, str(chapter), line)
+        if isinstance(name, str):
+            file = chapter.parent / art if isinstance(art, str) and "\0" not in art else None
+            yield _Named(name, file, str(chapter), lines.get(("page", place, "art"), 0))
 
 
 def _values(file: Path) -> tuple[Mapping[str, object], Mapping[tuple[str | int, ...], int]]:

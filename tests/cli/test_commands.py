@@ -157,6 +157,19 @@ def test_pages_are_written_as_svg_where_asked(book: Path, tmp_path: Path) -> Non
     assert {file.name for file in svg.iterdir()} == {"fork.svg", "path.svg", "star.svg"}
 
 
+def test_no_page_as_svg_overwrites_a_picture_of_the_book(book: Path, tmp_path: Path) -> None:
+    art = book.parent / "newt.svg"
+    art.rename(book.parent / "fork.svg")
+    chapter = book.parent / "one.toml"
+    two = book.parent / "two.toml"
+    for each in (chapter, two):
+        each.write_text(each.read_text("utf-8").replace("newt.svg", "fork.svg"), "utf-8")
+    before = (book.parent / "fork.svg").read_bytes()
+    assert run(["build", str(book), "--out", str(tmp_path), "--svg", str(book.parent)]) == 0
+    assert (book.parent / "fork.svg").read_bytes() == before
+    assert "data-spot" in (book.parent / "fork--page.svg").read_text("utf-8")
+
+
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [

@@ -85,3 +85,44 @@ def test_a_page_with_a_fault_is_told_by_its_fault_whatever_it_is_called(
     name, *rest = command
     assert run([name, str(book), asked, *rest]) == 1
     assert "Élan vital!: the links form a loop" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("kind", "usual", "told_apart"),
+    [
+        (["--paper", "letter"], "fork-letter.png", "fork--letter.png"),
+        (["--grid"], "fork-grid.png", "fork--grid.png"),
+        (["--clearances"], "fork-clearances.png", "fork--clearances.png"),
+    ],
+)
+def test_no_proof_overwrites_that_of_another_page(
+    kind: list[str], usual: str, told_apart: str, book: Path, tmp_path: Path
+) -> None:
+    proof = ["proof", str(book), "--out", str(tmp_path)]
+    assert run([*proof, "fork", *kind]) == 0
+    assert (tmp_path / usual).exists()
+    chapter = book.parent / "two.toml"
+    other = f'[[page]]\nname = "{usual[:-4]}"\nspots = 3\n'
+    chapter.write_text(chapter.read_text("utf-8") + other, "utf-8")
+    assert run([*proof, usual[:-4]]) == 0
+    before = (tmp_path / usual).read_bytes()
+    assert run([*proof, "fork", *kind]) == 0
+    assert (tmp_path / usual).read_bytes() == before
+    assert (tmp_path / told_apart).exists()
+
+
+@pytest.mark.parametrize("kind", [[], ["--clearances"], ["--grid"]])
+def test_no_proof_overwrites_a_picture_of_the_book(
+    kind: list[str], book: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Pictures, chapter and proofs all lie in one folder, as they do for whoever works there."""
+    name = "fork" + "".join(kind).replace("--", "-")
+    art = book.parent / f"{name}.png"
+    Image.new("RGB", (900, 1100), "green").save(art)
+    before = art.read_bytes()
+    for chapter in book.parent.glob("*.toml"):
+        chapter.write_text(chapter.read_text("utf-8").replace("newt.svg", art.name), "utf-8")
+    assert run(["proof", str(book), "fork", *kind, "--out", str(book.parent)]) == 0
+    assert art.read_bytes() == before
+    assert capsys.readouterr().out.strip().endswith(f"{name}--page.png")
+    assert (book.parent / f"{name}--page.png").exists()

@@ -343,10 +343,19 @@ def test_the_same_name_in_two_chapters_is_told_with_both_places(tmp_path: Path) 
     assert [page.id for page in reading.book.pages] == ["newt", "heron", "crane"]
 
 
-def test_two_chapters_with_one_file_name_are_told(tmp_path: Path) -> None:
-    book = 'title = "A"\nchapters = ["01.toml", "more/01.toml"]\n'
-    files = {**GOOD, "book.toml": book, "more/01.toml": "title = 'x'"}
-    (problem,) = read(write(files, tmp_path)).problems
+def test_two_names_that_a_file_system_may_take_for_one_are_told(tmp_path: Path) -> None:
+    """Those that fold cases in full (Unicode, 3.13) take ß for ss."""
+    chapter = CHAPTER.replace('"Newt"', '"Straße"').replace('"Heron"', '"Strasse"')
+    (problem,) = read_good(tmp_path, **{"01": chapter}).problems
+    assert (problem.line, problem.code) == (22, "repeated-name")
+
+
+@pytest.mark.parametrize(("one", "other"), [("01", "01"), ("pond", "Pond")])
+def test_two_chapters_with_one_file_name_are_told(one: str, other: str, tmp_path: Path) -> None:
+    """Whatever their capitals: a file named after each may be one and the same."""
+    book = f'title = "A"\nchapters = ["{one}.toml", "more/{other}.toml"]\n'
+    chapters = {f"{one}.toml": GOOD["01.toml"], f"more/{other}.toml": "title = 'x'"}
+    (problem,) = read(write({**GOOD, **chapters, "book.toml": book}, tmp_path)).problems
     assert (problem.line, problem.code) == (2, "repeated-name")
 
 
