@@ -86,6 +86,16 @@ def test_many_spots_are_joined_without_crossings() -> None:
     assert not any(crosses(spots, *pair) for pair in combinations(edges, 2))
 
 
+@pytest.mark.parametrize("step", [(40.0, 0.0), (0.0, 40.0), (24.1, 33.3)])
+@pytest.mark.parametrize("count", [4, 5, 10])
+def test_spots_on_one_line_are_joined_along_it(count: int, step: tuple[float, float]) -> None:
+    """Links that follow each other on a line lie apart, as shapely says of them."""
+    spots = [(30 + k * step[0], 40 + k * step[1]) for k in range(count)]
+    along = {(k, k + 1) for k in range(count - 1)}
+    assert not crosses(spots, (0, 1), (2, 3))
+    assert set(join(spots, SIZES, lambda _: 0.0)[0].edges) == along
+
+
 def test_alike_trees_share_a_key_and_no_others_up_to_ten_spots() -> None:
     """Reference: networkx's list of trees that are not alike (numbers: OEIS A000055)."""
     for n, count in zip(range(2, 11), (1, 1, 2, 3, 6, 11, 23, 47, 106), strict=True):

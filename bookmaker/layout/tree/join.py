@@ -245,7 +245,14 @@ class _Ground:
         if set(one) & set(other):
             return False
         a, b, c, d = (self.spots[k] for k in (*one, *other))
+        if any(_are_apart((a[k], b[k]), (c[k], d[k])) for k in (0, 1)):
+            return False  # on one line, too, where they turn neither way
         return _turn(a, b, c) * _turn(a, b, d) <= 0 and _turn(c, d, a) * _turn(c, d, b) <= 0
+
+
+def _are_apart(one: Point, other: Point) -> bool:
+    """Whether two stretches of an axis, each from one number to the other, have a gap between."""
+    return max(one) < min(other) or max(other) < min(one)
 
 
 def _turn(a: Point, b: Point, c: Point) -> float:
