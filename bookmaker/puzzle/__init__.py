@@ -6,7 +6,7 @@ Read in this order: ``tree`` (symmetries), ``question`` (the normal form), ``des
 with ``chain`` and ``simulation``, ``ladder``, ``facts`` (all of it, cached); then what others call.
 """
 
-from bookmaker.puzzle.certify import certify
+from bookmaker.puzzle.certify import certify, rarity
 from bookmaker.puzzle.checker import Breach, breaches
 from bookmaker.puzzle.finding import Unsolvable
 from bookmaker.puzzle.grades import Standard, Suggestion, level, standards_for, suggest
@@ -48,6 +48,7 @@ __all__ = [
     "mark",
     "practice",
     "practice_together",
+    "rarity",
     "standards_for",
     "standing",
     "suggest",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations
+from itertools import combinations, pairwise
 from pathlib import Path
 
 from bookmaker.cache import Cache
@@ -21,6 +21,7 @@ from bookmaker.layout import (
 from bookmaker.model import (
     BAND_FLOORS,
     BANDS,
+    Band,
     Book,
     Box,
     Certificate,
@@ -32,7 +33,7 @@ from bookmaker.model import (
     Wish,
 )
 from bookmaker.pictures import Figure, find_figure
-from bookmaker.puzzle import Tree, Unsolvable, certify
+from bookmaker.puzzle import Tree, Unsolvable, certify, rarity
 
 HEAD_AND_FOOT = 55.0
 """What a page's words take of its height, mm, near enough to choose links by."""
@@ -83,14 +84,13 @@ def choose(page: Page, picture: Picture | None, paper: str, cache: Cache, seed: 
     """The best links for ``page``: those that do what it wishes, are clean, and follow it."""
     places, area = _places(page, picture, paper)
     sizes = page_sizes(page, paper)
-    work = _Work(page, cache, seed)
-    wish = page.wish or Wish()
+    shapes = _Shapes(page, cache, seed)
     wanted: list[Edges] = []
     if len(places) <= ALL_SHAPES:
-        misses = {edges: _miss(work(edges), wish) for edges in shapes(len(places))}
+        misses = {edges: shapes.miss(edges) for edges in trees_of(len(places))}
         wanted = [edges for edges in misses if misses[edges] == min(misses.values())]
     extra = _over_ground(page, places, find_figure(picture, cache) if picture else None)
-    found = join(places, sizes, lambda edges: _miss(work(edges), wish), wanted, extra)
+    found = join(places, sizes, shapes.miss, wanted, extra)
     arrange = remembering(cache)
     spots = [(name, *place) for name, place in zip(page.spot_names, places, strict=True)]
     best = found[0]
@@ -105,7 +105,7 @@ def choose(page: Page, picture: Picture | None, paper: str, cache: Cache, seed: 
         best = each
         break
     joined = replace(page, links=_links(page, best))
-    return Choice(joined, work(best.edges), best.miss == 0)
+    return Choice(joined, shapes.certificate(best.edges), best.miss == 0)
 
 
 def _places(page: Page, picture: Picture | None, paper: str) -> tuple[list[Point], Box]:
@@ -140,24 +140,7 @@ def _links(page: Page, joined: Joined) -> tuple[Link, ...]:
     return tuple(Link(names[a], names[b]) for a, b in joined.edges)
 
 
-def _miss(certificate: Certificate | None, wish: Wish) -> float:
-    """How far a tree is from the wish, in the logarithm of what is wished."""
-    if certificate is None:
-        return OUT_OF_REACH
-    if wish.band:
-        floor = BAND_FLOORS[BANDS.index(wish.band)]
-        ceiling = (*BAND_FLOORS, math.inf)[BANDS.index(wish.band) + 1]
-        work = certificate.work
-        if floor <= work < ceiling:
-            return 0.0
-        return math.log(floor / work) if work < floor else math.log(work / ceiling) + 1e-6
-    if wish.one_in and certificate.one_in:
-        off = abs(math.log(certificate.one_in / wish.one_in))
-        return 0.0 if off <= LIKE else off
-    return 0.0
-
-
-class _Work:
+class _Shapes:
     """What the mathematics says of trees on one page's spots, each shape asked for once.
 
     Given numbers are left out of account: they would make every tree a case of its own.
@@ -165,21 +148,55 @@ class _Work:
 
     def __init__(self, page: Page, cache: Cache, seed: int) -> None:
         self._numbers = tuple(number.value for number in page.numbers)
+        self._wish = page.wish or Wish()
         self._cache, self._seed = cache, seed
-        self._known: dict[object, Certificate | None] = {}
+        self._certificates: dict[int, Certificate | None] = {}
+        self._misses: dict[int, float] = {}
 
-    def __call__(self, edges: Edges) -> Certificate | None:
+    def certificate(self, edges: Edges) -> Certificate | None:
+        """None where there is no solution."""
         shape = shape_of(len(self._numbers), edges)
-        if shape not in self._known:
-            self._known[shape] = self._certificate(edges)
-        return self._known[shape]
+        if shape not in self._certificates:
+            self._certificates[shape] = self._certified(self._tree(edges))
+        return self._certificates[shape]
 
-    def _certificate(self, edges: Edges) -> Certificate | None:
-        tree = Tree(len(self._numbers), edges)
+    def miss(self, edges: Edges) -> float:
+        """How far a tree is from the wish, in the logarithm of what is wished."""
+        shape = shape_of(len(self._numbers), edges)
+        if shape not in self._misses:
+            self._misses[shape] = self._missed(edges)
+        return self._misses[shape]
+
+    def _missed(self, edges: Edges) -> float:
+        """Work takes by far the most time, and is asked for where nothing else will do."""
+        band, one_in = self._wish.band, self._wish.one_in
+        rare = rarity(self._tree(edges), self._numbers, cache=self._cache) if one_in else None
+        if one_in and rare and not band:
+            off = abs(math.log(rare / one_in))
+            return 0.0 if off <= LIKE else min(off, OUT_OF_REACH)
+        if not band and len({b - a for a, b in pairwise(self._numbers)}) == 1:
+            return 0.0  # every tree has a solution, for all that is known
+        certificate = self.certificate(edges)
+        return _off_band(certificate.work, band) if certificate else OUT_OF_REACH
+
+    def _tree(self, edges: Edges) -> Tree:
+        return Tree(len(self._numbers), edges)
+
+    def _certified(self, tree: Tree) -> Certificate | None:
         try:
             return certify(tree, self._numbers, {}, cache=self._cache, seed=self._seed)
         except Unsolvable:
             return None
+
+
+def _off_band(work: float, band: Band | None) -> float:
+    if band is None:
+        return 0.0
+    floor = BAND_FLOORS[BANDS.index(band)]
+    ceiling = (*BAND_FLOORS, math.inf)[BANDS.index(band) + 1]
+    if floor <= work < ceiling:
+        return 0.0
+    return math.log(floor / work) if work < floor else math.log(work / ceiling) + 1e-6
 
 
 def shape_of(n: int, edges: Edges) -> int:
@@ -199,7 +216,7 @@ def shape_of(n: int, edges: Edges) -> int:
     return sum((colour ^ colour >> 29) * MIXER & MASK for colour in colours)
 
 
-def shapes(n: int) -> list[Edges]:
+def trees_of(n: int) -> list[Edges]:
     """One tree of each shape of ``n`` vertices, each grown by a leaf from a smaller one."""
     trees: list[Edges] = [()]
     for leaf in range(1, n):

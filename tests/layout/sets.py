@@ -55,6 +55,14 @@ def anatomical(count: int, paper: str, seed: int = 1) -> Iterator[Case]:
         yield _case(f"anatomical-{paper}-{i}", paper, places, straight_tree(chance, places))
 
 
+def many(count: int, spots: int, paper: str = "a4", seed: int = 1) -> Iterator[Case]:
+    """As anatomical, with so many spots."""
+    for i in range(count):
+        chance = random.Random(f"many {spots} {paper} {seed} {i}")
+        places = _scatter(chance, paper, spots)
+        yield _case(f"many-{spots}-{i}", paper, places, straight_tree(chance, places))
+
+
 def wild(count: int, paper: str, seed: int = 1) -> Iterator[Case]:
     """Spots at random, links a uniformly random tree, crossings or not."""
     for i in range(count):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from math import factorial
 from random import Random
 
 import pytest
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 
 from bookmaker.cache import Cache, MemoryCache
 from bookmaker.model import Certificate
-from bookmaker.puzzle import Tree, Unsolvable, breaches, certify
+from bookmaker.puzzle import Tree, Unsolvable, breaches, certify, rarity
 from tests.puzzle.reference import (
     all_trees,
     brute_force,
@@ -52,6 +53,17 @@ def test_every_tree_up_to_seven_spots_has_as_many_solutions_as_brute_force_finds
         solutions = brute_force(tree, progression(n))
         assert certificate.solutions == len(solutions), tree
         assert certificate.solution in solutions
+
+
+@pytest.mark.parametrize("n", range(1, 8))
+def test_rarity_is_arrangements_divided_by_the_solutions_that_brute_force_finds(n: int) -> None:
+    for tree in all_trees(n):
+        solutions = brute_force(tree, progression(n))
+        assert rarity(tree, progression(n), cache=KEPT) == factorial(n) / len(solutions)
+
+
+def test_rarity_is_not_told_beyond_counting() -> None:
+    assert rarity(path(13), progression(13), cache=KEPT) is None
 
 
 @pytest.mark.parametrize("n", range(1, 7))

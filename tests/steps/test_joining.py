@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from itertools import combinations
 from pathlib import Path
 
+import networkx as nx
 import pytest
 from shapely import LineString, Point
 
@@ -15,7 +16,7 @@ from bookmaker.cache import MemoryCache
 from bookmaker.layout.tree import NoCleanLayout, Sizes, arrange
 from bookmaker.model import Number, Page, Picture, Spot, Wish, progression
 from bookmaker.pictures import find_figure, take_in
-from bookmaker.puzzle import Tree, certify
+from bookmaker.puzzle import Tree, certify, rarity
 from bookmaker.steps import joining
 from bookmaker.steps.joining import _places, choose, shape_of
 from tests.layout import sets
@@ -60,6 +61,50 @@ def test_no_tree_in_the_band_that_can_be_laid_out_costs_less(number: int, band: 
         links = [(wished.spots[a].name, wished.spots[b].name) for a, b in tree]
         with pytest.raises(NoCleanLayout):
             arrange(spots, links, area, SIZES)
+
+
+def crowded(wish: Wish, spots: int = 10) -> Page:
+    (case,), box = sets.many(1, spots), sets.frame("a4")
+    per_cent = [
+        (100 * (x - box.x) / box.width, 100 * (y - box.y) / box.height) for _, x, y in case.spots
+    ]
+    return on([(x * 2.1, y * 3) for x, y in per_cent], wish)
+
+
+def test_ten_spots_can_be_easy_though_their_shortest_tree_is_far_from_it() -> None:
+    """A star's 2 * 9! solutions have the smallest or the largest number in its middle."""
+    choice = choose(crowded(Wish(band="steady")), None, "a4", CACHE, 1)
+    assert choice.reached
+    assert choice.certificate is not None
+    assert choice.certificate.solutions == 2 * math.factorial(9)
+    assert 20 <= choice.certificate.work < 70
+
+
+@pytest.mark.parametrize("one_in", [50, 1000])
+def test_no_shape_of_ten_spots_is_nearer_to_the_rarity_that_is_wished(one_in: float) -> None:
+    """Reference for the shapes: networkx. Each can be laid on any spots."""
+    numbers = tuple(Number.parse(str(2 * k + 1)).value for k in range(10))
+    trees = [tuple(tree.edges()) for tree in nx.nonisomorphic_trees(10)]
+    rare = [rarity(Tree(10, tree), numbers, cache=CACHE) for tree in trees]
+    nearest = min(abs(math.log(each / one_in)) for each in rare if each)
+    found = choose(crowded(Wish(one_in=one_in)), None, "a4", CACHE, 1).certificate
+    assert found is not None and found.one_in
+    assert abs(math.log(found.one_in / one_in)) <= max(nearest, math.log(1.25)) + 1e-9
+
+
+def test_what_is_not_wished_is_not_worked_out(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Work takes by far the most time, and nearly all of it for trees that are not chosen."""
+    asked: list[Tree] = []
+
+    def certified(tree: Tree, *of: object, **more: object) -> object:
+        asked.append(tree)
+        return certify(tree, *of, **more)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(joining, "certify", certified)
+    for wish in (Wish(), Wish(one_in=50)):
+        asked.clear()
+        assert choose(crowded(wish), None, "a4", MemoryCache(), 1).certificate is not None
+        assert len(asked) == 1
 
 
 def every_plane_tree(places: Places) -> Iterator[Edges]:
