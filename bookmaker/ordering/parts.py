@@ -61,8 +61,17 @@ def take_part(ordered: OrderedBook, part: Part) -> tuple[OrderedBook, tuple[str,
 
 
 def _page_id(ordered: OrderedBook, asked: str) -> str:
+    """Ids go before names: in a class's book two children may give their creatures one title."""
     pages = [page.page for page in ordered.pages]
-    return _look_up(asked, {p.id: p.id for p in pages} | {p.name: p.id for p in pages}, "page")
+    ids = {page.id: page.id for page in pages}
+    for alike in (str, _folded):
+        named = [page.id for page in pages if alike(page.name) == alike(asked)]
+        if len(named) > 1 and alike(asked) not in map(alike, ids):
+            told = " and ".join(named)
+            raise NotInBook(f"{len(named)} pages are called {asked!r}. Name one by its id: {told}.")
+        if named:
+            break
+    return _look_up(asked, {page.name: page.id for page in pages} | ids, "page")
 
 
 def _chapter_id(ordered: OrderedBook, asked: str) -> str:

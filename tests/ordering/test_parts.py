@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from bookmaker.model import OrderedBook
@@ -43,6 +45,33 @@ def test_no_part_has_a_word_of_another_part_or_of_a_variant(
 ) -> None:
     whole = ordered(("newt", "frog", "newt-frog", "key", "letter-key"), ("week-1", "letter", "c1"))
     assert take_part(whole, part)[1] == names
+
+
+def in_a_class(*titles: str) -> OrderedBook:
+    """Pages newt, frog, ... with the titles that children gave them."""
+    whole = ordered(("newt", "frog", "eel"))
+    (chapter,) = whole.chapters
+    pages = (
+        replace(each, page=replace(each.page, name=title))
+        for each, title in zip(chapter.pages, titles, strict=True)
+    )
+    return replace(whole, chapters=(replace(chapter, pages=tuple(pages)),))
+
+
+def test_a_title_that_a_child_gave_does_not_hide_another_page() -> None:
+    part, _ = take_part(in_a_class("frog", "Dragon", "Egg"), Part(pages=("frog",)))
+    assert [each.page.id for each in part.pages] == ["frog"]
+
+
+@pytest.mark.parametrize("asked", ["Dragon", "dragon"])
+def test_one_title_of_two_pages_is_answered_with_their_ids(asked: str) -> None:
+    with pytest.raises(NotInBook, match=r"newt and eel"):
+        take_part(in_a_class("Dragon", "Egg", "Dragon"), Part(pages=(asked,)))
+
+
+def test_of_two_titles_that_differ_in_capitals_the_one_that_is_written_so_is_meant() -> None:
+    part, _ = take_part(in_a_class("Dragon", "Egg", "dragon"), Part(pages=("dragon",)))
+    assert [each.page.id for each in part.pages] == ["eel"]
 
 
 def test_what_the_book_has_not_got_is_told_with_the_nearest() -> None:
