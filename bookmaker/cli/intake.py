@@ -12,7 +12,7 @@ from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import table, tell_problems
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.edition.keeping import KEPT, Finding, Shelf, swept
-from bookmaker.edition.review import NAME, write_review
+from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, write_review
 from bookmaker.edition.verdicts import reason, verdict
 from bookmaker.output import write_all
 from bookmaker.reviewing import print_review
@@ -32,6 +32,7 @@ def take_scans(manifest: Path, named: Sequence[Path]) -> None:
         if not path.exists():
             raise CommandFault(f"{path} is not there. Check the name and the folder.")
     classroom, told = read_classroom(existing(manifest))
+    _spare_kept(classroom.folder, named)
     tell_problems(told)
     shelf = _without_refused(shelf_of(classroom))
     findings: list[Finding] = []
@@ -43,6 +44,15 @@ def take_scans(manifest: Path, named: Sequence[Path]) -> None:
     review = classroom.folder / "review.pdf"
     write_all([(review, print_review(shelf, tools)), (classroom.folder / NAME, _rows(shelf))])
     _tell(findings, shelf, review)
+
+
+def _spare_kept(folder: Path, named: Sequence[Path]) -> None:
+    """A scan that lies among the drawings might be overwritten by one of them."""
+    for path in named:
+        for kept in (DRAWINGS, STRIPS):
+            if path.resolve().is_relative_to((folder / kept).resolve()):
+                told = f"{path} is where bookmaker keeps the class's {kept}."
+                raise CommandFault(f"{told} Put scans into a folder of their own.")
 
 
 def _rows(shelf: Shelf) -> bytes:

@@ -22,6 +22,8 @@ KEYS = {
     "swap": Key(lambda key, value: _swap_fault(value)),
 }
 COLUMNS = ("pupil", "page", "drawing", "name", "creature", "credit", "spots")
+TABLES = ("register.csv", "review.csv", "made.csv")
+"""What a class's folder holds, and is written anew: a roster of that name would be lost."""
 PERMISSIONS: Mapping[str, Permission] = {"class": "class", "own": "own", "no": "no", "": "no"}
 YES = {"yes": True, "no": False, "": False}
 SURNAMES = re.compile(
@@ -51,6 +53,7 @@ def read_class(path: Path) -> ClassReading:
     table = Table(source, (), source.parsed.values)
     problems = [*slips, *check_keys(table, KEYS), *_missing_files(table)]
     roster = path_of(table, "roster")
+    problems += _to_be_overwritten(table, roster)
     pupils: tuple[Pupil, ...] = ()
     if roster and not file_fault(roster):
         pupils, found = read_roster(roster)
@@ -94,6 +97,15 @@ def _missing_files(table: Table) -> Iterator[Problem]:
         if fault:
             message = f"the picture {show(swaps.get(page))} {fault[0]}"
             yield swaps.problem("art-missing", message, fault[1], page)
+
+
+def _to_be_overwritten(table: Table, roster: Path | None) -> Iterator[Problem]:
+    if roster is None or roster.name.lower() not in TABLES:
+        return
+    if roster.resolve().parent == table.source.folder.resolve():
+        message = f"the roster can't be {show(roster.name)}: bookmaker writes a file of that name"
+        mend = "Give it another name, such as roster.csv."
+        yield table.problem("bad-value", message, mend, "roster")
 
 
 def _swap_fault(value: object) -> tuple[str, str] | None:

@@ -21,6 +21,21 @@ from tests.edition.prints import print_sheet
 Capture = pytest.CaptureFixture[str]
 
 
+@pytest.mark.parametrize("place", ["drawings", "drawings/2.png", "names/sub"])
+def test_no_scan_is_taken_from_where_a_drawing_would_overwrite_it(
+    place: str, edition: Path, capsys: Capture
+) -> None:
+    scan = edition.parent / place
+    if scan.suffix:
+        scan.write_bytes(b"a scan")
+    else:
+        scan.mkdir(exist_ok=True)
+    before = {file: file.read_bytes() for file in edition.parent.rglob("*.*")}
+    assert run(["intake", str(edition), str(scan)]) == 2
+    assert "a folder of their own" in capsys.readouterr().err
+    assert {file: file.read_bytes() for file in edition.parent.rglob("*.*")} == before
+
+
 def test_each_is_told_and_the_rest_of_the_batch_is_done(edition: Path, capsys: Capture) -> None:
     folder, scans = edition.parent, edition.parent.parent / "strange"
     scans.mkdir()

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from bookmaker.edition import made, register, review
 from bookmaker.model import Classroom, Problem, Pupil
 from bookmaker.reading.classroom import read_class, read_roster
 
@@ -42,6 +43,18 @@ def test_a_roster_is_read_however_the_spreadsheet_wrote_it(
         Pupil("Bo", credit="Bo", line=3),
     )
     assert (room.name, room.title) == (tmp_path.name, "Heron Class")
+
+
+@pytest.mark.parametrize("name", [register.NAME, review.NAME, made.NAME, "Register.CSV"])
+def test_a_roster_that_a_table_of_the_class_would_overwrite_is_a_problem(
+    name: str, tmp_path: Path
+) -> None:
+    (tmp_path / name).write_text("pupil\nBo\n", "utf-8")
+    (problem,) = told(tmp_path, "pupil\nBo\n", CLASS.replace("roster.csv", name))
+    assert (problem.line, problem.code) == (3, "bad-value")
+    (tmp_path / "lists").mkdir()
+    (tmp_path / "lists" / name).write_text("pupil\nBo\n", "utf-8")
+    assert not told(tmp_path, "pupil\nBo\n", CLASS.replace("roster.csv", f"lists/{name}"))
 
 
 def test_what_is_left_empty_means_no(tmp_path: Path) -> None:
