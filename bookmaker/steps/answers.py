@@ -14,11 +14,12 @@ from pathlib import Path
 from bookmaker.cache import Cache
 from bookmaker.model import Book, InputProblems, Number, Page, Problem, letter
 from bookmaker.ordering import nearest
-from bookmaker.puzzle import Marking, Tree, mark
+from bookmaker.puzzle import Marking, mark
 from bookmaker.reading import read
 from bookmaker.reading.csv import Row, Table, read_table
 from bookmaker.reading.names import is_called
 from bookmaker.steps.joining import join_pages
+from bookmaker.steps.posing import posed
 from bookmaker.steps.spotting import spot_pages
 from bookmaker.steps.taking import take_in_art
 
@@ -122,10 +123,7 @@ def _number(where: str, written: str) -> Fraction:
 
 def mark_answer(page: Page, answer: Answer) -> Marking:
     """Mark what a pupil wrote on ``page``."""
-    tree = Tree(len(page.spots), page.edges)
-    numbers = tuple(number.value for number in page.numbers)
-    given = {page.spot_names.index(name): number.value for name, number in page.given}
-    return mark(tree, numbers, given, answer.numbers, answer.differences)
+    return mark(*posed(page), answer.numbers, answer.differences)
 
 
 def answers_of_class(page: Page, table_file: Path) -> list[tuple[str, Answer]]:

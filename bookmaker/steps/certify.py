@@ -6,7 +6,8 @@ from collections.abc import Iterable
 
 from bookmaker.cache import Cache
 from bookmaker.model import Certificate, CertifiedPage, Page, Problem
-from bookmaker.puzzle import Tree, Unsolvable, breaches, certify
+from bookmaker.puzzle import Unsolvable, breaches, certify
+from bookmaker.steps.posing import posed
 
 
 class CertificateFault(Exception):
@@ -33,10 +34,7 @@ def certify_pages(
 
 
 def _certificate(page: Page, cache: Cache, seed: int) -> Certificate:
-    names = page.spot_names
-    numbers = tuple(number.value for number in page.numbers)
-    given = {names.index(name): number.value for name, number in page.given}
-    tree = Tree(len(names), page.edges)
+    tree, numbers, given = posed(page)
     certificate = certify(tree, numbers, given, cache=cache, seed=seed)
     faults = breaches(page.edges, numbers, given, certificate.solution)
     if faults:

@@ -12,7 +12,6 @@ from bookmaker.puzzle import (
     Practice,
     Standard,
     Suggestion,
-    Tree,
     level,
     practice,
     practice_together,
@@ -20,6 +19,7 @@ from bookmaker.puzzle import (
     suggest,
 )
 from bookmaker.puzzle.grades import Level
+from bookmaker.steps.posing import posed
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,10 +52,7 @@ def practised(ordered: OrderedBook, cache: Cache, seed: int) -> Practised:
 
 def page_practice(page: Page, cache: Cache, seed: int) -> Practice:
     """What one page practises, all its solutions being equally likely."""
-    names = page.spot_names
-    given = {names.index(name): number.value for name, number in page.given}
-    tree = Tree(len(names), page.edges)
-    return practice(tree, _values(page.numbers), given, cache=cache, seed=seed)
+    return practice(*posed(page), cache=cache, seed=seed)
 
 
 def above_grade(ordered: OrderedBook) -> Iterator[Problem]:

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from bookmaker.cache import Cache
 from bookmaker.model import CertifiedPage, OrderedBook, Slip
-from bookmaker.puzzle import Tree, hint_ladder
+from bookmaker.puzzle import hint_ladder
+from bookmaker.steps.posing import posed
 
 
 def hint_slips(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[Slip, ...]:
@@ -16,12 +17,9 @@ def hint_slips(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[Slip, ...
 
 def _of_page(certified: CertifiedPage, cache: Cache, seed: int) -> Iterator[Slip]:
     page = certified.page
-    names = page.spot_names
     written = {number.value: number for number in page.numbers}
-    given = {names.index(name): number.value for name, number in page.given}
-    tree = Tree(len(names), page.edges)
-    ladder = hint_ladder(tree, tuple(written), given, cache=cache, seed=seed)
+    ladder = hint_ladder(*posed(page), cache=cache, seed=seed)
     fact = ladder.fact
     yield Slip(certified, 1, tuple(written[value] for value in fact.numbers), fact=fact.kind)
     for step, rung in enumerate(ladder.rungs, 2):
-        yield Slip(certified, step, (written[rung.number],), names[rung.vertex])
+        yield Slip(certified, step, (written[rung.number],), page.spot_names[rung.vertex])

@@ -17,6 +17,7 @@ from bookmaker.model import (
     write_like,
 )
 from bookmaker.puzzle import Tree, every_solution, exchangeable, hint_ladder, standing
+from bookmaker.steps.posing import posed
 
 FEW = 6
 """Essentially different solutions up to which all of them are printed."""
@@ -30,8 +31,7 @@ def notes_of_page(certified: CertifiedPage, cache: Cache, seed: int) -> PageNote
     page = certified.page
     names = page.spot_names
     written = {number.value: number for number in page.numbers}
-    given = {names.index(name): number.value for name, number in page.given}
-    tree, numbers = Tree(len(names), page.edges), tuple(written)
+    tree, numbers, given = posed(page)
     ladder = hint_ladder(tree, numbers, given, cache=cache, seed=seed)
     stands = standing(tree, numbers, given, cache=cache)
     groups = exchangeable(tree, given)
