@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from bookmaker.binding.key import key_pieces
-from bookmaker.binding.sides import Piece, placed
+from bookmaker.binding.sides import Piece, Titles, in_turn, placed
 from bookmaker.model import (
     BoundBook,
     Contents,
@@ -24,9 +24,6 @@ from bookmaker.model import (
     Record,
     Shares,
 )
-
-Titles = Mapping[str, str]
-"""The words of the outline: "howto", "contents", "record", "own", "credits", "key"."""
 
 ALL_STEPS = (1, 2, 3, 4)
 
@@ -59,11 +56,14 @@ def bind_slides(
     with_key: bool = True,
 ) -> BoundBook:
     """The book for a board: the example step by step, and nothing that asks for a pencil."""
-    pieces = [Piece("cover", "front", Cover(), (0, ordered.book.title))]
-    for place, step in enumerate(ALL_STEPS):
-        bookmark = (0, titles["howto"]) if place == 0 else None
-        pieces.append(Piece(_nth("howto", place), "front", HowTo(example, (step,)), bookmark))
-    pieces += [*_contents(shares, titles), *_chapters(ordered), *_credits(shares, titles)]
+    steps = [HowTo(example, (step,)) for step in ALL_STEPS]
+    pieces = [
+        Piece("cover", "front", Cover(), (0, ordered.book.title)),
+        *in_turn("howto", "front", steps, (0, titles["howto"])),
+        *_contents(shares, titles),
+        *_chapters(ordered),
+        *_credits(shares, titles),
+    ]
     if with_key:
         pieces += key_pieces(ordered, titles, shares.key)
     return _bound(ordered, pieces)
@@ -82,10 +82,8 @@ def bind_part(
     """
     pieces: list[Piece] = []
     if len(ordered.pages) > 1 and ordered.book.paper != "board":
-        for place, entries in enumerate(shares.record):
-            bookmark = (0, title) if place == 0 else None
-            handout = Handout(title, entries, place == 0)
-            pieces.append(Piece(_nth("record", place), "body", handout, bookmark))
+        handouts = [Handout(title, side, place == 0) for place, side in enumerate(shares.record)]
+        pieces += in_turn("record", "body", handouts, (0, title))
     pieces += (page for chapter in ordered.chapters for page in _puzzles(chapter, level=0))
     if with_key:
         pieces += key_pieces(ordered, titles, shares.key)
@@ -108,10 +106,10 @@ def _bound(ordered: OrderedBook, pieces: Iterable[Piece]) -> BoundBook:
 
 def _contents(shares: Shares, titles: Titles) -> Iterator[Piece]:
     last = len(shares.contents) - 1
-    for place, entries in enumerate(shares.contents):
-        content = Contents(entries, place == 0, place == last)
-        bookmark = (0, titles["contents"]) if place == 0 else None
-        yield Piece(_nth("contents", place), "front", content, bookmark)
+    sides = (
+        Contents(side, place == 0, place == last) for place, side in enumerate(shares.contents)
+    )
+    return in_turn("contents", "front", sides, (0, titles["contents"]))
 
 
 def _chapters(ordered: OrderedBook) -> Iterator[Piece]:
@@ -127,19 +125,11 @@ def _puzzles(chapter: OrderedChapter, level: int) -> Iterator[Piece]:
 
 
 def _end_matter(shares: Shares, titles: Titles) -> Iterator[Piece]:
-    for place, entries in enumerate(shares.record):
-        bookmark = (0, titles["record"]) if place == 0 else None
-        yield Piece(_nth("record", place), "body", Record(entries, place == 0), bookmark)
+    sides = (Record(side, place == 0) for place, side in enumerate(shares.record))
+    yield from in_turn("record", "body", sides, (0, titles["record"]))
     yield Piece("own", "body", Own(), (0, titles["own"]))
     yield from _credits(shares, titles)
 
 
 def _credits(shares: Shares, titles: Titles) -> Iterator[Piece]:
-    for place, credits in enumerate(shares.credits):
-        bookmark = (0, titles["credits"]) if place == 0 else None
-        yield Piece(_nth("credits", place), "body", Credits(credits), bookmark)
-
-
-def _nth(name: str, place: int) -> str:
-    """The name of a side: the first is the one that others lead to."""
-    return f"{name}-{place + 1}" if place else name
+    return in_turn("credits", "body", map(Credits, shares.credits), (0, titles["credits"]))

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
-from bookmaker.binding.sides import Piece
+from bookmaker.binding.sides import Piece, Titles, in_turn
 from bookmaker.model import Answers, ClassNotes, Guide, KeyShares, OrderedBook, TermPlan
-
-Titles = Mapping[str, str]
 
 
 def key_pieces(
@@ -24,11 +22,9 @@ def key_pieces(
 
 
 def _guide(shares: KeyShares, titles: Titles) -> Iterator[Piece]:
-    if shares.marking is None:
-        return
-    for place, parts in enumerate(shares.guide):
-        bookmark = (0, titles["key"]) if place == 0 else None
-        yield Piece(_nth("guide", place), "key", Guide(parts, shares.marking), bookmark)
+    if shares.marking is not None:
+        sides = [Guide(parts, shares.marking) for parts in shares.guide]
+        yield from in_turn("guide", "key", sides, (0, titles["key"]))
 
 
 def _answers(ordered: OrderedBook, shares: KeyShares, titles: Titles) -> Iterator[Piece]:
@@ -41,18 +37,16 @@ def _answers(ordered: OrderedBook, shares: KeyShares, titles: Titles) -> Iterato
 
 
 def _notes(shares: KeyShares, titles: Titles) -> Iterator[Piece]:
-    for place, chapters in enumerate(shares.chapters):
-        bookmark = (1, titles["notes"]) if place == 0 else None
-        yield Piece(_nth("notes", place), "key", ClassNotes(chapters, place == 0), bookmark)
+    sides = [ClassNotes(chapters, place == 0) for place, chapters in enumerate(shares.chapters)]
+    if sides:
+        yield from in_turn("notes", "key", sides, (1, titles["notes"]))
 
 
 def _plan(shares: KeyShares, titles: Titles) -> Iterator[Piece]:
     last = len(shares.plan) - 1
-    for place, rows in enumerate(shares.plan):
-        practice = shares.practice if place == last else None
-        bookmark = (1, titles["plan"]) if place == 0 else None
-        yield Piece(_nth("plan", place), "key", TermPlan(rows, practice, place == 0), bookmark)
-
-
-def _nth(name: str, place: int) -> str:
-    return f"{name}-{place + 1}" if place else name
+    sides = [
+        TermPlan(rows, shares.practice if place == last else None, place == 0)
+        for place, rows in enumerate(shares.plan)
+    ]
+    if sides:
+        yield from in_turn("plan", "key", sides, (1, titles["plan"]))

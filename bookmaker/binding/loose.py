@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
-from bookmaker.binding.sides import Piece, placed
+from bookmaker.binding.sides import Piece, Titles, placed
 from bookmaker.model import (
     Blank,
     BoundBook,
@@ -20,7 +20,7 @@ from bookmaker.model import (
 
 
 def bind_loose(
-    ordered: OrderedBook, shares: LooseShares, example: Example, titles: Mapping[str, str]
+    ordered: OrderedBook, shares: LooseShares, example: Example, titles: Titles
 ) -> BoundBook:
     """A test print, tokens, hint slips, a trial sheet for each page, and the family page.
 
@@ -30,7 +30,7 @@ def bind_loose(
     """
     pieces = [
         Piece("test", "body", PrintTest(), (0, titles["test"])),
-        *_family(example, titles),
+        Piece("family", "body", Family(example), (0, titles["family"]), opens=True),
         *_to_cut("tokens", titles["tokens"], [Tokens(rows) for rows in shares.tokens]),
         *_to_cut("slips", titles["slips"], [Slips(slips) for slips in shares.slips]),
     ]
@@ -40,10 +40,6 @@ def bind_loose(
         pieces.append(Piece(name, "body", content, bookmark, opens=True))
         pieces += (Piece(f"{name}-back", "body", content) for _ in range(sides - 1))
     return BoundBook(ordered, tuple(placed(pieces)))
-
-
-def _family(example: Example, titles: Mapping[str, str]) -> Iterator[Piece]:
-    yield Piece("family", "body", Family(example), (0, titles["family"]), opens=True)
 
 
 def _to_cut(name: str, title: str, contents: Sequence[Tokens | Slips]) -> Iterator[Piece]:

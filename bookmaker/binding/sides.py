@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal
 
 from bookmaker.model import Blank, Content, Side
 
 Section = Literal["front", "body", "key"]
+Bookmark = tuple[int, str]
+"""An entry of the outline: its level, from 0, and its words."""
+Titles = Mapping[str, str]
+"""The words of the outline, by what they lead to: "howto", "contents", "key", ..."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,8 +25,20 @@ class Piece:
     name: str
     section: Section
     content: Content
-    bookmark: tuple[int, str] | None = None
+    bookmark: Bookmark | None = None
     opens: bool = False
+
+
+def in_turn(
+    name: str, section: Section, contents: Iterable[Content], bookmark: Bookmark
+) -> Iterator[Piece]:
+    """Sides of one kind, one after the other; the first has the bare name, by which others lead
+    to it, and the bookmark."""
+    for place, content in enumerate(contents):
+        if place == 0:
+            yield Piece(name, section, content, bookmark)
+        else:
+            yield Piece(f"{name}-{place + 1}", section, content)
 
 
 def placed(pieces: Iterable[Piece], facing: bool = True) -> Iterator[Side]:
