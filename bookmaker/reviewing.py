@@ -1,4 +1,4 @@
-"""The review of a class printed: its folder in, the bytes of ``review.pdf`` out."""
+"""The review of a class printed: its folder in, the bytes of its PDF out."""
 
 from __future__ import annotations
 
@@ -11,6 +11,9 @@ from bookmaker.layout import PAPERS
 from bookmaker.press import Document, PressShop, check_pdf, press
 from bookmaker.reading import read
 from bookmaker.words import languages, load
+
+PRINTED = "review.pdf"
+"""The file in the class's folder that holds it."""
 
 
 def print_review(shelf: Shelf, workshop: Workshop) -> bytes:

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Optional
 
 import typer
 
 from bookmaker.cli.edition import forget, intake, sheets
+from bookmaker.cli.options import (
+    ChapterFile,
+    ClassFile,
+    Debug,
+    InkName,
+    Manifest,
+    Only,
+    Out,
+    PageName,
+    Paper,
+    UseAll,
+    WeekNumber,
+    part_of,
+)
 from bookmaker.cli.teaching import join, mark, plan
 
 app = typer.Typer(
@@ -19,45 +32,6 @@ app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
 )
-
-Manifest = Annotated[
-    Path, typer.Argument(metavar="FILE.toml", help="A book's or a chapter's manifest.")
-]
-Out = Annotated[
-    Path, typer.Option("--out", metavar="DIR", help="Where to put the files; made if missing.")
-]
-Paper = Annotated[
-    Optional[str],
-    typer.Option(
-        "--paper", metavar="PAPER", help="a4, letter, a5, half-letter, a3 or board, for this once."
-    ),
-]
-Only = Annotated[
-    Optional[list[str]],
-    typer.Option("--only", metavar="PAGE", help="This page alone, by id or name. Repeatable."),
-]
-ChapterFile = Annotated[
-    Optional[list[str]],
-    typer.Option("--chapter", metavar="FILE", help="This chapter alone. Repeatable."),
-]
-WeekNumber = Annotated[
-    Optional[list[int]],
-    typer.Option("--week", metavar="N", help="The pages of this week. Repeatable."),
-]
-InkName = Annotated[
-    str,
-    typer.Option(
-        "--ink", metavar="INK", help="full, light (pictures faded) or grey (no colour at all)."
-    ),
-]
-ClassFile = Annotated[
-    Optional[Path],
-    typer.Option("--class", metavar="CLASS.toml", help="With the drawings of this class."),
-]
-UseAll = Annotated[
-    bool, typer.Option("--use-all", help="Take drawings that review.csv says nothing of, too.")
-]
-Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
 
 
 def _version(asked: bool) -> None:
@@ -110,12 +84,17 @@ def build(
     """Compile a book: the pupils' pages as a PDF, with the key at the back."""
     from bookmaker.cli.make import edition_of, make_book
     from bookmaker.compile import Wanted
-    from bookmaker.ordering import Part
 
-    part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
-    with_key = not (no_key or booklet or pupil)
-    wanted = Wanted(paper, part, ink, with_key, True, large, booklet)
-    make_book(book, out, replace(wanted, edition=edition_of(classroom, use_all, pupil)), svg)
+    wanted = Wanted(
+        paper,
+        part_of(only, chapter, week),
+        ink,
+        key=not (no_key or booklet or pupil),
+        large=large,
+        booklet=booklet,
+        edition=edition_of(classroom, use_all, pupil),
+    )
+    make_book(book, out, wanted, svg)
 
 
 @app.command()
@@ -134,10 +113,9 @@ def key(
     """Compile the teacher's answers alone."""
     from bookmaker.cli.make import edition_of, make_key
     from bookmaker.compile import Wanted
-    from bookmaker.ordering import Part
 
-    part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
-    make_key(book, out, Wanted(paper, part, ink, edition=edition_of(classroom, use_all)))
+    edition = edition_of(classroom, use_all)
+    make_key(book, out, Wanted(paper, part_of(only, chapter, week), ink, edition=edition))
 
 
 @app.command()
@@ -154,10 +132,8 @@ def loose(
     """Compile what is cut out or handed out singly: tokens, hint slips, trial sheets."""
     from bookmaker.cli.make import make_loose
     from bookmaker.compile import Wanted
-    from bookmaker.ordering import Part
 
-    part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
-    make_loose(book, out, Wanted(paper, part, ink))
+    make_loose(book, out, Wanted(paper, part_of(only, chapter, week), ink))
 
 
 @app.command()
@@ -170,15 +146,15 @@ def check(
     debug: Debug = False,
 ) -> None:
     """Certify every page, lay it out, and print a table. Writes nothing."""
-    from bookmaker.cli.look import look_over
+    from bookmaker.cli.check import check_file
 
-    raise typer.Exit(look_over(file, paper, as_json))
+    raise typer.Exit(check_file(file, paper, as_json))
 
 
 @app.command()
 def proof(
     file: Manifest,
-    page: Annotated[str, typer.Argument(metavar="PAGE", help="A page's id or name.")],
+    page: PageName,
     out: Out = Path(),
     paper: Paper = None,
     grid: Annotated[

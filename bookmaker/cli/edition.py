@@ -7,12 +7,13 @@ from typing import Annotated, Optional
 
 import typer
 
-ClassFile = Annotated[Path, typer.Argument(metavar="CLASS.toml", help="The class's manifest.")]
-Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
+from bookmaker.cli.options import Debug
+
+ClassManifest = Annotated[Path, typer.Argument(metavar="CLASS.toml", help="The class's manifest.")]
 
 
 def sheets(
-    classroom: ClassFile,
+    classroom: ClassManifest,
     out: Annotated[
         Path, typer.Option("--out", metavar="DIR", help="Where to put the PDFs; made if missing.")
     ] = Path(),
@@ -48,7 +49,7 @@ def sheets(
 
 
 def intake(
-    classroom: ClassFile,
+    classroom: ClassManifest,
     scans: Annotated[
         list[Path],
         typer.Argument(metavar="SCAN", help="Scans and photographs, or folders of them."),
@@ -62,7 +63,7 @@ def intake(
 
 
 def forget(
-    classroom: ClassFile,
+    classroom: ClassManifest,
     pupil: Annotated[str, typer.Argument(metavar="PUPIL", help="The name as the roster has it.")],
     debug: Debug = False,
 ) -> None:

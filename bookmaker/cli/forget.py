@@ -17,7 +17,7 @@ from bookmaker.edition.register import read_register
 from bookmaker.edition.review import read_review
 from bookmaker.ordering import nearest
 from bookmaker.output import write_all
-from bookmaker.reviewing import print_review
+from bookmaker.reviewing import PRINTED, print_review
 from bookmaker.sheets import read_classroom
 
 
@@ -32,7 +32,7 @@ def forget_pupil(manifest: Path, name: str) -> None:
         raise CommandFault(f"The class has no pupil {name!r}.{nearest(name, known)}")
     for file in gone.files:
         file.unlink(missing_ok=True)
-    review = folder / "review.pdf"
+    review = folder / PRINTED
     if gone.shelf.rows:
         write_all([(review, print_review(gone.shelf, workshop()))])
     else:

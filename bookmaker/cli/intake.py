@@ -15,7 +15,7 @@ from bookmaker.edition.keeping import KEPT, Finding, Shelf, swept
 from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, write_review
 from bookmaker.edition.verdicts import reason, verdict
 from bookmaker.output import write_all
-from bookmaker.reviewing import print_review
+from bookmaker.reviewing import PRINTED, print_review
 from bookmaker.scans import Files, shelf_of, take_in_scans
 from bookmaker.sheets import read_classroom
 from bookmaker.words import load
@@ -41,8 +41,10 @@ def take_scans(manifest: Path, named: Sequence[Path]) -> None:
         write_all(kept.files)
         shelf = kept.shelf
         findings.append(kept.finding)
-    review = classroom.folder / "review.pdf"
-    write_all([(review, print_review(shelf, tools)), (classroom.folder / NAME, _rows(shelf))])
+    review = classroom.folder / PRINTED
+    write_all(
+        [(review, print_review(shelf, tools)), (classroom.folder / NAME, write_review(shelf.rows))]
+    )
     _tell(findings, shelf, review)
 
 
@@ -55,17 +57,13 @@ def _spare_kept(folder: Path, named: Sequence[Path]) -> None:
                 raise CommandFault(f"{told} Put scans into a folder of their own.")
 
 
-def _rows(shelf: Shelf) -> bytes:
-    return write_review(shelf.rows)
-
-
 def _without_refused(shelf: Shelf) -> Shelf:
     """The shelf without what the roster says no to by now: those files go at once."""
     left, files = swept(shelf)
     if files:
         for file in files:
             file.unlink(missing_ok=True)
-        write_all([(shelf.folder / NAME, _rows(left))])
+        write_all([(shelf.folder / NAME, write_review(left.rows))])
         count = len(shelf.rows) - len(left.rows)
         print(f"Removed {count}, because the roster says no by now.", file=sys.stderr)
     return left

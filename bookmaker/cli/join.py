@@ -27,12 +27,12 @@ def join_chapter(chapter: Path) -> None:
         raise InputProblems(found.problems)
     if any(page.file != str(chapter) for page in found.book.pages):
         raise CommandFault(f"{chapter} is a book. Name one of its chapters.")
-    place = workshop()
-    pictures, art = take_in_art(found.book, place.cache)
+    tools = workshop()
+    pictures, art = take_in_art(found.book, tools.cache)
     faults = [problem for problem in art if problem.severity == "problem"]
     if faults:
         raise InputProblems(faults)
-    _, choices, told = join_pages(found.book, pictures, place.cache, place.seed)
+    _, choices, told = join_pages(found.book, pictures, tools.cache, tools.seed)
     if not choices:
         typer.echo('No page leaves its links to us with links = "auto". Nothing was changed.')
         return
@@ -40,8 +40,8 @@ def join_chapter(chapter: Path) -> None:
     tell_problems(problem for problem in told if problem.code != "links-chosen")
     for choice in choices:
         links = ", ".join(link.name for link in choice.page.links)
-        found_work = choice.certificate
-        more = f" (work {found_work.work:.0f}, {found_work.band})" if found_work else ""
+        certificate = choice.certificate
+        more = f" (work {certificate.work:.0f}, {certificate.band})" if certificate else ""
         typer.echo(f"{choice.page.name}: {links}{more}")
 
 

@@ -1,4 +1,4 @@
-"""``build`` and ``key``: documents compiled, written and told of."""
+"""``build``, ``key`` and ``loose``: documents compiled, written and told of."""
 
 from __future__ import annotations
 

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import typer
 
-from bookmaker.cli.tell import table, tell_problems
+from bookmaker.cli.tell import rarity, table, tell_problems
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.compile import prepare
 from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, write_like
@@ -26,11 +26,12 @@ BAR = 40
 
 def print_plan(manifest: Path, as_csv: bool) -> None:
     """Print which pages come in which week, how hard they are and what they practise."""
-    prepared = prepare(existing(manifest), None, workshop())
+    tools = workshop()
+    prepared = prepare(existing(manifest), None, tools)
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
-    ordered, place = prepared.ordered, workshop()
-    found = practised(ordered, place.cache, place.seed)
+    ordered = prepared.ordered
+    found = practised(ordered, tools.cache, tools.seed)
     rows = list(_rows(ordered, found))
     if as_csv:
         typer.echo(_csv(rows), nl=False)
@@ -54,7 +55,7 @@ def _rows(ordered: OrderedBook, found: Practised) -> Iterator[tuple[str, ...]]:
                 page.page.name,
                 page.page.chapter,
                 str(len(page.page.spots)),
-                "-" if certificate.one_in is None else f"{certificate.one_in:.3g}",
+                rarity(certificate),
                 f"{certificate.work:.0f}",
                 certificate.band,
                 _text(ordered, practice.largest),

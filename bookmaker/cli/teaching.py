@@ -7,15 +7,12 @@ from typing import Annotated, Optional
 
 import typer
 
-Manifest = Annotated[
-    Path, typer.Argument(metavar="FILE.toml", help="A book's or a chapter's manifest.")
-]
-Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
+from bookmaker.cli.options import Debug, Manifest, PageName
 
 
 def mark(
     file: Manifest,
-    page: Annotated[str, typer.Argument(metavar="PAGE", help="A page's id or name.")],
+    page: PageName,
     answer: Annotated[
         Optional[list[str]],
         typer.Argument(

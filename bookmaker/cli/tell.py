@@ -6,7 +6,7 @@ import re
 import sys
 from collections.abc import Iterable, Sequence
 
-from bookmaker.model import OrderedBook, Problem
+from bookmaker.model import Certificate, OrderedBook, Problem
 
 
 def tell_problems(problems: Iterable[Problem]) -> None:
@@ -38,12 +38,17 @@ def page_table(ordered: OrderedBook) -> str:
                 page.page.chapter,
                 str(len(page.page.spots)),
                 "uncounted" if certificate.solutions is None else str(certificate.solutions),
-                "-" if certificate.one_in is None else f"{certificate.one_in:.3g}",
+                rarity(certificate),
                 f"{certificate.work:.0f}" + ("~" if certificate.work_error else ""),
                 certificate.band,
             )
         )
     return table(rows)
+
+
+def rarity(certificate: Certificate) -> str:
+    """N of one in N, in three digits; "-" where it is beyond counting."""
+    return "-" if certificate.one_in is None else f"{certificate.one_in:.3g}"
 
 
 def table(rows: Sequence[Sequence[str]]) -> str:

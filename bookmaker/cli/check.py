@@ -16,7 +16,7 @@ from bookmaker.records import page_record, problem_record
 OF_LAYOUT = ("no-clean-layout",)
 
 
-def look_over(file: Path, paper: str | None, as_json: bool) -> int:
+def check_file(file: Path, paper: str | None, as_json: bool) -> int:
     """Print what is certain of ``file`` and what is wrong with it; gives the exit code."""
     prepared = prepare(existing(file), known_paper(paper), workshop())
     if as_json:
