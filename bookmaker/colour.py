@@ -1,4 +1,4 @@
-"""Colours as WCAG 2.2 reckons them: relative luminance, contrast, the grey that is as light."""
+"""Colours as WCAG 2.2 reckons them: relative luminance, the grey that is as light."""
 
 from __future__ import annotations
 
@@ -31,9 +31,3 @@ def grey(colour: str) -> str:
 def under_paper(colour: str, share: float) -> str:
     """``#rrggbb`` with that share of white laid over it, 0 none and 1 all."""
     return "#" + "".join(f"{round((c + (1 - c) * share) * 255):02x}" for c in channels(colour))
-
-
-def contrast(one: str, other: str) -> float:
-    """Contrast of two colours ``#rrggbb``, 1 to 21 (WCAG 2.2, contrast ratio)."""
-    dark, light = sorted(luminance(*channels(colour)) for colour in (one, other))
-    return (light + 0.05) / (dark + 0.05)

@@ -82,7 +82,7 @@ def sparing(place: Path, read: Collection[Path]) -> Path:
 
 def _write_beside(place: Path, pieces: Iterable[bytes]) -> Written:
     if place.is_dir():
-        raise IsADirectoryError(21, "a folder of that name is in the way", str(place))
+        raise IsADirectoryError(errno.EISDIR, "a folder of that name is in the way", str(place))
     digest = hashlib.sha256()
     handle, name = tempfile.mkstemp(prefix=f".{place.name[:60]}.", suffix=".part", dir=place.parent)
     try:

@@ -23,7 +23,7 @@ from bookmaker.model import (
 from bookmaker.ordering import Part, file_name, take_part
 from bookmaker.pictures import PictureFault, take_in
 from bookmaker.press import Document, PressShop, press
-from bookmaker.reading import Sketch, sketch
+from bookmaker.reading import sketch
 from bookmaker.reading.names import is_called
 from bookmaker.words import load
 
@@ -92,7 +92,7 @@ def proof_grid(manifest: Path, page: str, paper: str | None, workshop: Workshop)
 
     The page needs a name and art, nothing else. Raises NotInBook and InputProblems.
     """
-    found: Sketch = sketch(manifest, page)
+    found = sketch(manifest, page)
     picture = take_in([found.art], cache=workshop.cache)[found.art]
     if isinstance(picture, PictureFault):
         fault = Problem(

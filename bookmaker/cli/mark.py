@@ -13,7 +13,7 @@ import typer
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import table
 from bookmaker.cli.workshop import existing, workshop
-from bookmaker.model import Page, letter, write_like
+from bookmaker.model import Page, letter, written_as
 from bookmaker.puzzle import Marking
 from bookmaker.steps.answers import answer_of, answers_of_class, mark_answer, page_to_mark
 
@@ -133,5 +133,4 @@ def _listed(names: Sequence[str]) -> str:
 
 
 def _text(page: Page, value: Fraction) -> str:
-    known = {number.value: number.text for number in page.numbers}
-    return known.get(value) or write_like(value, page.numbers).text
+    return written_as(value, page.numbers).text

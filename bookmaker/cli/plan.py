@@ -15,7 +15,7 @@ import typer
 from bookmaker.cli.tell import rarity, table, tell_problems
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.compile import prepare
-from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, write_like
+from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, written_as
 from bookmaker.ordering import term_plan
 from bookmaker.steps.practised import Practised, as_numbers, practised
 
@@ -94,8 +94,7 @@ def _times(times: Fraction) -> str:
 
 def _text(ordered: OrderedBook, value: Fraction) -> str:
     numbers = [number for page in ordered.pages for number in page.page.numbers]
-    known = {number.value: number.text for number in numbers}
-    return known.get(value) or write_like(value, tuple(numbers)).text
+    return written_as(value, numbers).text
 
 
 def _csv(rows: list[tuple[str, ...]]) -> str:

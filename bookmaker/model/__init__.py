@@ -1,6 +1,6 @@
 """The shared vocabulary: frozen data that the stages hand on. Imports no stage."""
 
-from bookmaker.model.book import BANDS, Band, Book, Chapter, Link, Order, Page, Spot, Wish
+from bookmaker.model.book import BANDS, GRADES, Band, Book, Chapter, Link, Order, Page, Spot, Wish
 from bookmaker.model.bound import (
     Answers,
     Blank,
@@ -40,7 +40,7 @@ from bookmaker.model.loose import (
     Tokens,
     Trial,
 )
-from bookmaker.model.numbers import Number, difference, progression, write_like
+from bookmaker.model.numbers import Number, difference, progression, write_like, written_as
 from bookmaker.model.picture import Box, Picture, Stored, read_stored
 from bookmaker.model.placed import (
     Anchor,
@@ -79,6 +79,7 @@ from bookmaker.model.teaching import (
 __all__ = [
     "BANDS",
     "BAND_FLOORS",
+    "GRADES",
     "Anchor",
     "Answers",
     "Arranged",
@@ -167,4 +168,5 @@ __all__ = [
     "progression",
     "read_stored",
     "write_like",
+    "written_as",
 ]

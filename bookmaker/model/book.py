@@ -11,6 +11,8 @@ from bookmaker.model.placed import Drawn
 
 Band = Literal["gentle", "steady", "steep", "sheer"]
 BANDS: tuple[Band, ...] = ("gentle", "steady", "steep", "sheer")
+GRADES = ("K", "1", "2", "3", "4", "5", "6", "7", "8")
+"""School grades, K before the first; a grade's place is its number."""
 Order = Literal["ramp", "as-written"]
 
 

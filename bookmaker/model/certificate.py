@@ -9,7 +9,7 @@ from bookmaker.model.book import BANDS, Band, Page
 from bookmaker.model.numbers import Number, difference
 
 BAND_FLOORS = (0, 20, 70, 250)
-"""Least work of each band, in subtractions (design: words)."""
+"""Least work of each band, in subtractions."""
 
 
 def band_of(work: float) -> Band:

@@ -9,6 +9,7 @@ from bookmaker.model.certificate import CertifiedPage
 from bookmaker.model.numbers import Number
 
 FactKind = Literal["linked", "apart", "different"]
+"""What a hint without a number can say: see ``puzzle.hints.Fact``."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -56,6 +57,12 @@ def write_like(value: Fraction, examples: tuple[Number, ...]) -> Number:
     sign = "-" if value < 0 else ""
     text = f"{sign}{digits[:-places]}.{digits[-places:]}".rstrip("0")
     return Number(value, text)
+
+
+def written_as(value: Fraction, numbers: Sequence[Number]) -> Number:
+    """The one of ``numbers`` that has this value as it stands there, else one written like them."""
+    known = {number.value: number for number in numbers}
+    return known.get(value) or write_like(value, tuple(numbers))
 
 
 def progression(start: Number, step: Number, count: int) -> tuple[Number, ...]:

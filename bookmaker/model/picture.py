@@ -26,6 +26,14 @@ class Box:
     def bottom(self) -> float:
         return self.y + self.height
 
+    @property
+    def middle(self) -> tuple[float, float]:
+        return (self.x + self.width / 2, self.y + self.height / 2)
+
+    def grown(self, by: float) -> Box:
+        """The box with ``by`` more on every side, or less where that is negative."""
+        return Box(self.x - by, self.y - by, self.width + 2 * by, self.height + 2 * by)
+
 
 class Stored(Protocol):
     """Bytes that lie somewhere, to be read when they are wanted; ``size`` says how many."""
@@ -79,8 +87,3 @@ class Picture:
     @property
     def data(self) -> bytes:
         return read_stored(self.stored)
-
-    @property
-    def points_per_unit(self) -> float:
-        """Points of ``pdf`` that one user unit takes."""
-        return PDF_SIDE / max(self.width, self.height)

@@ -8,6 +8,7 @@ from dataclasses import replace
 from functools import singledispatch
 from typing import Any
 
+from bookmaker.colour import channels
 from bookmaker.drawing import ArtMark, Circle, Group, Mark, Paint, Path, Rect, Unseen, Words
 from bookmaker.model import Box
 from bookmaker.type import FACES, POINT, width
@@ -127,7 +128,7 @@ def _(mark: Words, context: Context) -> None:
     face = FACES[mark.face]
     context.select_font_face(face.family, int(face.italic), int(face.bold))
     context.set_font_size(mark.size * POINT)
-    context.set_source_rgb(*_rgb(mark.colour))
+    context.set_source_rgb(*channels(mark.colour))
     share = {"start": 0.0, "middle": 0.5, "end": 1.0}[mark.anchor]
     context.move_to(mark.x - share * width(mark.text, mark.face, mark.size), mark.y)
     context.show_text(mark.text)
@@ -135,18 +136,13 @@ def _(mark: Words, context: Context) -> None:
 
 def _ink(context: Context, paint: Paint) -> None:
     if paint.fill:
-        context.set_source_rgb(*_rgb(paint.fill))
+        context.set_source_rgb(*channels(paint.fill))
         (context.fill_preserve if paint.stroke else context.fill)()
     if paint.stroke:
-        context.set_source_rgb(*_rgb(paint.stroke))
+        context.set_source_rgb(*channels(paint.stroke))
         context.set_line_width(paint.width)
         context.set_line_cap(1 if paint.round else 0)
         context.set_line_join(1)
         context.set_dash(list(paint.dash))
         context.stroke()
     context.new_path()
-
-
-def _rgb(colour: str) -> tuple[float, float, float]:
-    red, green, blue = (int(colour[i : i + 2], 16) / 255 for i in (1, 3, 5))
-    return red, green, blue

@@ -20,7 +20,7 @@ from bookmaker.puzzle.practice import (
     practice,
     practice_together,
 )
-from bookmaker.puzzle.standing import Standing, standing
+from bookmaker.puzzle.standing import standing
 from bookmaker.puzzle.tree import Tree
 
 __all__ = [
@@ -33,7 +33,6 @@ __all__ = [
     "Practice",
     "Rung",
     "Standard",
-    "Standing",
     "Subtraction",
     "Suggestion",
     "Tree",

@@ -9,8 +9,9 @@ from dataclasses import asdict, dataclass
 from typing import Any, TypeVar
 
 from bookmaker.cache import Cache
+from bookmaker.model import FactKind
 from bookmaker.puzzle.finding import Unsolvable, find
-from bookmaker.puzzle.ladder import FactKind, Step, climb, free_hint, walk
+from bookmaker.puzzle.ladder import Step, climb, free_hint, walk
 from bookmaker.puzzle.question import Arrangement, Question
 from bookmaker.puzzle.solutions import Counts, count, is_countable
 from bookmaker.puzzle.survey import Survey, survey

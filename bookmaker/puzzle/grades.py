@@ -12,13 +12,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from bookmaker.model import GRADES
 from bookmaker.puzzle.practice import crossing_share
 
 Kind = Literal["whole", "decimal", "long decimal", "like fractions", "unlike fractions", "negative"]
 System = Literal["common core", "england"]
 Level = Literal["below", "at", "above"]
-
-GRADES = ("K", "1", "2", "3", "4", "5", "6", "7", "8")
 
 NO_LIMIT = Fraction(10**12)
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from bookmaker.cache import Cache
+from bookmaker.model import FactKind
 from bookmaker.puzzle.facts import facts_of
-from bookmaker.puzzle.ladder import FactKind
 from bookmaker.puzzle.question import ask
 from bookmaker.puzzle.tree import Tree
 

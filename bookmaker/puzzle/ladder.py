@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import combinations
-from typing import Literal
 
+from bookmaker.model import FactKind
 from bookmaker.puzzle.question import Arrangement, Question
 from bookmaker.puzzle.survey import Survey, survey
-
-FactKind = Literal["linked", "apart", "different"]
-"""What a hint without a number can say: see ``hints.Fact``."""
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from bookmaker.model import BANDS, Book, Chapter, Order, Problem
+from bookmaker.model import BANDS, GRADES, Book, Chapter, Order, Problem
 from bookmaker.reading.files import check_art, path_of
 from bookmaker.reading.kinds import (
     Fault,
@@ -23,7 +23,6 @@ from bookmaker.reading.numbers import check_numbers, is_numbers_key
 from bookmaker.reading.strays import check_strays, gather
 from bookmaker.reading.table import Table
 
-GRADES = ("K", "1", "2", "3", "4", "5", "6", "7", "8")
 ORDERS: tuple[Order, ...] = ("ramp", "as-written")
 PAPERS = ("a4", "letter", "a5", "half-letter", "a3", "board")
 LANGUAGES = ("en", "es", "fr")

@@ -33,7 +33,7 @@ def notes_of_page(certified: CertifiedPage, cache: Cache, seed: int) -> PageNote
     written = {number.value: number for number in page.numbers}
     tree, numbers, given = posed(page)
     ladder = hint_ladder(tree, numbers, given, cache=cache, seed=seed)
-    stands = standing(tree, numbers, given, cache=cache)
+    stands = standing(tree, numbers, given, cache=cache) or ()
     groups = exchangeable(tree, given)
     solution = certified.certificate.solution
     mirror = mirrored(solution, numbers, given)
@@ -42,10 +42,7 @@ def notes_of_page(certified: CertifiedPage, cache: Cache, seed: int) -> PageNote
         page=certified,
         mirror=_written(mirror, written) if mirror else None,
         others=tuple(_written(other, written) for other in others),
-        standing=tuple(
-            (names[v], _written(values, written))
-            for v, values in enumerate(stands.numbers_at if stands else ())
-        ),
+        standing=tuple((names[v], _written(values, written)) for v, values in enumerate(stands)),
         alike=tuple(tuple(tuple(names[v] for v in branch) for branch in group) for group in groups),
         fact=ladder.fact.kind,
         fact_numbers=_written(ladder.fact.numbers, written),

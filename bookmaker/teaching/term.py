@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from fractions import Fraction
-
-from bookmaker.model import Number, OrderedBook, PlanRow, PracticeNotes, write_like
+from bookmaker.model import OrderedBook, PlanRow, PracticeNotes, write_like, written_as
 from bookmaker.ordering import term_plan
 from bookmaker.puzzle import Standard
 from bookmaker.steps.practised import Practised
@@ -47,18 +44,12 @@ def practice_notes(ordered: OrderedBook, found: Practised) -> PracticeNotes:
         grade=ordered.book.grade,
         subtractions=round(together.times),
         crossing=round(together.times_crossing),
-        largest=_written(together.largest, numbers),
-        common=tuple((_written(d, numbers), round(count)) for d, count in times[:COMMONEST]),
+        largest=written_as(together.largest, numbers),
+        common=tuple((written_as(d, numbers), round(count)) for d, count in times[:COMMONEST]),
         standards=tuple((each.system, each.code, word_of(each)) for each in found.standards),
         level=found.level,
         suggestions=tuple((each.start, each.step) for each in found.suggestions[:SUGGESTED]),
     )
-
-
-def _written(value: Fraction, numbers: Sequence[Number]) -> Number:
-    """``value`` as the book writes it: a number of its own, or in the way of its numbers."""
-    known = {number.value: number for number in numbers}
-    return known.get(value) or write_like(value, tuple(numbers))
 
 
 def word_of(standard: Standard) -> str:

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from bookmaker.colour import channels, contrast, grey, luminance, under_paper
+from bookmaker.colour import channels, grey, luminance, under_paper
 from bookmaker.drawing import INKS, Circle, Paint, Path, Rect, Words, draw
 from bookmaker.drawing.svg import page_svg
 from bookmaker.layout import lay_out
@@ -14,13 +14,19 @@ from tests.layout.books import Shape, setting_of
 from tests.layout.test_loose import loose
 
 WIDEST_STROKE = 1.2
-"""Millimetres (design: the page, sizes)."""
+"""Millimetres: what the gaps between marks are reckoned with."""
 
 
 def colours(ink: str) -> set[str]:
     found = {paint.fill for paint in INKS[ink].paints.values()}
     found |= {paint.stroke for paint in INKS[ink].paints.values()}
     return {colour for colour in found | set(INKS[ink].words.values()) if colour}
+
+
+def contrast(one: str, other: str) -> float:
+    """Contrast of two colours ``#rrggbb``, 1 to 21 (WCAG 2.2, contrast ratio)."""
+    dark, light = sorted(luminance(*channels(colour)) for colour in (one, other))
+    return (light + 0.05) / (dark + 0.05)
 
 
 @pytest.mark.parametrize(

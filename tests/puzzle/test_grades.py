@@ -10,8 +10,9 @@ from fractions import Fraction
 
 import pytest
 
+from bookmaker.model import GRADES
 from bookmaker.puzzle import level, standards_for, suggest
-from bookmaker.puzzle.grades import GRADES, STANDARDS
+from bookmaker.puzzle.grades import STANDARDS
 
 
 def numbers(start: str, step: str, count: int = 6) -> list[Fraction]:
