@@ -13,7 +13,6 @@ from bookmaker.cache import BorrowedCache, Cache
 from bookmaker.drawing import INKS
 from bookmaker.layout import (
     LARGE,
-    PAPERS,
     PlacedPuzzle,
     Setting,
     Sheet,
@@ -38,19 +37,19 @@ from bookmaker.ordering import Part, in_order, take_part, warnings_of
 from bookmaker.output import Staging
 from bookmaker.press import Document, Pressed, PressShop, check_pdf, press
 from bookmaker.progress import Watch, unwatched
-from bookmaker.reading import read
 from bookmaker.steps.certify import certify_pages
 from bookmaker.steps.example import worked_example
 from bookmaker.steps.inking import ready_for
 from bookmaker.steps.joining import join_pages
 from bookmaker.steps.lettering import missing_in
+from bookmaker.steps.opening import open_manifest
 from bookmaker.steps.placing import place_puzzles
 from bookmaker.steps.practised import above_grade
 from bookmaker.steps.slips import hint_slips
 from bookmaker.steps.spotting import spot_pages
 from bookmaker.steps.taking import take_in_art
 from bookmaker.teaching import teaching
-from bookmaker.words import Words, languages, load
+from bookmaker.words import Words, load
 
 if TYPE_CHECKING:
     from bookmaker.edition.class_book import ClassBook, Edition
@@ -138,7 +137,7 @@ def prepare(
     ``scale`` is over 1 in large print; ``upright`` turns no page on its side; ``edition`` puts a
     class's drawings onto the pages (raises InputProblems and NotInBook for what is wrong there).
     """
-    reading = read(manifest, languages=languages(), papers=tuple(PAPERS))
+    reading = open_manifest(manifest)
     if reading.book is None:
         return Prepared(None, None, {}, {}, reading.problems)
     workshop = _discreet(workshop, edition)

@@ -7,10 +7,9 @@ from bookmaker.compile import Workshop
 from bookmaker.drawing import INKS
 from bookmaker.edition.keeping import Shelf
 from bookmaker.edition.review_pages import review_pages
-from bookmaker.layout import PAPERS
 from bookmaker.press import Document, PressShop, check_pdf, press
-from bookmaker.reading import read
-from bookmaker.words import languages, load
+from bookmaker.steps.opening import open_manifest
+from bookmaker.words import load
 
 PRINTED = "review.pdf"
 """The file in the class's folder that holds it."""
@@ -18,7 +17,7 @@ PRINTED = "review.pdf"
 
 def print_review(shelf: Shelf, workshop: Workshop) -> bytes:
     """Every drawing that is kept, with the verdict on it. Nothing of it stays in the cache."""
-    book = read(shelf.classroom.book, languages=languages(), papers=tuple(PAPERS)).book
+    book = open_manifest(shelf.classroom.book).book
     language = book.language if book else "en"
     titles = {page.id: page.name for page in book.pages} if book else {}
     pages, pictures = review_pages(shelf, titles, load(language))

@@ -12,8 +12,8 @@ from bookmaker.cli.tell import tell_problems
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.model import InputProblems
 from bookmaker.output import write_all
-from bookmaker.reading import read
 from bookmaker.steps.joining import Choice, join_pages
+from bookmaker.steps.opening import open_manifest
 from bookmaker.steps.taking import take_in_art
 
 
@@ -22,7 +22,7 @@ def join_chapter(chapter: Path) -> None:
 
     Comments, order and everything else of the file stay as they are.
     """
-    found = read(existing(chapter))
+    found = open_manifest(existing(chapter))
     if found.problems or found.book is None:
         raise InputProblems(found.problems)
     if any(page.file != str(chapter) for page in found.book.pages):

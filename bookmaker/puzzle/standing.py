@@ -20,7 +20,8 @@ def standing(
 ) -> tuple[tuple[Fraction, ...], ...] | None:
     """For each vertex the numbers that stand there in some solution, ascending.
 
-    None where the solutions are beyond counting. Raises Unsolvable, and ValueError where the numbers do not fit the tree.
+    None where the solutions are beyond counting. Raises Unsolvable, and ValueError where the
+    numbers do not fit the tree.
     """
     asked = ask(tree, numbers, given)
     known = facts_of(asked.question, cache, seed=0).survey

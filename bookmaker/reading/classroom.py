@@ -12,6 +12,7 @@ from bookmaker.reading import csv
 from bookmaker.reading.files import file_fault, path_of
 from bookmaker.reading.kinds import Key, check_keys, text
 from bookmaker.reading.names import id_of, is_near, nearest, show
+from bookmaker.reading.spots import MOST_SPOTS
 from bookmaker.reading.table import Source, Table
 from bookmaker.reading.toml import parse
 
@@ -171,7 +172,7 @@ def _row_problems(file: str, row: csv.Row, before: Mapping[str, Pupil]) -> Itera
         yield problem("bad-value", message, "Write class, own or no; empty is no.")
     if shown not in YES:
         yield problem("bad-value", f"name can't be {show(shown)}", "Write yes or no; empty is no.")
-    if spots and not (spots.isascii() and spots.isdigit() and 2 <= int(spots) <= 35):
+    if spots and not (spots.isascii() and spots.isdigit() and 2 <= int(spots) <= MOST_SPOTS):
         message = f"spots can't be {show(spots)}"
         yield problem("bad-value", message, "Write how many spots the page shall have, like 5.")
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Container, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 from bookmaker.model import Book, Problem
@@ -47,30 +47,24 @@ class Reading:
 def read(
     path: Path,
     *,
-    paper: str | None = None,
     languages: Sequence[str] = LANGUAGES,
     papers: Sequence[str] = PAPERS,
 ) -> Reading:
     """Read a book, or a chapter as a book of its own.
 
-    ``paper`` takes the place of the manifest's. Faults of the files are problems, all of them
-    at once, each with its line; raises ValueError where ``paper`` is none of ``papers``.
+    ``languages`` and ``papers`` are those that a book may ask for. Faults of the files are
+    problems, all of them at once, each with its line; raises nothing.
     """
-    if paper is not None and paper not in papers:
-        raise ValueError(f"paper can't be {show(paper)}; known are {', '.join(papers)}")
     file = str(path)
     source = _open(path, file)
     if not isinstance(source, Source):
         return Reading(
             None, (Problem(file, 0, "", "file-missing", f"the file {source[0]}", source[1]),)
         )
-    reading = _read_source(source, book_keys(languages, papers))
-    if reading.book and paper:
-        return replace(reading, book=replace(reading.book, paper=paper))
-    return reading
+    return _read_source(source, book_keys(languages, papers))
 
 
-def readable(problems: Iterable[Problem], files: Sequence[str] = ()) -> tuple[Problem, ...]:
+def file_by_file(problems: Iterable[Problem], files: Sequence[str] = ()) -> tuple[Problem, ...]:
     """Problems file by file in the order of their lines, each once.
 
     ``files`` is the order of the files; others follow in the order in which they come.
@@ -104,7 +98,7 @@ def _slips(source: Source, pages: Sequence[Table] = ()) -> Iterator[Problem]:
 def _read_source(source: Source, keys: Keys) -> Reading:
     values = source.parsed.values
     if values is None:
-        return Reading(None, readable(_slips(source)))
+        return Reading(None, file_by_file(_slips(source)))
     top = gather_book(Table(source, (), values), keys)
     if not is_book(top):
         return _bind(None, keys, [draft_of(source, Numbers())])
@@ -181,7 +175,7 @@ def _bind(
     if chapters:
         table = top or Table(drafts[0].table.source, (), {})
         book = make_book(table, keys, _name(table, top is None), chapters)
-    return Reading(book, readable(problems, files))
+    return Reading(book, file_by_file(problems, files))
 
 
 def _good(draft: Draft, faulty: Container[_Place]) -> list[Table]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from bookmaker.reading.lines import Where
 from bookmaker.reading.names import id_of, is_called, nearest
 from bookmaker.reading.toml import parse
 
@@ -73,7 +74,7 @@ def _named_in(chapter: Path) -> Iterator[_Named]:
             yield _Named(name, file, str(chapter), lines.get(("page", place, "art"), 0))
 
 
-def _values(file: Path) -> tuple[Mapping[str, object], Mapping[tuple[str | int, ...], int]]:
+def _values(file: Path) -> tuple[Mapping[str, object], Mapping[Where, int]]:
     try:
         parsed = parse(file.read_bytes())
     except OSError:

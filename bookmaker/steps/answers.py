@@ -15,10 +15,10 @@ from bookmaker.cache import Cache
 from bookmaker.model import Book, InputProblems, Number, Page, Problem, letter
 from bookmaker.ordering import nearest
 from bookmaker.puzzle import Marking, mark
-from bookmaker.reading import read
 from bookmaker.reading.csv import Row, Table, read_table
 from bookmaker.reading.names import is_called
 from bookmaker.steps.joining import join_pages
+from bookmaker.steps.opening import open_manifest
 from bookmaker.steps.posing import posed
 from bookmaker.steps.spotting import spot_pages
 from bookmaker.steps.taking import take_in_art
@@ -41,7 +41,7 @@ def page_to_mark(manifest: Path, asked: str, cache: Cache, seed: int) -> Page:
 
     Raises NotAnAnswer for a page that is not there, and InputProblems for one with problems.
     """
-    reading = read(manifest)
+    reading = open_manifest(manifest)
     pages = reading.book.pages if reading.book else ()
     for page in pages:
         if is_called(page.name, asked):
@@ -106,11 +106,9 @@ def _spot(page: Page, where: str) -> int | None:
 
 
 def _link(page: Page, where: str) -> int | None:
-    ends = [_spot(page, end) for end in where.split("-")]
-    if len(ends) != 2 or None in ends:
-        return None
-    edges = [frozenset(edge) for edge in page.edges]
-    return edges.index(frozenset(ends)) if frozenset(ends) in edges else None  # type: ignore[arg-type]
+    one, _, other = where.partition("-")
+    ends = {_spot(page, one), _spot(page, other)}
+    return next((place for place, edge in enumerate(page.edges) if set(edge) == ends), None)
 
 
 def _number(where: str, written: str) -> Fraction:
@@ -149,9 +147,9 @@ def _columns(page: Page, table: Table) -> dict[str, str]:
     """The spot or link that each column answers; raises InputProblems where one is missing."""
     columns = {}
     for column in table.columns:
-        spot = _folded(page, column)
-        if spot:
-            columns[column] = spot
+        answered = _answered(page, column)
+        if answered:
+            columns[column] = answered
     missing = [name for name in page.spot_names if name not in columns.values()]
     given = {name for name, _ in page.given}
     if set(missing) - given:
@@ -164,7 +162,7 @@ def _columns(page: Page, table: Table) -> dict[str, str]:
     return columns
 
 
-def _folded(page: Page, column: str) -> str | None:
+def _answered(page: Page, column: str) -> str | None:
     """The spot or link of a column: headings are in lower case whatever the spots are in."""
     for name in (*page.spot_names, *(link.name for link in page.links)):
         if name.casefold() == column.casefold():

@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 from bookmaker.model import Book, Chapter, Link, Number, Page, Problem, Spot, Wish
-from bookmaker.reading import Reading, read, readable
+from bookmaker.reading import Reading, read
+from bookmaker.reading.read import file_by_file
 from tests.reading.faults import GOOD, write
 from tests.reading.faults.base import ART, CHAPTER
 
@@ -282,13 +283,6 @@ def test_byte_order_marks_and_line_ends_are_no_faults(
     assert book.pages[1].line_of("spots.leg") == 28
 
 
-def test_the_paper_asked_for_takes_the_place_of_the_manifests(tmp_path: Path) -> None:
-    manifest = write(GOOD, tmp_path)
-    assert sound(read(manifest, paper="letter")).paper == "letter"
-    with pytest.raises(ValueError, match="known are a4, letter"):
-        read(manifest, paper="foolscap")
-
-
 def test_papers_and_languages_are_those_handed_in(tmp_path: Path) -> None:
     manifest = write(GOOD, tmp_path)
     told = read(manifest, papers=("quarto",), languages=("la",)).problems
@@ -369,12 +363,12 @@ def test_problems_stand_by_file_and_line_each_once() -> None:
         return [Problem(file, line, "", code, "m", "M.") for line in lines]
 
     many = told(range(60, 5, -1)) + told([3], "b") + told([1], code="self-link")
-    assert [(each.file, each.line) for each in readable(many)] == [
+    assert [(each.file, each.line) for each in file_by_file(many)] == [
         ("a", 1),
         *(("a", line) for line in range(6, 61)),
         ("b", 3),
     ]
-    assert readable(told([1, 1])) == tuple(told([1]))
+    assert file_by_file(told([1, 1])) == tuple(told([1]))
 
 
 def test_a_file_that_is_missing_is_never_thought_to_be_the_one_that_names_it(
