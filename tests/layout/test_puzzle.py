@@ -125,7 +125,7 @@ def test_the_number_of_a_side_keeps_off_the_numbers_to_use(paper: str, scale: fl
 
 
 def test_the_numbers_of_a_low_picture_are_larger() -> None:
-    """At least 20 points in boxes of 10 mm (design: the page, sizes)."""
+    """At least 20 points in boxes of 10 mm."""
 
     def box(wide: bool) -> float:
         page = puzzle_pages(setting_of(Shape(1, 1, wide=wide)))[0]
@@ -145,7 +145,7 @@ def test_an_upright_picture_fills_half_of_the_paper() -> None:
 @pytest.mark.parametrize("language", languages())
 @pytest.mark.parametrize("paper", ["a4", "letter", "a5", "half-letter"])
 def test_the_line_for_a_name_is_long_enough_and_has_air_above(paper: str, language: str) -> None:
-    """80 mm long, 12 mm clear above (design: the page, sizes)."""
+    """80 mm long, 12 mm clear above."""
     page = puzzle_pages(setting_of(Shape(1, 1), paper, language))[0]
     lines = [item for item in page.items if isinstance(item, Rule) and item.role == "write"]
     name = min(lines, key=lambda line: (line.start[1], line.start[0]))

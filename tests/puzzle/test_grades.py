@@ -54,7 +54,7 @@ def test_fractions_are_told_by_their_denominators(start: str, step: str, codes: 
 @pytest.mark.parametrize(
     ("start", "step", "grade", "expected"),
     [
-        ("1", "2", "3", "below"),  # the design: "the arithmetic is below grade 3"
+        ("1", "2", "3", "below"),  # whole numbers within ten are known by heart by then
         ("1", "2", "2", "at"),
         ("1", "2", "1", "at"),
         ("1", "2", "K", "above"),

@@ -1,4 +1,4 @@
-"""How large marks are and how far apart they stay, in millimetres (design: the page, sizes)."""
+"""How large marks are and how far apart they stay, in millimetres."""
 
 from __future__ import annotations
 
@@ -10,8 +10,6 @@ EASE = 0.06
 where all but a fiftieth of their gaps is reached."""
 STROKE = 0.6
 """Half the widest stroke, mm: outlines keep this much inside the bounds, so that ink does."""
-LARGE = 1.4
-"""How much wider spots and tags are in large print."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,25 +33,13 @@ class Sizes:
     angle: float = 25.0
 
     @classmethod
-    def of(
-        cls,
-        paper_name: str,
-        widest_text_chars: int,
-        *,
-        class_edition: bool = False,
-        large: bool = False,
-    ) -> Sizes:
-        """The sizes for a paper ("a4", "A5", ...) and the longest text that is written on it.
-
-        A class edition moves no spot: the pupil has drawn around it.
-        """
+    def of(cls, paper_name: str, widest_text_chars: int) -> Sizes:
+        """The sizes for a paper ("a4", "A5", ...) and the longest text that is written on it."""
         small = paper_name.lower() in SMALL_PAPERS
         spot, tag_width, tag_height = (16.0, 13.0, 11.0) if small else (20.0, 15.0, 12.0)
         if widest_text_chars >= 3:
             spot, tag_width, tag_height = 22.0, 18.0, 12.0
-        reach = 0.0 if class_edition else 4.0 if small else 6.0
-        factor = LARGE if large else 1.0
-        return cls(spot * factor, tag_width * factor, tag_height * factor, reach)
+        return cls(spot, tag_width, tag_height, reach=4.0 if small else 6.0)
 
     def roomier(self, by: float = EASE) -> Sizes:
         """With a little more room everywhere, so that what just fits is clean beyond doubt.

@@ -1,4 +1,4 @@
-"""The table of sizes, as the design has it."""
+"""The table of sizes. Values are the book's own decision; no source."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import pytest
 
 from bookmaker.layout.tree import Sizes
 
-# paper, characters -> spot, tag width, tag height, reach (design: the page, sizes)
+# paper, characters -> spot, tag width, tag height, reach
 TABLE = [
     ("a4", 2, 20, 15, 12, 6),
     ("letter", 1, 20, 15, 12, 6),
@@ -28,12 +28,3 @@ def test_sizes_follow_the_table(
     assert sizes.reach == reach
     gaps = (sizes.spot_gap, sizes.link_gap, sizes.tag_gap, sizes.visible, sizes.angle)
     assert gaps == (5, 3, 2, 3, 25)
-
-
-def test_a_class_edition_moves_no_spot() -> None:
-    assert Sizes.of("a4", 2, class_edition=True).reach == 0
-
-
-def test_large_print_has_larger_spots_and_tags() -> None:
-    sizes = Sizes.of("A4", 2, large=True)
-    assert (sizes.spot, sizes.tag_width, sizes.tag_height) == pytest.approx((28, 21, 16.8))
