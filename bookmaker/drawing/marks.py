@@ -203,7 +203,7 @@ def _(item: Description, ink: Ink) -> Group:
 
 def faded(window: Box) -> Box:
     """What is laid over a picture to fade it: a hair more, so that no edge shines through."""
-    return Box(window.x - HAIR, window.y - HAIR, window.width + 2 * HAIR, window.height + 2 * HAIR)
+    return window.grown(HAIR)
 
 
 def number(value: float) -> str:

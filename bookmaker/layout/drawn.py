@@ -39,7 +39,7 @@ def tree_for_sheet(
     a frame of this shape.
     """
     box, sizes = _room(certified, frame, sheet, words)
-    bounds = _grown(box, -INSIDE)
+    bounds = box.grown(-INSIDE)
     links = [link.ends for link in certified.page.links]
     refusal: NoCleanLayout | None = None
     for places in _ways_to_spread(certified.page, bounds, sizes):
@@ -60,7 +60,7 @@ def has_moved(certified: CertifiedPage, drawn: Drawn, sheet: Sheet, words: Words
     """Whether the manifest has other places for the spots now than when the sheet was printed."""
     frame = (drawn.width, drawn.height)
     box, sizes = _room(certified, frame, sheet, words)
-    bounds, scale = _grown(box, -INSIDE), box.width / drawn.width
+    bounds, scale = box.grown(-INSIDE), box.width / drawn.width
     at = {s.name: (box.x + s.x * scale, box.y + s.y * scale) for s in drawn.spots}
     names = certified.page.spot_names
     if set(names) != set(at):
@@ -118,7 +118,7 @@ def _under(room: Box, shape: tuple[float, float]) -> Box:
 def _ways_to_spread(page: Page, bounds: Box, sizes: Sizes) -> Iterator[tuple[Point, ...]]:
     """Places for the spots inside ``bounds``: as on the page's picture were it stretched to it, and
     as far apart as there is room."""
-    inner = _grown(bounds, -(sizes.radius + STROKE + 0.1))
+    inner = bounds.grown(-(sizes.radius + STROKE + 0.1))
     xs = [bounds.x + spot.x / 100 * bounds.width for spot in page.spots]
     ys = [bounds.y + spot.y / 100 * bounds.height for spot in page.spots]
     yield _held(xs, ys, inner)
@@ -168,7 +168,3 @@ def _full(tree: TreePlacement) -> TreePlacement:
         tuple(replace(link, scale=1.0) for link in tree.links),
         tuple(replace(tag, scale=1.0) for tag in tree.tags),
     )
-
-
-def _grown(box: Box, by: float) -> Box:
-    return Box(box.x - by, box.y - by, box.width + 2 * by, box.height + 2 * by)

@@ -142,10 +142,7 @@ class Worked:
         differences = self._differences(numbers)
         for tag in tree.tags:
             text = self.words.number(differences[tag.link].text)
-            box = tag.box
-            middle = (box.x + box.width / 2, box.y + box.height / 2)
-            role = "example"
-            yield fitted(text, middle, box.width * 0.8, 25.0, role)
+            yield fitted(text, tag.box.middle, tag.box.width * 0.8, 25.0, "example")
 
     def _differences(self, numbers: tuple[tuple[str, Number], ...]) -> dict[str, Number]:
         at = dict(numbers)
@@ -155,8 +152,7 @@ class Worked:
         """A second rim around the two tags that hold the same difference."""
         for tag in tree.tags:
             if tag.link in self.example.clash:
-                box, rim = tag.box, CLASH_RIM
-                around = Box(box.x - rim, box.y - rim, box.width + 2 * rim, box.height + 2 * rim)
+                around = tag.box.grown(CLASH_RIM)
                 yield Frame(around, "clash-edge", 4.0)
                 yield Frame(around, "clash", 4.0)
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import singledispatch
+from typing import Any, TypeVar
 
 from bookmaker.model import (
     Box,
@@ -23,12 +24,16 @@ from bookmaker.model import (
     Rule,
 )
 
+T = TypeVar("T", bound=Item)
 
+
+@dataclass(frozen=True, slots=True)
 class Move:
     """First scaled about the paper's top left, then shifted by ``dx`` and ``dy`` millimetres."""
 
-    def __init__(self, dx: float, dy: float, scale: float = 1.0) -> None:
-        self.dx, self.dy, self.scale = dx, dy, scale
+    dx: float
+    dy: float
+    scale: float = 1.0
 
     def point(self, point: Point) -> Point:
         return (point[0] * self.scale + self.dx, point[1] * self.scale + self.dy)
@@ -38,13 +43,13 @@ class Move:
         return Box(x, y, box.width * self.scale, box.height * self.scale)
 
 
-def moved(items: Iterable[Item], move: Move) -> tuple[Item, ...]:
+def moved(items: Iterable[T], move: Move) -> tuple[T, ...]:
     """``items`` in their new places; strokes are scaled by drawing, which is told the scale."""
     return tuple(_moved(item, move) for item in items)
 
 
 @singledispatch
-def _moved(item: Item, move: Move) -> Item:
+def _moved(item: Item, move: Move) -> Any:  # an item of the same kind
     raise TypeError(f"no way to move {item!r}")
 
 

@@ -132,14 +132,13 @@ def lowered(placed: PlacedPuzzle) -> PlacedPuzzle:
     drop = LOWERED * spare
     move = Move(0.0, drop)
     first = next(place for place, item in enumerate(placed.head) if _is_title(item))
-    art, frame = placed.art, placed.frame
     return replace(
         placed,
         head=(*placed.head[:first], *moved(placed.head[first:], move)),
-        art=replace(art, box=move.box(art.box), window=move.box(art.window)) if art else None,
+        art=moved((placed.art,), move)[0] if placed.art else None,
         tree=scaled(placed.tree, 1.0, 0.0, drop),
         foot=moved(placed.foot, move),
-        frame=move.box(frame),
+        frame=move.box(placed.frame),
     )
 
 
@@ -192,7 +191,6 @@ def in_words(page: Page, words: Words) -> str:
 
 def widest_text(page: Page) -> int:
     """Characters of the longest number or difference that is written on the page."""
-
     texts = [number.text for number in page.numbers]
     texts += [difference(one, page.numbers[0]).text for one in page.numbers]
     return max((len(text) for text in texts), default=1)

@@ -21,7 +21,7 @@ from bookmaker.layout.loose import lay_out_print_test, lay_out_tokens
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.opener import lay_out_opener
 from bookmaker.layout.own import lay_out_own
-from bookmaker.layout.puzzle import lay_out_puzzle, lowered, place_puzzle
+from bookmaker.layout.puzzle import lay_out_puzzle
 from bookmaker.layout.record import lay_out_handout, lay_out_record
 from bookmaker.layout.setting import Setting
 from bookmaker.layout.sheet import Sheet
@@ -81,6 +81,3 @@ def lay_out(side: Side, setting: Setting) -> PlacedPage:
     if sheet.scale != 1:
         items = moved(items, Move(0.0, 0.0, sheet.scale))
     return PlacedPage(side.name, *sheet.real_size, items, side.label, side.bookmark)
-
-
-__all__ = ["lay_out", "lowered", "place_puzzle"]

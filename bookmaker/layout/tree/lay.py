@@ -13,7 +13,7 @@ from bookmaker.layout.tree import spots as moving
 from bookmaker.layout.tree.clear import Breach, Laid, breaches
 from bookmaker.layout.tree.links import Bends, gentle, straight, ways, wild
 from bookmaker.layout.tree.mend import mend
-from bookmaker.layout.tree.refine import Page, ease, refine
+from bookmaker.layout.tree.refine import Field, ease, refine
 from bookmaker.layout.tree.search import Search
 from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
 from bookmaker.layout.tree.spots import Edge
@@ -30,15 +30,15 @@ class Refused(Exception):
 
 def lay(wanted: tuple[Point, ...], edges: tuple[Edge, ...], bounds: Box, sizes: Sizes) -> Laid:
     """Gentle curves if they will do, then wilder ones, then spots moved to make room for these."""
-    settled = Page(_settle(wanted, edges, bounds, sizes), edges, bounds, sizes)
+    settled = Field(_settle(wanted, edges, bounds, sizes), edges, bounds, sizes)
     if not edges:
         return Laid(np.array(settled.places), (), np.empty((0, 4, 2)), np.empty((0, 2)))
     blame: list[int] = []
     for effort in EFFORTS:
-        page = replace(settled, places=_spread_out(wanted, settled)) if effort.moves else settled
-        if effort.moves and page == settled:
+        field = replace(settled, places=_spread_out(wanted, settled)) if effort.moves else settled
+        if effort.moves and field == settled:
             continue
-        found = _attempt(page, effort)
+        found = _attempt(field, effort)
         if isinstance(found, Laid):
             return found
         blame = found or blame
@@ -69,10 +69,10 @@ EFFORTS = (
 )
 
 
-def _attempt(page: Page, effort: Effort) -> Laid | list[int]:
+def _attempt(field: Field, effort: Effort) -> Laid | list[int]:
     """A clean placing, or the links that stood in the way."""
-    count = len(page.edges)
-    fits = page.fits([effort.bends()] * count)
+    count = len(field.edges)
+    fits = field.fits([effort.bends()] * count)
     found = Search(fits, effort.nodes).run() if effort.nodes else None
     blame: list[int] = []
     if not found and effort.steps:
@@ -80,31 +80,31 @@ def _attempt(page: Page, effort: Effort) -> Laid | list[int]:
     if not found:
         return blame
     bends = fits.ways.bends[ease(fits, ease(fits, found.curves))]
-    fits, found = refine(page, bends, effort.turns) or (fits, found)
+    fits, found = refine(field, bends, effort.turns) or (fits, found)
     curves, tags = list(found.curves), list(found.seats)
     centres = fits.seats.centres[curves, tags]
-    laid = Laid(np.array(page.places), page.edges, fits.ways.controls[curves], centres)
-    left = breaches(laid, page.bounds, page.sizes)
+    laid = Laid(np.array(field.places), field.edges, fits.ways.controls[curves], centres)
+    left = breaches(laid, field.bounds, field.sizes)
     return sorted({link for breach in left for link in breach.links}) if left else laid
 
 
-def _spread_out(wanted: tuple[Point, ...], page: Page) -> tuple[Point, ...]:
+def _spread_out(wanted: tuple[Point, ...], field: Field) -> tuple[Point, ...]:
     """Spots moved so that there is as much room between them, and along the edges, as can be."""
-    sizes = _to_settle(page.sizes)
-    inner = _for_middles(page.bounds, sizes)
+    sizes = _to_settle(field.sizes)
+    inner = _for_middles(field.bounds, sizes)
     roomy = replace(sizes, spot_gap=sizes.spot)
-    far_in = _shrunk(inner, sizes.reach)
-    spread = moving.settle(page.places, (moving.gaps(roomy),), sizes.reach, far_in).places
+    far_in = inner.grown(-sizes.reach)
+    spread = moving.settle(field.places, (moving.gaps(roomy),), sizes.reach, far_in).places
     # Not all of that may be had at once; what every page needs comes before it.
-    firm = (moving.gaps(sizes), moving.lengths(_straight_limits(page), sizes))
+    firm = (moving.gaps(sizes), moving.lengths(_straight_limits(field), sizes))
     places = moving.settle(spread, firm, sizes.reach, inner).places
     return tuple(
         _no_farther(home, place, sizes.reach) for home, place in zip(wanted, places, strict=True)
     )
 
 
-def _straight_limits(page: Page) -> list[tuple[Edge, float]]:
-    return [((a, b), _length(page.places, a, b)) for a, b in page.edges]
+def _straight_limits(field: Field) -> list[tuple[Edge, float]]:
+    return [((a, b), _length(field.places, a, b)) for a, b in field.edges]
 
 
 def _no_farther(home: Point, place: Point, reach: float) -> Point:
@@ -185,29 +185,25 @@ def _too_close(places: tuple[Point, ...], sizes: Sizes) -> list[moving.Row]:
 
 def _for_middles(bounds: Box, sizes: Sizes) -> Box:
     """Where spots' middles may be, so that their rings' ink is inside the bounds."""
-    return _shrunk(bounds, sizes.radius + STROKE)
-
-
-def _shrunk(box: Box, by: float) -> Box:
-    return Box(box.x + by, box.y + by, box.width - 2 * by, box.height - 2 * by)
+    return bounds.grown(-(sizes.radius + STROKE))
 
 
 def _length(places: Sequence[Point], a: int, b: int) -> float:
     return math.dist(places[a], places[b])
 
 
-def _reason(wanted: tuple[Point, ...], page: Page, blame: Sequence[int]) -> Breach:
+def _reason(wanted: tuple[Point, ...], field: Field, blame: Sequence[int]) -> Breach:
     """Two spots that had to be pushed apart, if there are any: that is to be mended first.
 
     Else the worst breach at the links in the way, were all straight with their tags midway.
     """
-    close = _too_close(wanted, page.sizes)
+    close = _too_close(wanted, field.sizes)
     if close:
         closest = max(close, key=lambda row: row.short)
         return Breach("spot-spot", closest.short, closest.spots)
-    lines = ways(page.places, page.edges, [straight()] * len(page.edges), page.sizes)
-    laid = Laid(np.array(page.places), page.edges, lines.controls, lines.points.mean(axis=1))
-    found = breaches(laid, page.bounds, page.sizes)
+    lines = ways(field.places, field.edges, [straight()] * len(field.edges), field.sizes)
+    laid = Laid(np.array(field.places), field.edges, lines.controls, lines.points.mean(axis=1))
+    found = breaches(laid, field.bounds, field.sizes)
     here = [breach for breach in found if set(breach.links) & set(blame)]
     unknown = Breach("link-link", 0.0, (), tuple(blame))
     return max(here, key=lambda breach: breach.missing, default=unknown)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from bookmaker.model.picture import Box
-from bookmaker.model.placed import PlacedLink, PlacedSpot, PlacedTag, Point
+from bookmaker.layout.moving import Move, moved
+from bookmaker.model import PlacedLink, PlacedSpot, PlacedTag
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,26 +40,7 @@ class NoCleanLayout(Exception):
 
 def scaled(placement: TreePlacement, factor: float, dx: float, dy: float) -> TreePlacement:
     """The placement made smaller (or larger) by ``factor``, then shifted by (dx, dy) mm."""
-
-    def move(x: float, y: float) -> Point:
-        return (x * factor + dx, y * factor + dy)
-
-    def shrink(box: Box) -> Box:
-        return Box(*move(box.x, box.y), box.width * factor, box.height * factor)
-
-    spots = (
-        replace(
-            spot,
-            x=spot.x * factor + dx,
-            y=spot.y * factor + dy,
-            radius=spot.radius * factor,
-            scale=spot.scale * factor,
-        )
-        for spot in placement.spots
+    move = Move(dx, dy, factor)
+    return TreePlacement(
+        moved(placement.spots, move), moved(placement.links, move), moved(placement.tags, move)
     )
-    links = (
-        replace(link, curve=tuple(move(*at) for at in link.curve), scale=link.scale * factor)
-        for link in placement.links
-    )
-    tags = (replace(tag, box=shrink(tag.box), scale=tag.scale * factor) for tag in placement.tags)
-    return TreePlacement(tuple(spots), tuple(links), tuple(tags))

@@ -27,7 +27,7 @@ WORTH = 0.02
 
 
 @dataclass(frozen=True, slots=True)
-class Page:
+class Field:
     """Where the spots stand, which are linked, and the room for it all."""
 
     places: tuple[Point, ...]
@@ -54,23 +54,23 @@ class Page:
         return max(SAMPLES, 4 * math.ceil(across / 37) + 1)
 
 
-def refine(page: Page, bends: Bends, turns: Sequence[float]) -> tuple[Fits, Chosen] | None:
+def refine(field: Field, bends: Bends, turns: Sequence[float]) -> tuple[Fits, Chosen] | None:
     """The bends (L, 3) made gentler in steps of ``turns`` degrees, then all tags seated afresh.
 
     None where the bends do not go together to begin with.
     """
     for turn in turns:
-        bends = _gentler(page, bends, turn)
-    fits = page.fits([bend[None] for bend in bends], MANY)
+        bends = _gentler(field, bends, turn)
+    fits = field.fits([bend[None] for bend in bends], MANY)
     if len(fits.ways.link) < len(bends):
         return None
     found, _ = seated(fits, list(range(len(bends))))
     return (fits, found) if found else None
 
 
-def _gentler(page: Page, bends: Bends, turn: float) -> Bends:
+def _gentler(field: Field, bends: Bends, turn: float) -> Bends:
     """Each bent link, the most bent first, with the cheapest bend near its own that fits in."""
-    fits = page.fits([_near(bend, turn) for bend in bends])
+    fits = field.fits([_near(bend, turn) for bend in bends])
     curves = []
     for link, bend in enumerate(bends):
         own = np.nonzero((fits.ways.bends == bend).all(axis=1) & (fits.ways.link == link))[0]

@@ -9,7 +9,7 @@ from shapely.geometry import LineString, Point, box
 
 from bookmaker.layout.tree.fits import Fits
 from bookmaker.layout.tree.links import gentle, wild
-from bookmaker.layout.tree.refine import Page
+from bookmaker.layout.tree.refine import Field
 from tests.layout import sets
 
 
@@ -19,7 +19,7 @@ def tables(count: int, family) -> list[Fits]:  # type: ignore[no-untyped-def]
         places = tuple((x, y) for _, x, y in case.spots)
         rank = {name: i for i, (name, _, _) in enumerate(case.spots)}
         edges = tuple((rank[a], rank[b]) for a, b in case.links)
-        found.append(Page(places, edges, case.frame, case.sizes).fits([family] * len(edges)))
+        found.append(Field(places, edges, case.frame, case.sizes).fits([family] * len(edges)))
     return found
 
 

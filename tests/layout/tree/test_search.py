@@ -10,19 +10,19 @@ import pytest
 from bookmaker.layout.tree.fits import Fits
 from bookmaker.layout.tree.links import gentle, straight, wild
 from bookmaker.layout.tree.mend import mend
-from bookmaker.layout.tree.refine import Page, ease, refine
+from bookmaker.layout.tree.refine import Field, ease, refine
 from bookmaker.layout.tree.search import Search, seated
 from tests.layout import sets
 from tests.layout.sets import Case
 
 
-def page_of(case: Case) -> Page:
+def page_of(case: Case) -> Field:
     rank = {name: i for i, (name, _, _) in enumerate(case.spots)}
     edges = tuple((rank[a], rank[b]) for a, b in case.links)
-    return Page(tuple((x, y) for _, x, y in case.spots), edges, case.frame, case.sizes)
+    return Field(tuple((x, y) for _, x, y in case.spots), edges, case.frame, case.sizes)
 
 
-def small_pages(count: int) -> list[Page]:
+def small_pages(count: int) -> list[Field]:
     cases = [case for case in sets.wild(200, "a4", seed=11) if len(case.spots) == 4]
     return [page_of(case) for case in cases[:count]]
 
@@ -41,7 +41,7 @@ def cheapest_by_trying(fits: Fits) -> float | None:
 
 
 @pytest.mark.parametrize("page", small_pages(8), ids=lambda page: str(page.places[0]))
-def test_the_search_finds_nothing_dearer_than_trying_everything(page: Page) -> None:
+def test_the_search_finds_nothing_dearer_than_trying_everything(page: Field) -> None:
     fits = page.fits([gentle()[:13]] * len(page.edges))
     best = cheapest_by_trying(fits)
     found = Search(fits, 2000).run()
@@ -68,7 +68,7 @@ def test_mending_finds_a_choice_wherever_the_search_does() -> None:
 
 def test_mending_names_links_that_have_no_way_at_all() -> None:
     # A spot stands in the middle of the only, straight, way.
-    page = Page(((50, 100), (150, 100), (100, 100)), ((0, 1), (0, 2)), sets.frame("a4"), sizes())
+    page = Field(((50, 100), (150, 100), (100, 100)), ((0, 1), (0, 2)), sets.frame("a4"), sizes())
     fits = page.fits([straight()] * 2)
     assert mend(fits, 10) == (None, [0])
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from bookmaker.layout.tree import Sizes
 from bookmaker.layout.tree import spots as moving
 from bookmaker.layout.tree.links import straight, ways
-from bookmaker.layout.tree.refine import Page
+from bookmaker.layout.tree.refine import Field
 from bookmaker.model import Box
 
 SIZES = Sizes.of("a4", 2)
@@ -80,7 +80,7 @@ def test_the_least_length_of_a_straight_link_has_room_for_its_tag_and_no_more(tu
 
 def seated(turn: float, far: float) -> bool:
     ends = ((100.0, 100.0), (100 + far * math.cos(turn), 100 + far * math.sin(turn)))
-    page = Page(ends, ((0, 1),), Box(0, 0, 200, 200), SIZES)
+    page = Field(ends, ((0, 1),), Box(0, 0, 200, 200), SIZES)
     return len(page.fits([straight()]).ways.link) == 1
 
 
