@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from bookmaker.layout.setting import Setting
-from bookmaker.layout.sheet import Sheet
-from bookmaker.model import Blank, Item, Side
+from bookmaker.layout.setting import LaidOut, Setting
+from bookmaker.model import Blank, Side
 
 
-def lay_out_blank(side: Side, content: Blank, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_blank(side: Side, content: Blank, setting: Setting) -> LaidOut:
     return setting.sheet(side), ()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bookmaker.layout.furniture import FOOT, HEAD_GAP, PUPIL_SIZE, folio, head, row_height
 from bookmaker.layout.gallery import Gallery, Hanging, Lead, Rooms, common_row, share_out
-from bookmaker.layout.setting import Setting
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.model import (
     Box,
@@ -41,9 +41,7 @@ def share_contents(
     return share_out(ordered, Gallery.of(sheet, ordered, rooms), rooms)
 
 
-def lay_out_contents(
-    side: Side, content: Contents, setting: Setting
-) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_contents(side: Side, content: Contents, setting: Setting) -> LaidOut:
     """Chapters with a small picture, the name and the side of each of their pages."""
     sheet = setting.sheet(side)
     area = sheet.area

@@ -7,8 +7,7 @@ from dataclasses import replace
 from bookmaker.layout.furniture import contained, filling, fit_title, label_width, to_write
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.puzzle import BOARD_GAP, board_frame
-from bookmaker.layout.setting import Setting
-from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.text import heading
 from bookmaker.model import Box, Cover, Item, Line, PlacedArt, Side
 from bookmaker.type import ascent, fit_size
@@ -21,7 +20,7 @@ LEAST_FOOT = 0.75
 SCHOOL_SIZES = (20.0, 18.0, 16.0, 14.0, 12.0, 10.0)
 
 
-def lay_out_cover(side: Side, content: Cover, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_cover(side: Side, content: Cover, setting: Setting) -> LaidOut:
     """The book's title over its cover picture, or over its first page's picture."""
     sheet = setting.sheet(side)
     area = sheet.area

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from bookmaker.layout.furniture import head, row_height
 from bookmaker.layout.howto import Worked
-from bookmaker.layout.setting import Setting
-from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.snail import HEIGHT, WIDTH
 from bookmaker.layout.text import paragraph
 from bookmaker.model import Family, Item, Line, Side
@@ -21,7 +20,7 @@ ABOVE = 2.5
 """Air over the example: its arrow rises higher than its picture."""
 
 
-def lay_out_family(side: Side, content: Family, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_family(side: Side, content: Family, setting: Setting) -> LaidOut:
     """Short sections in plain words, and the example before and after its swap."""
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area

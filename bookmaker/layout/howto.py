@@ -9,8 +9,7 @@ from dataclasses import dataclass
 from bookmaker.layout.furniture import FOOT, folio, head
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.remembered import Arrange
-from bookmaker.layout.setting import Setting
-from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.snail import BOUNDS, HEIGHT, SPOTS, WIDTH, snail
 from bookmaker.layout.text import LEADING, paragraph
 from bookmaker.layout.tree import Sizes, TreePlacement, arrange
@@ -45,7 +44,7 @@ HEAD = 8.0
 """Length of a side of an arrow's head; the arrow's line ends inside of it."""
 
 
-def lay_out_howto(side: Side, content: HowTo, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_howto(side: Side, content: HowTo, setting: Setting) -> LaidOut:
     """The steps of this side below each other, each with its picture and a few words."""
     sheet = setting.sheet(side)
     area = sheet.area

@@ -22,6 +22,4 @@ def little_tree(
     dx = frame.x - left * scale + (frame.width - wide * scale) * align[0]
     dy = frame.y - top * scale + (frame.height - high * scale) * align[1]
     move = Move(dx, dy, scale)
-    links = tuple(link for link in moved(tree.links, move) if isinstance(link, PlacedLink))
-    spots = tuple(spot for spot in moved(tree.spots, move) if isinstance(spot, PlacedSpot))
-    return links, spots
+    return moved(tree.links, move), moved(tree.spots, move)

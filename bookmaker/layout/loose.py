@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from bookmaker.layout.furniture import FOOT, head, row_height
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.puzzle import page_sizes
-from bookmaker.layout.setting import Setting
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import paragraph
 from bookmaker.model import (
@@ -115,7 +115,7 @@ def _longest_runs(ordered: OrderedBook) -> list[tuple[Number, ...]]:
     return kept
 
 
-def lay_out_tokens(side: Side, content: Tokens, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_tokens(side: Side, content: Tokens, setting: Setting) -> LaidOut:
     """Squares with shared edges, so that every cut is straight from end to end."""
     sheet, words = setting.sheet(side), setting.words
     opening, top = _token_head(sheet, words)
@@ -161,9 +161,7 @@ def _token_head(sheet: Sheet, words: Words) -> tuple[tuple[Item, ...], float]:
     return (*title, *how, *care), y
 
 
-def lay_out_print_test(
-    side: Side, content: PrintTest, setting: Setting
-) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_print_test(side: Side, content: PrintTest, setting: Setting) -> LaidOut:
     """A rule of 100 mm with its marks, a spot and a tag as on the pages, and the area's corners."""
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area

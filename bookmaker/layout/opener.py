@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 from bookmaker.layout.furniture import FOOT, contained, fit_title, folio
-from bookmaker.layout.setting import Setting
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import heading, paragraph
 from bookmaker.model import Box, Chapter, Item, Line, Opener, OrderedChapter, PlacedArt, Rule, Side
@@ -26,7 +26,7 @@ BOARD_COLUMN = 0.42
 """The part of a board that the title and what is under it take; creatures stand beside it."""
 
 
-def lay_out_opener(side: Side, content: Opener, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_opener(side: Side, content: Opener, setting: Setting) -> LaidOut:
     """The chapter's title and introduction over its ornament and its first creatures."""
     sheet = setting.sheet(side)
     area = sheet.area

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, folio, head, label_width, to_write
-from bookmaker.layout.setting import Setting
-from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.text import paragraph
 from bookmaker.model import Box, Frame, Item, Line, Own, Side
 
@@ -13,7 +12,7 @@ NUMBER = 7.0
 """Room for a rule's number."""
 
 
-def lay_out_own(side: Side, content: Own, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_own(side: Side, content: Own, setting: Setting) -> LaidOut:
     """The rules, the frame to draw in, and a line for the creature's name."""
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area

@@ -16,7 +16,7 @@ from bookmaker.layout.furniture import (
 )
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.remembered import Arrange
-from bookmaker.layout.setting import PlacedPuzzle, Setting
+from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.tools import CLIMB, NumberRows, climb
 from bookmaker.layout.tree import NoCleanLayout, Sizes, arrange, fit_art, scaled
@@ -157,7 +157,7 @@ def regions_of(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
     return (_board if sheet.is_board else _page)(certified, sheet, words)
 
 
-def lay_out_puzzle(side: Side, content: Puzzle, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_puzzle(side: Side, content: Puzzle, setting: Setting) -> LaidOut:
     """The whole page, on the side of the paper where it stands."""
     page = content.page.page
     placed = setting.puzzles[page.id]

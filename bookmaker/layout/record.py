@@ -12,7 +12,7 @@ from bookmaker.layout.furniture import (
     to_write,
 )
 from bookmaker.layout.gallery import Gallery, Hanging, Lead, Rooms, common_row, share_out
-from bookmaker.layout.setting import Setting
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import paragraph
 from bookmaker.model import (
@@ -41,21 +41,17 @@ def share_record(
     return share_out(ordered, Gallery.of(sheet, ordered, rooms), rooms)
 
 
-def lay_out_record(side: Side, content: Record, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_record(side: Side, content: Record, setting: Setting) -> LaidOut:
     """A mark to colour in, a ring to tick and a name for each page: the child's own record."""
     return _to_tick(side, content, setting.words("record.title"), setting)
 
 
-def lay_out_handout(
-    side: Side, content: Handout, setting: Setting
-) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_handout(side: Side, content: Handout, setting: Setting) -> LaidOut:
     """The title of a part of the book over the record of its pages."""
     return _to_tick(side, content, content.title, setting)
 
 
-def _to_tick(
-    side: Side, content: Record | Handout, title: str, setting: Setting
-) -> tuple[Sheet, tuple[Item, ...]]:
+def _to_tick(side: Side, content: Record | Handout, title: str, setting: Setting) -> LaidOut:
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area
     rooms = _rooms(sheet, title, words)

@@ -12,6 +12,9 @@ from bookmaker.layout.tree import TreePlacement, arrange
 from bookmaker.model import BoundBook, Box, Item, Page, Picture, PlacedArt, Side
 from bookmaker.words import Words
 
+LaidOut = tuple[Sheet, tuple[Item, ...]]
+"""A side laid out: its paper, and what stands on it."""
+
 
 @dataclass(frozen=True, slots=True)
 class PlacedPuzzle:

@@ -23,8 +23,7 @@ from bookmaker.layout.opener import lay_out_opener
 from bookmaker.layout.own import lay_out_own
 from bookmaker.layout.puzzle import lay_out_puzzle
 from bookmaker.layout.record import lay_out_handout, lay_out_record
-from bookmaker.layout.setting import Setting
-from bookmaker.layout.sheet import Sheet
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.slips import lay_out_slips
 from bookmaker.layout.trial import lay_out_trial
 from bookmaker.model import (
@@ -38,7 +37,6 @@ from bookmaker.model import (
     Guide,
     Handout,
     HowTo,
-    Item,
     Opener,
     Own,
     PlacedPage,
@@ -52,7 +50,7 @@ from bookmaker.model import (
     Trial,
 )
 
-LAYOUTS: Final[Mapping[type, Callable[[Side, Any, Setting], tuple[Sheet, tuple[Item, ...]]]]] = {
+LAYOUTS: Final[Mapping[type, Callable[[Side, Any, Setting], LaidOut]]] = {
     Cover: lay_out_cover,
     HowTo: lay_out_howto,
     Contents: lay_out_contents,

@@ -9,7 +9,7 @@ from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, head
 from bookmaker.layout.little import little_tree
 from bookmaker.layout.loose import NOTE_SIZE
 from bookmaker.layout.moving import Move, moved
-from bookmaker.layout.setting import PlacedPuzzle, Setting
+from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import LEADING, paragraph
 from bookmaker.model import Box, Description, Disc, Item, Line, Rule, Side, Slip, Slips
@@ -45,7 +45,7 @@ def share_slips(slips: Sequence[Slip], sheet: Sheet, words: Words) -> tuple[tupl
     return tuple(sides)
 
 
-def lay_out_slips(side: Side, content: Slips, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_slips(side: Side, content: Slips, setting: Setting) -> LaidOut:
     """Slips of one height, column after column, with lines to cut along."""
     sheet = setting.sheet(side)
     area = sheet.area

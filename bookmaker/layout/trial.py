@@ -9,7 +9,7 @@ from typing import Literal
 from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, fit_title, label_width, to_write
 from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.puzzle import written_in_spot
-from bookmaker.layout.setting import PlacedPuzzle, Setting
+from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import heading
 from bookmaker.layout.tools import NumberRows
@@ -77,7 +77,7 @@ class Plan:
         return Box(cell.x, cell.y + PAD, max(wide, 0.0), max(high, 0.0))
 
 
-def lay_out_trial(side: Side, content: Trial, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_trial(side: Side, content: Trial, setting: Setting) -> LaidOut:
     """The numbers, and four, two or one trees, each with its lines."""
     sheet = setting.sheet(side)
     area = sheet.area

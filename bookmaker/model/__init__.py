@@ -41,7 +41,7 @@ from bookmaker.model.loose import (
     Trial,
 )
 from bookmaker.model.numbers import Number, difference, progression, write_like, written_as
-from bookmaker.model.picture import Box, Picture, Stored, read_stored
+from bookmaker.model.picture import PDF_SIDE, Box, Picture, Stored, read_stored
 from bookmaker.model.placed import (
     Anchor,
     Description,
@@ -80,6 +80,7 @@ __all__ = [
     "BANDS",
     "BAND_FLOORS",
     "GRADES",
+    "PDF_SIDE",
     "Anchor",
     "Answers",
     "Arranged",

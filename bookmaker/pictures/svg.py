@@ -11,8 +11,7 @@ from cairosvg.parser import Tree
 from cairosvg.surface import PDFSurface, Surface
 from cssselect2 import SelectorError
 
-from bookmaker.model import Picture
-from bookmaker.model.picture import PDF_SIDE
+from bookmaker.model import PDF_SIDE, Picture
 from bookmaker.pictures.inside import decode_uri
 from bookmaker.pictures.limits import SAVE_AGAIN, Limits, Unfit
 from bookmaker.pictures.packing import make

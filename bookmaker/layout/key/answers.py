@@ -21,7 +21,7 @@ from bookmaker.layout.key.setting import (
     text,
     title,
 )
-from bookmaker.layout.setting import PlacedPuzzle, Setting
+from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.tools import CLIMB, STEP, climb
 from bookmaker.model import (
@@ -60,9 +60,7 @@ def grid(sheet: Sheet) -> tuple[int, int]:
     return (1, 2) if sheet.is_narrow else (2, 2)
 
 
-def lay_out_answers(
-    side: Side, content: Answers, setting: Setting
-) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_answers(side: Side, content: Answers, setting: Setting) -> LaidOut:
     """Up to four answers in two columns, on small paper two below each other."""
     sheet = setting.sheet(side)
     head, top = title(sheet, setting.words("answers.title"))

@@ -8,7 +8,7 @@ from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.ramp import chapters_by_number, ramp
 from bookmaker.layout.key.saying import short, shown
 from bookmaker.layout.key.setting import FOOT, Set, columns, heading, text, title
-from bookmaker.layout.setting import Setting
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.model import Box, Guide, GuidePart, Item, MarkingNotes, Side
 from bookmaker.words import Words
@@ -26,7 +26,7 @@ def guide_sides(sheet: Sheet) -> tuple[tuple[GuidePart, ...], ...]:
     return (("marking", "ramp"),)
 
 
-def lay_out_guide(side: Side, content: Guide, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_guide(side: Side, content: Guide, setting: Setting) -> LaidOut:
     """How to mark in two columns, and under it the ramp."""
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area

@@ -8,7 +8,7 @@ from dataclasses import replace
 from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.saying import said
 from bookmaker.layout.key.setting import FOOT, Set, columns, heading, text, title
-from bookmaker.layout.setting import Setting
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.model import Box, ChapterNotes, ClassNotes, Item, Question, Side
 from bookmaker.words import Words
@@ -17,9 +17,7 @@ CHAPTER_GAP = 5.0
 QUESTION_GAP = 1.4
 
 
-def lay_out_notes(
-    side: Side, content: ClassNotes, setting: Setting
-) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_notes(side: Side, content: ClassNotes, setting: Setting) -> LaidOut:
     """Chapter after chapter, in columns of even height."""
     sheet, words = setting.sheet(side), setting.words
     items, top = title(sheet, words("notes.title"))

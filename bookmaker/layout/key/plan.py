@@ -9,7 +9,7 @@ from itertools import groupby
 from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.saying import listed, rounded
 from bookmaker.layout.key.setting import FOOT, RISE, SIZE, STEP, Set, heading, spaced, text, title
-from bookmaker.layout.setting import Setting
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.model import (
     Answers,
@@ -41,7 +41,7 @@ TO_LEFT = ("name", "band")
 PRACTICE_GAP = 5.0
 
 
-def lay_out_plan(side: Side, content: TermPlan, setting: Setting) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_plan(side: Side, content: TermPlan, setting: Setting) -> LaidOut:
     """The rows of this side under their heads, and what is practised after the last of them."""
     sheet, words = setting.sheet(side), setting.words
     area = sheet.area

@@ -10,6 +10,7 @@ from itertools import pairwise
 from bookmaker.layout.key.setting import RISE, SIZE, STEP, spaced
 from bookmaker.layout.setting import Setting
 from bookmaker.model import (
+    BAND_FLOORS,
     BANDS,
     Answers,
     Box,
@@ -25,7 +26,6 @@ from bookmaker.model import (
     Rule,
     TermPlan,
 )
-from bookmaker.model.certificate import BAND_FLOORS
 from bookmaker.type import width, wrap
 from bookmaker.words import Words
 

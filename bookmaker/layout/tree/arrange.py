@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from bookmaker.layout.tree.placement import TreePlacement
 from bookmaker.layout.tree.sizes import Sizes
-from bookmaker.model.picture import Box
+from bookmaker.model import Box
 
 
 def arrange(

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bookmaker.layout.tree.sizes import STROKE, Sizes
-from bookmaker.model.picture import Box
+from bookmaker.model import Box
 
 EDGE = 0.02
 """Kept free inside the frame: drawing rounds to a hundredth of a millimetre."""

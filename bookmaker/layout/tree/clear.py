@@ -23,7 +23,7 @@ from bookmaker.layout.tree.geometry import (
 from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
 from bookmaker.layout.tree.spots import Edge
 from bookmaker.layout.tree.tags import shown_beside
-from bookmaker.model.picture import Box
+from bookmaker.model import Box
 
 PIECES = 24
 FINE = 0.02

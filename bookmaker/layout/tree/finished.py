@@ -6,8 +6,7 @@ from typing import TYPE_CHECKING
 
 from bookmaker.layout.tree.placement import TreePlacement
 from bookmaker.layout.tree.sizes import Sizes
-from bookmaker.model.picture import Box
-from bookmaker.model.placed import PlacedLink, Point
+from bookmaker.model import Box, PlacedLink, Point
 
 if TYPE_CHECKING:
     from bookmaker.layout.tree.clear import Breach

@@ -12,8 +12,7 @@ from bookmaker.layout.tree.clear import Breach, Laid
 from bookmaker.layout.tree.placement import NoCleanLayout, TreePlacement
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.layout.tree.spots import Edge
-from bookmaker.model.picture import Box
-from bookmaker.model.placed import PlacedLink, PlacedSpot, PlacedTag, Point
+from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag, Point
 
 T = TypeVar("T")
 

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from bookmaker.model.placed import Point
+from bookmaker.model import Point
 
 Array = NDArray[np.floating[Any]]
 """Lengths in mm, in single precision where there are very many of them."""

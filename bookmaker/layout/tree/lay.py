@@ -17,8 +17,7 @@ from bookmaker.layout.tree.refine import Field, ease, refine
 from bookmaker.layout.tree.search import Search
 from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
 from bookmaker.layout.tree.spots import Edge
-from bookmaker.model.picture import Box
-from bookmaker.model.placed import Point
+from bookmaker.model import Box, Point
 
 
 class Refused(Exception):

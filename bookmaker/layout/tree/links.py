@@ -17,8 +17,7 @@ from numpy.typing import NDArray
 from bookmaker.layout.tree.geometry import Array, Flags, bernstein, lengths_along, points_on
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.layout.tree.spots import Edge
-from bookmaker.model.picture import Box
-from bookmaker.model.placed import Point
+from bookmaker.model import Box, Point
 
 SAMPLES = 33
 """How many points stand for a curve, on A4 and smaller; always a multiple of four, and one."""

@@ -19,8 +19,7 @@ from bookmaker.layout.tree.search import Chosen, seated
 from bookmaker.layout.tree.sizes import Sizes
 from bookmaker.layout.tree.spots import Edge
 from bookmaker.layout.tree.tags import FEW, MANY, seats
-from bookmaker.model.picture import Box
-from bookmaker.model.placed import Point
+from bookmaker.model import Box, Point
 
 WORTH = 0.02
 """A change is made if it saves this much cost."""

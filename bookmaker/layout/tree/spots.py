@@ -14,8 +14,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from bookmaker.layout.tree.sizes import Sizes
-from bookmaker.model.picture import Box
-from bookmaker.model.placed import Point
+from bookmaker.model import Box, Point
 
 Edge = tuple[int, int]
 Rule = Callable[[Sequence[Point]], Iterator["Row"]]

@@ -11,8 +11,7 @@ from numpy.typing import NDArray
 from bookmaker.layout.tree.geometry import Array, Flags, box_distances, clip_to_box
 from bookmaker.layout.tree.links import Ways
 from bookmaker.layout.tree.sizes import EASE, STROKE, Sizes
-from bookmaker.model.picture import Box
-from bookmaker.model.placed import Point
+from bookmaker.model import Box, Point
 
 MANY = tuple(step / 24 for step in range(25))
 FEW = tuple(MANY[step] for step in (0, 4, 10, 18))
