@@ -23,8 +23,7 @@ from bookmaker.model import (
 from bookmaker.ordering import Part, file_name, take_part
 from bookmaker.pictures import PictureFault, take_in
 from bookmaker.press import Document, PressShop, press
-from bookmaker.reading import sketch
-from bookmaker.reading.names import is_called
+from bookmaker.reading import is_called, sketch
 from bookmaker.words import load
 
 DPI = 150

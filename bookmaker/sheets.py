@@ -17,7 +17,7 @@ from bookmaker.edition.sheet_page import sheet_page
 from bookmaker.layout import NoCleanLayout, Sheet, tree_for_sheet
 from bookmaker.model import Classroom, Drawn, InputProblems, PlacedPage, Problem, SheetEntry
 from bookmaker.press import Document, PressShop, check_pdf, press
-from bookmaker.reading.classroom import read_class
+from bookmaker.reading import read_class
 from bookmaker.steps.placing import refusal
 from bookmaker.words import load
 

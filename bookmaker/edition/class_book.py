@@ -29,8 +29,7 @@ from bookmaker.model import (
     SheetEntry,
 )
 from bookmaker.ordering import NotInBook, nearest
-from bookmaker.reading.classroom import read_class
-from bookmaker.reading.names import id_of
+from bookmaker.reading import id_of, read_class
 from bookmaker.words import Words
 
 

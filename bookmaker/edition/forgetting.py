@@ -12,7 +12,7 @@ from bookmaker.edition.register import NAME as REGISTER
 from bookmaker.edition.register import write_register
 from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, write_review
 from bookmaker.model import Classroom, Pupil
-from bookmaker.reading.csv import without_rows
+from bookmaker.reading import without_rows
 
 
 @dataclass(frozen=True, slots=True)

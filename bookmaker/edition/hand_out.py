@@ -6,9 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from bookmaker.edition.pale import read_pale
 from bookmaker.edition.sheet_page import rings_of
-from bookmaker.layout import Sheet
-from bookmaker.layout.furniture import head
-from bookmaker.layout.text import paragraph
+from bookmaker.layout import Sheet, head, paragraph
 from bookmaker.model import Face, Item, Line, PlacedPage, Rule, SheetEntry
 from bookmaker.type import POINT, fit_size
 from bookmaker.words import Words

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from bookmaker.reading.csv import read_table
+from bookmaker.reading import read_table
 
 NAME = "made.csv"
 COLUMNS = ("what", "file", "sheets")

@@ -10,7 +10,7 @@ from pathlib import Path
 from bookmaker.edition.pale import read_pale
 from bookmaker.edition.sheet import FORMAT
 from bookmaker.model import InputProblems, Problem, SheetEntry
-from bookmaker.reading.csv import Row, Table, read_table
+from bookmaker.reading import Row, Table, read_table
 
 NAME = "register.csv"
 COLUMNS = ("sheet", "pupil", "page", "paper", "class", "format", "marks")

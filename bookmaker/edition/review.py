@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bookmaker.model import InputProblems, Point, Problem
-from bookmaker.reading.csv import Row, Table, read_table
+from bookmaker.reading import Row, Table, read_table
 
 NAME = "review.csv"
 DRAWINGS = "drawings"

@@ -17,11 +17,9 @@ from bookmaker.edition.review import Reviewed, drawing_file, strip_file
 from bookmaker.edition.sheet import sheet_plan
 from bookmaker.edition.sheet_page import RING, rings_of
 from bookmaker.edition.verdicts import quality
-from bookmaker.layout import Sheet
-from bookmaker.layout.furniture import contained, head
-from bookmaker.layout.text import paragraph
+from bookmaker.layout import Sheet, contained, head, paragraph
 from bookmaker.model import Box, Disc, Frame, Item, Line, Picture, PlacedPage
-from bookmaker.pictures.packing import make
+from bookmaker.pictures import make
 from bookmaker.type import fit_size
 from bookmaker.words import Words
 

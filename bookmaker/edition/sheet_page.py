@@ -10,9 +10,7 @@ from dataclasses import replace
 
 from bookmaker.edition.pale import PaleMarks, read_pale
 from bookmaker.edition.sheet import Payload, SheetPlan, code_modules, sheet_plan
-from bookmaker.layout.furniture import label_width, row_height, to_write
-from bookmaker.layout.moving import Move, moved
-from bookmaker.layout.text import paragraph
+from bookmaker.layout import Move, label_width, moved, paragraph, row_height, to_write
 from bookmaker.model import Box, Disc, Frame, Item, Line, Outline, PlacedPage, Point, SheetEntry
 from bookmaker.type import ascent, fit_size, width, wrap
 from bookmaker.words import Words

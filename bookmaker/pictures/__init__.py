@@ -10,6 +10,7 @@ from bookmaker.pictures.grey import in_grey
 from bookmaker.pictures.grey_pdf import grey_pdf
 from bookmaker.pictures.intake import take_in
 from bookmaker.pictures.limits import Limits, PictureFault
+from bookmaker.pictures.packing import make
 from bookmaker.pictures.png import PngStream, png_stream
 from bookmaker.pictures.scaling import at_size, dpi, small, standing_alone
 from bookmaker.pictures.workroom import RendererMissing
@@ -26,6 +27,7 @@ __all__ = [
     "grey_pdf",
     "in_grey",
     "ink_cover",
+    "make",
     "png_stream",
     "small",
     "standing_alone",

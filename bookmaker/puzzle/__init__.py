@@ -9,7 +9,7 @@ with ``chain`` and ``simulation``, ``ladder``, ``facts`` (all of it, cached); th
 from bookmaker.puzzle.certify import certify, rarity
 from bookmaker.puzzle.checker import Breach, breaches
 from bookmaker.puzzle.finding import Unsolvable
-from bookmaker.puzzle.grades import Standard, Suggestion, level, standards_for, suggest
+from bookmaker.puzzle.grades import Level, Standard, Suggestion, level, standards_for, suggest
 from bookmaker.puzzle.hints import Fact, Ladder, Rung, hint_ladder
 from bookmaker.puzzle.listing import every_solution, exchangeable
 from bookmaker.puzzle.marking import Clash, Marking, Miscalculation, mark
@@ -21,13 +21,14 @@ from bookmaker.puzzle.practice import (
     practice_together,
 )
 from bookmaker.puzzle.standing import standing
-from bookmaker.puzzle.tree import Tree
+from bookmaker.puzzle.tree import Tree, find_symmetry
 
 __all__ = [
     "Breach",
     "Clash",
     "Fact",
     "Ladder",
+    "Level",
     "Marking",
     "Miscalculation",
     "Practice",
@@ -42,6 +43,7 @@ __all__ = [
     "crosses_ten",
     "every_solution",
     "exchangeable",
+    "find_symmetry",
     "hint_ladder",
     "level",
     "mark",

@@ -1,12 +1,26 @@
-"""Reading: TOML and CSV files in, a ``Book`` and every problem found in them out."""
+"""Reading: TOML and CSV files in, a ``Book`` or a ``Classroom`` and every problem in them out.
 
+``read_table`` reads what a spreadsheet wrote, for stages that keep tables of their own.
+"""
+
+from bookmaker.reading.classroom import ClassReading, read_class
+from bookmaker.reading.csv import Row, Table, read_table, without_rows
+from bookmaker.reading.names import id_of, is_called
 from bookmaker.reading.read import Reading, read
 from bookmaker.reading.sketch import NoSketch, Sketch, sketch
 
 __all__ = [
+    "ClassReading",
     "NoSketch",
     "Reading",
+    "Row",
     "Sketch",
+    "Table",
+    "id_of",
+    "is_called",
     "read",
+    "read_class",
+    "read_table",
     "sketch",
+    "without_rows",
 ]

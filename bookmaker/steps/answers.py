@@ -15,8 +15,7 @@ from bookmaker.cache import Cache
 from bookmaker.model import Book, InputProblems, Number, Page, Problem, letter
 from bookmaker.ordering import nearest
 from bookmaker.puzzle import Marking, mark
-from bookmaker.reading.csv import Row, Table, read_table
-from bookmaker.reading.names import is_called
+from bookmaker.reading import Row, Table, is_called, read_table
 from bookmaker.steps.joining import join_pages
 from bookmaker.steps.opening import open_manifest
 from bookmaker.steps.posing import posed

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from fractions import Fraction
 from itertools import combinations, permutations
 
 from bookmaker.model import Example, Link, Number, OrderedBook, progression
-from bookmaker.puzzle import Breach, Tree, breaches
-from bookmaker.puzzle.tree import find_symmetry
+from bookmaker.puzzle import Breach, Tree, breaches, find_symmetry
 
 TREES = (
     ("left-head", "right-head", "head-shell", "shell-tail"),
@@ -16,18 +15,18 @@ TREES = (
     ("left-head", "right-head", "head-shell"),
 )
 """Links of the example's creature, a snail: the first tree that gives nothing away is taken."""
+LONGEST = 5
+"""Numbers that the largest of them takes."""
 TWO = Number(Fraction(2), "2")
 
 
 def worked_example(ordered: OrderedBook) -> Example:
     """An example in the book's own numbers, unless that would give a page's solution away."""
-    taken = {
-        (find_symmetry(Tree(len(page.page.spots), page.page.edges)).form, page.page.numbers)
-        for page in ordered.pages
-    }
+    taken = {(_form(page.page.links), page.page.numbers) for page in ordered.pages}
     starts = range(1, len(taken) + 3)
-    fallback = (progression(Number(Fraction(n), str(n)), TWO, 5) for n in starts)
-    rows = (*_own_rows(ordered), *fallback)
+    fallback = [progression(Number(Fraction(n), str(n)), TWO, LONGEST) for n in starts]
+    own = _own_row(ordered)
+    rows = [own, *fallback] if own else fallback
     trees = [tuple(Link(*name.split("-")) for name in names) for names in TREES]
     for row in rows:
         for links in trees:
@@ -38,27 +37,27 @@ def worked_example(ordered: OrderedBook) -> Example:
     raise AssertionError("no book has a page for every tree and every row of numbers")
 
 
-def _own_rows(ordered: OrderedBook) -> Iterator[tuple[Number, ...]]:
+def _own_row(ordered: OrderedBook) -> tuple[Number, ...] | None:
     """The numbers of the first page that has enough of them."""
-    rows = (page.page.numbers for page in ordered.pages if len(page.page.numbers) >= 5)
-    yield from (row[:5] for row in list(rows)[:1])
+    rows = (page.page.numbers[:LONGEST] for page in ordered.pages)
+    return next((row for row in rows if len(row) == LONGEST), None)
 
 
-def _spots(links: tuple[Link, ...]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(end for link in links for end in link.ends))
+def _form(links: Sequence[Link]) -> str:
+    return find_symmetry(_tree(links)[1]).form
 
 
-def _form(links: tuple[Link, ...]) -> str:
-    spots = _spots(links)
+def _tree(links: Sequence[Link]) -> tuple[tuple[str, ...], Tree]:
+    """The spots that ``links`` name, and the tree that they make of them."""
+    spots = tuple(dict.fromkeys(end for link in links for end in link.ends))
     edges = tuple((spots.index(link.a), spots.index(link.b)) for link in links)
-    return find_symmetry(Tree(len(spots), edges)).form
+    return spots, Tree(len(spots), edges)
 
 
 def _worked(links: tuple[Link, ...], row: tuple[Number, ...]) -> Example | None:
     """An arrangement with just two the same, and the swap that mends it, as far apart as can be."""
-    spots = _spots(links)
-    edges = tuple((spots.index(link.a), spots.index(link.b)) for link in links)
-    tree = Tree(len(spots), edges)
+    spots, tree = _tree(links)
+    edges = tree.edges
     best: tuple[int, Example] | None = None
     for start in permutations(row[: len(spots)]):
         clashes = _clashes(edges, start)

@@ -9,6 +9,7 @@ from fractions import Fraction
 from bookmaker.cache import Cache
 from bookmaker.model import CertifiedPage, Number, OrderedBook, Page, Problem
 from bookmaker.puzzle import (
+    Level,
     Practice,
     Standard,
     Suggestion,
@@ -18,7 +19,6 @@ from bookmaker.puzzle import (
     standards_for,
     suggest,
 )
-from bookmaker.puzzle.grades import Level
 from bookmaker.steps.posing import posed
 
 
