@@ -57,10 +57,20 @@ class ClassBook:
 
 @dataclass(frozen=True, slots=True)
 class _Chosen:
+    """A drawing that may enter; ``rings`` are its spots' places where the sheet was a free one."""
+
     entry: SheetEntry
     pupil: Pupil
     drawing: Path
     rings: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Version:
+    """A page with a drawing, and the page as the book has it."""
+
+    page: Page
+    before: Page
 
 
 def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
@@ -75,35 +85,19 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
     classroom = reading.classroom
     register = read_register(classroom.folder / REGISTER)
     chosen, told = _choose(classroom, register, edition)
-    problems = [*reading.problems, *told]
     known = {page.id: page for page in book.pages}
-    problems += _pages_gone(classroom, chosen, known)
-    swapped, faults = _swapped(classroom, known)
-    problems += faults
-    versions: dict[str, list[Page]] = {}
-    before: dict[str, Page] = {}
-    for one in chosen:
-        page = known.get(one.entry.page)
-        if page is None:
-            continue
-        taken = set(known) | set(before) if versions.get(page.id) else set(before)
-        made = drawn_page(page, one.entry, one.pupil, one.drawing, words)
-        if isinstance(made, Problem):
-            problems.append(made)
-            continue
-        made = replace(made, id=_free_id(made.id, one.entry.sheet, taken))
-        if has_other_tree(page, made):
-            problems.append(sheet_holds(page, one.entry.sheet))
-        versions.setdefault(page.id, []).append(replace(made, file=classroom.roster_file))
-        before[made.id] = page
+    gone = _pages_gone(classroom, chosen, known)
+    swapped, unswapped = _swapped(classroom, known)
+    versions, faults = _versions(classroom, known, chosen, words)
     own = _own(classroom, chosen, edition)
     full = _filled(book, versions, swapped)
     cover = next((one.drawing for one in chosen if one.entry.sheet == own), _first_drawing(full))
     full = replace(full, title=classroom.title, school=book.title, cover=cover or book.cover)
-    free, faults = _free_pages(book, classroom, chosen, words)
-    problems += faults
+    free, unfree = _free_pages(book, classroom, chosen, words)
     full = _with_chapter(full, classroom, free, words)
-    return ClassBook(full, classroom, before, own, tuple(problems))
+    before = {version.page.id: version.before for version in versions}
+    problems = (*reading.problems, *told, *gone, *unswapped, *faults, *unfree)
+    return ClassBook(full, classroom, before, own, problems)
 
 
 def moved_since(
@@ -191,15 +185,40 @@ def _own(classroom: Classroom, chosen: Sequence[_Chosen], edition: Edition) -> i
     raise InputProblems([Problem(*told)])
 
 
-def _filled(
-    book: Book, versions: Mapping[str, Sequence[Page]], swapped: Mapping[str, Page]
-) -> Book:
+def _versions(
+    classroom: Classroom, known: Mapping[str, Page], chosen: Sequence[_Chosen], words: Words
+) -> tuple[list[_Version], list[Problem]]:
+    """A page for each drawing of a page that the book has, and what is to be said of them."""
+    versions: list[_Version] = []
+    problems: list[Problem] = []
+    for one in chosen:
+        page, sheet = known.get(one.entry.page), one.entry.sheet
+        if page is None:
+            continue
+        made = drawn_page(page, one.entry, one.pupil, one.drawing, words)
+        if isinstance(made, Problem):
+            problems.append(made)
+            continue
+        if has_other_tree(page, made):
+            problems.append(sheet_holds(page, sheet))
+        taken = {version.page.id for version in versions}
+        if any(version.before.id == page.id for version in versions):
+            taken |= set(known)
+        made = replace(made, id=_free_id(made.id, sheet, taken), file=classroom.roster_file)
+        versions.append(_Version(made, page))
+    return versions, problems
+
+
+def _filled(book: Book, versions: Sequence[_Version], swapped: Mapping[str, Page]) -> Book:
     """The book with its drawings; pages without one keep their picture."""
+    drawn: dict[str, list[Page]] = {}
+    for version in versions:
+        drawn.setdefault(version.before.id, []).append(version.page)
     chapters = tuple(
         replace(
             chapter,
             pages=_in_their_places(
-                [versions.get(page.id, [swapped.get(page.id, page)]) for page in chapter.pages]
+                [drawn.get(page.id, [swapped.get(page.id, page)]) for page in chapter.pages]
             ),
         )
         for chapter in book.chapters

@@ -10,12 +10,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Literal, cast
+from typing import Literal
 
 from PIL import Image
 
 from bookmaker.edition.intake import (
-    Fault,
     Refused,
     Taken,
     better,
@@ -80,10 +79,9 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
         "new",
         outcome.sheet,
         entry.pupil,
-        "",
-        tuple(outcome.faults),
-        outcome.blur,
-        outcome.dpi,
+        faults=outcome.faults,
+        blur=outcome.blur,
+        dpi=outcome.dpi,
     )
     pupil = shelf.classroom.pupil(entry.pupil) if entry.pupil else None
     if pupil is None:
@@ -136,7 +134,7 @@ def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Ke
         entry.pupil,
         entry.page,
         before.use if before else "",
-        tuple(taken.faults),
+        taken.faults,
         taken.blur,
         taken.dpi,
         found.source.file,
@@ -171,9 +169,7 @@ def _same(folder: Path, row: Reviewed, taken: Taken) -> bool:
 
 def _is_better(taken: Taken, row: Reviewed) -> bool:
     """Whether ``taken`` is a better picture than the one that is kept, as the review has it."""
-    faults = cast(tuple[Fault, ...], row.faults)
-    blur, dpi = (row.blur, row.dpi) if row.dpi else (9.0, 1.0)
-    kept = replace(taken, faults=faults, blur=blur, dpi=dpi)
+    kept = row if row.dpi else replace(row, blur=9.0, dpi=1.0)
     return better(replace(taken, blur=round(taken.blur, 2), dpi=round(taken.dpi)), kept)
 
 

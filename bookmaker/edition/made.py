@@ -6,24 +6,24 @@ ever given out twice.
 
 from __future__ import annotations
 
-import csv
-import io
 import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Literal
 
+from bookmaker.edition.tables import table_bytes
 from bookmaker.reading import read_table
 
 NAME = "made.csv"
 COLUMNS = ("what", "file", "sheets")
-What = Literal["sheets", "list", "book", "key"]
 
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A file that was made, relative to the class's folder, and the sheets that are in it."""
+    """A file that was made, relative to the class's folder, and the sheets that are in it.
+
+    ``what`` it is: "sheets", "list", "book" or "key".
+    """
 
     what: str
     file: str
@@ -51,13 +51,9 @@ def with_made(made: Sequence[Made], new: Made) -> tuple[Made, ...]:
 
 
 def write_made(made: Iterable[Made]) -> bytes:
-    """The record as a table that every spreadsheet reads."""
-    stream = io.StringIO(newline="")
-    writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
+    """The record as a table."""
     rows = [(one.what, one.file, " ".join(map(str, one.sheets))) for one in made]
-    writer.writerows(sorted(rows))
-    return ("\ufeff" + stream.getvalue()).encode("utf-8")
+    return table_bytes(COLUMNS, sorted(rows))
 
 
 def as_seen_from(folder: Path, file: Path) -> str:

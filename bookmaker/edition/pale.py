@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
-from typing import Any
 
-from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag
+from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag, Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,17 +47,17 @@ def read_pale(text: str) -> PaleMarks:
         raise ValueError(f"the places of the pale marks can't be read ({fault})") from fault
 
 
-def _spot(name: Any, x: Any, y: Any, radius: Any) -> PlacedSpot:
+def _spot(name: str, x: float, y: float, radius: float) -> PlacedSpot:
     return PlacedSpot(str(name), float(x), float(y), float(radius))
 
 
-def _link(name: Any, *curve: Any) -> PlacedLink:
+def _link(name: str, *curve: Point) -> PlacedLink:
     if len(curve) not in (2, 4):
         raise ValueError(f"link {name} has {len(curve)} points")
     return PlacedLink(str(name), tuple((float(x), float(y)) for x, y in curve))
 
 
-def _tag(link: Any, x: Any, y: Any, width: Any, height: Any) -> PlacedTag:
+def _tag(link: str, x: float, y: float, width: float, height: float) -> PlacedTag:
     return PlacedTag(str(link), Box(float(x), float(y), float(width), float(height)))
 
 

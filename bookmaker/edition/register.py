@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Iterable
 from pathlib import Path
 
 from bookmaker.edition.pale import read_pale
-from bookmaker.edition.sheet import FORMAT
+from bookmaker.edition.tables import table_bytes
 from bookmaker.model import InputProblems, Problem, SheetEntry
 from bookmaker.reading import Row, Table, read_table
 
@@ -66,11 +64,9 @@ def _problem(table: Table, row: Row, fault: str) -> Problem:
 
 
 def write_register(entries: Iterable[SheetEntry]) -> bytes:
-    """The register as a table that every spreadsheet reads (RFC 4180, UTF-8 with its mark)."""
-    stream = io.StringIO(newline="")
-    writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    for entry in sorted(entries, key=lambda each: each.sheet):
-        facts = (entry.sheet, entry.pupil, entry.page, entry.paper)
-        writer.writerow((*facts, entry.class_code, entry.format or FORMAT, entry.marks))
-    return ("\ufeff" + stream.getvalue()).encode("utf-8")
+    """The register as a table, by sheet number."""
+    rows = (
+        (each.sheet, each.pupil, each.page, each.paper, each.class_code, each.format, each.marks)
+        for each in sorted(entries, key=lambda each: each.sheet)
+    )
+    return table_bytes(COLUMNS, rows)

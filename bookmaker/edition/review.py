@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+from bookmaker.edition.tables import table_bytes
 from bookmaker.model import InputProblems, Point, Problem
 from bookmaker.reading import Row, Table, read_table
 
@@ -139,13 +138,12 @@ def _rings(text: str) -> tuple[Point, ...] | None:
 
 
 def write_review(rows: Iterable[Reviewed]) -> bytes:
-    """The review as a table that every spreadsheet reads."""
-    stream = io.StringIO(newline="")
-    writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    for row in sorted(rows, key=lambda each: each.place):
-        measured = (" ".join(row.faults), f"{row.blur:.2f}", f"{row.dpi:.0f}")
-        rings = "; ".join(f"{x:.1f} {y:.1f}" for x, y in row.rings)
-        scans = (row.scan, "; ".join(row.others))
-        writer.writerow((row.drawing, row.pupil, row.page, row.use, *measured, *scans, rings))
-    return ("\ufeff" + stream.getvalue()).encode("utf-8")
+    """The review as a table, by sheet."""
+    return table_bytes(COLUMNS, map(_cells, sorted(rows, key=lambda each: each.place)))
+
+
+def _cells(row: Reviewed) -> tuple[str, ...]:
+    measured = (" ".join(row.faults), f"{row.blur:.2f}", f"{row.dpi:.0f}")
+    rings = "; ".join(f"{x:.1f} {y:.1f}" for x, y in row.rings)
+    scans = (row.scan, "; ".join(row.others))
+    return (row.drawing, row.pupil, row.page, row.use, *measured, *scans, rings)

@@ -87,6 +87,7 @@ def sheet_plan(paper: str) -> SheetPlan:
     left, top = MARGIN, MARGIN
     right, bottom = width - MARGIN - CODE_SIDE, height - MARGIN - CODE_SIDE
     corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+    one, two, three, four = (Box(x, y, CODE_SIDE, CODE_SIDE) for x, y in corners)
     inner = MARGIN + CODE_SIDE + 2 * QUIET
     middle = width - 2 * inner
     below = frame.bottom + BEAD_OUTSIDE + BEAD_RADIUS + QUIET
@@ -96,7 +97,7 @@ def sheet_plan(paper: str) -> SheetPlan:
         width=width,
         height=height,
         frame=frame,
-        codes=tuple(Box(x, y, CODE_SIDE, CODE_SIDE) for x, y in corners),  # type: ignore[arg-type]
+        codes=(one, two, three, four),
         beads=_beads(frame),
         name_strip=Box(inner, MARGIN, middle - 34, 17),
         number=Box(width - inner - 30, MARGIN, 30, 17),

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Protocol
+
 import numpy as np
 from PIL import Image, ImageFilter
 
-from bookmaker.edition.intake.take import Taken
 from bookmaker.edition.intake.warp import Floats
 
 SAME = 0.45
@@ -35,12 +37,25 @@ def same_drawing(one: Image.Image, other: Image.Image) -> bool:
     return likeness(one, other) >= SAME
 
 
-def better(one: Taken, other: Taken) -> bool:
+class Measured(Protocol):
+    """A picture of a sheet as far as it was measured: taken just now, or as the review has it."""
+
+    @property
+    def faults(self) -> Sequence[str]: ...
+
+    @property
+    def blur(self) -> float: ...
+
+    @property
+    def dpi(self) -> float: ...
+
+
+def better(one: Measured, other: Measured) -> bool:
     """Whether ``one`` is the better picture: fewer faults, then sharper."""
     return (len(one.faults), _softness(one)) < (len(other.faults), _softness(other))
 
 
-def _softness(taken: Taken) -> float:
+def _softness(taken: Measured) -> float:
     """Millimetres that the picture smears, lens and pixels together."""
     return float(np.hypot(taken.blur, 25.4 / taken.dpi / 2))
 
