@@ -13,7 +13,6 @@ from bookmaker.edition.intake.png import write_png
 from bookmaker.edition.intake.rings import Ring, find_rings
 from bookmaker.edition.intake.sources import Source, Trouble, open_pictures
 from bookmaker.edition.intake.take import (
-    CORNERS,
     Class,
     Fault,
     KnownSheet,
@@ -22,7 +21,6 @@ from bookmaker.edition.intake.take import (
 )
 
 __all__ = [
-    "CORNERS",
     "Class",
     "Fault",
     "KnownSheet",

@@ -24,6 +24,9 @@ COARSE, FINE = 3.0, 8.0
 RING = 1.9
 """The paper about a bead reaches to this many of its radii."""
 
+PROFILE_STEP, PROFILE = 0.1, 20
+"""Millimetres and number of the steps in which a bead's edge is followed out to the paper."""
+
 
 @dataclass(frozen=True)
 class Beads:
@@ -146,7 +149,3 @@ def _blur(patches: Floats, middles: Floats, scale: float) -> float:
     at = 0.3 + PROFILE_STEP * (np.arange(PROFILE - 1) + 1)
     middle = (rise * at).sum() / max(rise.sum(), 1e-6)
     return float(np.sqrt((rise * (at - middle) ** 2).sum() / max(rise.sum(), 1e-6)))
-
-
-PROFILE_STEP = 0.1
-PROFILE = 20

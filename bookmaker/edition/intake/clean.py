@@ -20,6 +20,9 @@ from bookmaker.model import Box
 FRAME_INSIDE = 0.45
 """Millimetres from the frame's edge to where its own line surely ends, but for its blur."""
 
+BAND = 64
+"""Rows that are worked on at once: they stay in the processor's own memory."""
+
 
 @dataclass(frozen=True)
 class Lens:
@@ -29,10 +32,6 @@ class Lens:
     scale: float
     blur: float
     noise: float
-
-
-BAND = 64
-"""Rows that are worked on at once: they stay in the processor's own memory."""
 
 
 def even_out(flat: Picture, light: Light, box: Box) -> Picture:

@@ -25,6 +25,14 @@ Places = tuple[NDArray[np.intp], NDArray[np.intp]]
 REACH = PALE_STROKE / 2 + 0.55
 """Millimetres from the middle of a pale line to where its blurred edge ends."""
 
+STEPS = 256
+"""How finely the way there is looked at."""
+
+ENOUGH = 10_000
+"""Colours that tell their middle well enough."""
+
+MOST_SHADE = 0.4
+"""A printer or copier that makes the pale ink darker than this is not to be reckoned with."""
 
 DOTS = 0.18
 """Millimetres about a pixel over which the dots that printers make a pale ink of even out."""
@@ -81,9 +89,6 @@ def _profile(sigma: float) -> Floats:
     return np.array([*ink, 0], np.float32)
 
 
-STEPS = 256
-
-
 def pale_shade(seen: Floats, cover: Floats, paper: Floats) -> Floats:
     """How much light the pale ink takes in this picture: (3,).
 
@@ -106,13 +111,6 @@ def _lightest(colours: Floats) -> Floats:
     colours = colours[:: 1 + len(colours) // ENOUGH]
     total = colours @ np.ones(3, np.float32)
     return np.asarray(np.median(colours[total >= np.percentile(total, 65)], axis=0))
-
-
-ENOUGH = 10_000
-"""Colours that tell their middle well enough."""
-
-MOST_SHADE = 0.4
-"""A printer or copier that makes the pale ink darker than this is not to be reckoned with."""
 
 
 def _about(

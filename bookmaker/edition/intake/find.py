@@ -66,6 +66,9 @@ FEWEST_BEADS = 24
 WORST_FIT = 0.4
 """Millimetres by which the middle bead may miss."""
 
+BLANK = 12.0
+"""Steps of light, of 255, between the lightest and the darkest of an empty page."""
+
 
 def find_sheet(
     picture: Image.Image, class_code: str, plan_of: Callable[[int], SheetPlan | None]
@@ -166,6 +169,3 @@ def _is_blank(grey: Image.Image) -> bool:
     """Whether a page is all of one light, but for specks and a rim."""
     small = np.asarray(grey.resize((64, 64), Image.Resampling.BOX), np.float32)[4:-4, 4:-4]
     return bool(np.percentile(small, 99) - np.percentile(small, 1) < BLANK)
-
-
-BLANK = 12.0

@@ -35,8 +35,10 @@ DARK = 70.0
 DRAWN = 0.0002
 """Part of the frame that must be drawn on."""
 
+BY_A_CORNER = 60.0
+"""Millimetres from a code within which a bead is its corner's."""
+
 Fault = Literal["blurred", "dark", "coarse", "corner-covered", "edge-covered"]
-CORNERS = ("top left", "top right", "bottom right", "bottom left")
 
 
 @dataclass(frozen=True)
@@ -59,7 +61,7 @@ class Class:
 class Taken:
     """A drawing. ``drawing`` (height, width, 3) fills the sheet's frame at ``scale`` pixels a
     millimetre; ``name_strip`` is what was written by hand. ``blur`` is in millimetres, ``dpi``
-    what the picture has, ``covered`` the corners (0 to 3) whose marks can't be seen."""
+    what the picture has."""
 
     sheet: int
     drawing: Picture
@@ -68,11 +70,6 @@ class Taken:
     faults: tuple[Fault, ...]
     blur: float
     dpi: float
-    covered: tuple[int, ...]
-
-    @property
-    def good(self) -> bool:
-        return not self.faults
 
 
 def take(picture: Image.Image, known: Class) -> Taken | Refused:
@@ -96,9 +93,8 @@ def take(picture: Image.Image, known: Class) -> Taken | Refused:
         return Refused("nothing-drawn", (found.sheet,))
     written = _flat(picture, found, found.plan.name_strip, scale)
     strip = whiten(even_out(written, light, found.plan.name_strip), lens)
-    covered, edge = _covered(found)
-    faults = _faults(found, light, dpi, covered, edge)
-    return Taken(found.sheet, drawing, strip, lens.scale, faults, found.beads.blur, dpi, covered)
+    faults = _faults(found, light, dpi)
+    return Taken(found.sheet, drawing, strip, lens.scale, faults, found.beads.blur, dpi)
 
 
 def _plan(known: Class, number: int) -> SheetPlan | None:
@@ -128,29 +124,28 @@ def _drawn(drawing: Picture) -> float:
     return float((np.minimum(np.minimum(some[..., 0], some[..., 1]), some[..., 2]) < 225).mean())
 
 
-def _covered(found: Found) -> tuple[tuple[int, ...], bool]:
-    """Corners whose code or whose beads can't be seen, and whether beads are missing elsewhere."""
-    covered = {mark for mark in range(4) if mark not in found.marks}
-    lost: dict[int, int] = {}
+def _covered(found: Found) -> tuple[bool, bool]:
+    """Whether the code or the beads of a corner can't be seen, and whether beads elsewhere."""
+    lost = [0] * len(found.plan.codes)
     elsewhere = 0
     for bead, seen in zip(found.plan.beads, found.beads.seen, strict=True):
         if not seen:
-            far = [np.hypot(bead.x - c.x, bead.y - c.y) for c in found.plan.codes]
+            far = [np.hypot(bead.x - code.x, bead.y - code.y) for code in found.plan.codes]
             nearest = int(np.argmin(far))
-            lost[nearest] = lost.get(nearest, 0) + (far[nearest] < 60)
-            elsewhere += far[nearest] >= 60
-    covered |= {mark for mark, count in lost.items() if count > 1}
-    return tuple(sorted(covered)), elsewhere > 1
+            if far[nearest] < BY_A_CORNER:
+                lost[nearest] += 1
+            else:
+                elsewhere += 1
+    return len(found.marks) < len(lost) or max(lost) > 1, elsewhere > 1
 
 
-def _faults(
-    found: Found, light: Light, dpi: float, covered: tuple[int, ...], edge: bool
-) -> tuple[Fault, ...]:
+def _faults(found: Found, light: Light, dpi: float) -> tuple[Fault, ...]:
+    corner, edge = _covered(found)
     said: list[tuple[Fault, bool]] = [
         ("blurred", found.beads.blur > BLURRED),
         ("dark", float(np.median(light.paper.mean(2))) < DARK),
         ("coarse", dpi < COARSE_DPI),
-        ("corner-covered", bool(covered)),
+        ("corner-covered", corner),
         ("edge-covered", edge),
     ]
     return tuple(fault for fault, is_so in said if is_so)

@@ -26,6 +26,12 @@ TRIAL = 20.0
 LEAST_STEP, MOST_STEP = 4.0, 60.0
 """Millimetres between the points of a mesh: of the one that is tried, and at all."""
 
+HOLD, ROUNDS = 0.05, 8
+"""How firmly each higher term of a bend is held back, and how often its weights are settled."""
+
+FINEST = 0.15
+"""Millimetres: marks are not told apart from wrong ones below this."""
+
 
 @dataclass(frozen=True)
 class Warp:
@@ -109,12 +115,6 @@ def fit_bend(
         limit = max(4.7 * 1.48 * float(np.median(miss)), FINEST)
         trust = weight * np.clip(1 - (miss / limit) ** 2, 0, None)
     return Warp(homography, bend, degree, size)
-
-
-HOLD = 0.05
-ROUNDS = 8
-FINEST = 0.15
-"""Millimetres: marks are not told apart from wrong ones below this."""
 
 
 def terms(points: Floats, size: tuple[float, float], degree: int) -> Floats:

@@ -10,9 +10,9 @@ from bookmaker.edition.intake.codes import find_missing, read_codes
 from bookmaker.edition.intake.compare import better, likeness, same_drawing
 from bookmaker.edition.intake.drop import drop_pale, pale_cover, pale_shade
 from bookmaker.edition.intake.light import Light, find_light
-from bookmaker.edition.intake.take import Taken
 from bookmaker.edition.intake.warp import flat_warp, flatten
 from bookmaker.edition.pale import PaleMarks
+from bookmaker.edition.review import Reviewed
 from bookmaker.edition.sheet import PALE_INK, PALE_STROKE, sheet_plan
 from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag
 from tests.edition.trial import finished, layer, marks_of
@@ -225,9 +225,8 @@ def drawn(sheet: int) -> Image.Image:
 
 
 def test_the_better_picture_has_fewer_faults_then_less_blur() -> None:
-    def taken(dpi: float, blur: float, *faults: str) -> Taken:
-        empty = Image.new("RGB", (1, 1))
-        return Taken(1, empty, empty, 5.0, faults, blur, dpi, ())  # type: ignore[arg-type]
+    def taken(dpi: float, blur: float, *faults: str) -> Reviewed:
+        return Reviewed("1", faults=faults, blur=blur, dpi=dpi)
 
     assert better(taken(150, 0.3), taken(300, 0.1, "corner-covered"))
     assert better(taken(200, 0.1), taken(200, 0.2))
