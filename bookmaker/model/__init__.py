@@ -41,7 +41,7 @@ from bookmaker.model.loose import (
     Trial,
 )
 from bookmaker.model.numbers import Number, difference, progression, write_like, written_as
-from bookmaker.model.picture import PDF_SIDE, Box, Picture, Stored, read_stored
+from bookmaker.model.picture import PDF_SIDE, Box, Format, Picture, Stored, read_stored
 from bookmaker.model.placed import (
     Anchor,
     Description,
@@ -107,6 +107,7 @@ __all__ = [
     "Face",
     "FactKind",
     "Family",
+    "Format",
     "Frame",
     "Given",
     "Guide",

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, Protocol
 
+Format = Literal["svg", "jpeg", "png"]
+
 PDF_SIDE = 1000.0
 """Points of the longer side of ``Picture.pdf``'s page, whatever the art's own units."""
 
@@ -70,7 +72,7 @@ class Picture:
     the part of it that ink covers, 0 to 1, where that has been measured.
     """
 
-    format: Literal["svg", "jpeg", "png"]
+    format: Format
     width: float
     height: float
     trim: Box

@@ -6,7 +6,9 @@ Marker codes and the form of the segments are those of ITU-T T.81, Annex B.
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Final, Literal
 
 from bookmaker.pictures.limits import FETCH_AGAIN, Unfit
 from bookmaker.pictures.stored import Part, joined, put_together
@@ -23,6 +25,11 @@ _MARKER = re.compile(rb"\xff([\x01-\xfe])", re.DOTALL)
 _MARKER_IN_SCAN = re.compile(rb"\xff([\x01-\xcf\xd8-\xfe])", re.DOTALL)
 _ICC = b"ICC_PROFILE\0"
 _EXIF = b"Exif\0\0"
+_BYTE_ORDERS: Final[Mapping[bytes, Literal["little", "big"]]] = {
+    b"II*\0": "little",
+    b"MM\0*": "big",
+}
+_ORIENTATION = 274
 _LARGEST_PROFILE = 4_000_000
 _PROFILE_SPACES = {1: b"GRAY", 3: b"RGB ", 4: b"CMYK"}
 
@@ -170,18 +177,15 @@ def orientation(exif: bytes) -> int:
 
     ``exif`` starts with its TIFF header (TIFF 6.0, section 2; JEITA CP-3451 for the tag).
     """
-    order = {b"II*\0": "little", b"MM\0*": "big"}.get(exif[:4])
+    order = _BYTE_ORDERS.get(exif[:4])
     if order is None:
         return 1
-
-    def number(at: int, length: int) -> int:
-        return int.from_bytes(exif[at : at + length], order)  # type: ignore[arg-type]
-
-    directory = number(4, 4)
-    for entry in range(min(number(directory, 2), 1000)):
+    directory = int.from_bytes(exif[4:8], order)
+    entries = int.from_bytes(exif[directory : directory + 2], order)
+    for entry in range(min(entries, 1000)):
         at = directory + 2 + 12 * entry
-        if number(at, 2) == 274:
-            value = number(at + 8, 2)
+        if int.from_bytes(exif[at : at + 2], order) == _ORIENTATION:
+            value = int.from_bytes(exif[at + 8 : at + 10], order)
             return value if 1 <= value <= 8 else 1
     return 1
 

@@ -6,10 +6,10 @@ import hashlib
 import json
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import Any
+from typing import Any, get_args
 
 from bookmaker.cache import Cache
-from bookmaker.model import Box, Picture
+from bookmaker.model import Box, Format, Picture
 from bookmaker.pictures.stored import InFile, Opened, Part
 
 
@@ -70,6 +70,8 @@ def recall(cache: Cache, key: str, file: Opened | None = None) -> Picture | None
 
 def _bare(head: dict[str, Any], held: bytes, file: Opened | None) -> Picture:
     form, (width, height), sizes = head["format"], head["size"], head["parts"]
+    if form not in get_args(Format):
+        raise ValueError(f"no such format: {form}")
     if all(isinstance(size, int) for size in sizes):
         return make(form, width, height, held)
     if file is None:
@@ -89,12 +91,9 @@ def _parts(sizes: Iterable[Any], held: bytes) -> Iterable[Part]:
             yield (int(start), int(end))
 
 
-def make(form: str, width: float, height: float, data: bytes) -> Picture:
+def make(form: Format, width: float, height: float, data: bytes) -> Picture:
     """A picture that is all art, no border, with its digest."""
-    if form not in ("svg", "jpeg", "png"):
-        raise ValueError(f"no such format: {form}")
-    whole = Box(0.0, 0.0, 1.0, 1.0)
-    return Picture(form, width, height, whole, data, digest_of(data))  # type: ignore[arg-type]
+    return Picture(form, width, height, Box(0.0, 0.0, 1.0, 1.0), data, digest_of(data))
 
 
 def digest_of(data: bytes) -> str:

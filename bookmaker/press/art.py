@@ -16,8 +16,8 @@ from bookmaker.drawing import ArtMark, Ink, faded
 from bookmaker.model import Box, Picture
 from bookmaker.pictures import at_size, png_stream, small
 from bookmaker.press.pressed import Raster
+from bookmaker.press.units import MM
 
-MM = 72 / 25.4
 Matrix = tuple[float, float, float, float, float, float]
 SMALL_DPI = 220
 """Pixels to the inch of a small copy, where it is printed largest."""

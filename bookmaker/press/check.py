@@ -9,8 +9,8 @@ from pathlib import Path
 from pikepdf import Object, Page, Pdf, PdfError
 
 from bookmaker.model import PlacedArt, PlacedPage
+from bookmaker.press.units import MM
 
-MM = 72 / 25.4
 TOLERANCE = 0.02
 """Points by which a page's size may differ: cairo writes six digits."""
 

@@ -19,9 +19,7 @@ from bookmaker.press.fonts import load_cairo
 from bookmaker.press.paint import Context, paint_groups
 from bookmaker.press.pressed import Pressed, with_rasters
 from bookmaker.press.tags import finish_structure, with_artifacts
-
-MM = 72 / 25.4
-"""One millimetre in points."""
+from bookmaker.press.units import MM
 
 PRODUCER = "bookmaker"
 

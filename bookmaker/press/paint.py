@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import singledispatch
-from typing import Any
+from typing import Any, Final
 
 from bookmaker.colour import channels
 from bookmaker.drawing import ArtMark, Circle, Group, Mark, Paint, Path, Rect, Unseen, Words
@@ -16,7 +16,8 @@ from bookmaker.type import FACES, POINT, width
 Context = Any
 """A cairocffi context, scaled so that user units are millimetres from the top left."""
 
-FIGURE = "Figure"
+FIGURE: Final = "Figure"
+"""The tag of a picture."""
 
 
 def paint_groups(context: Context, groups: Iterable[Group]) -> None:

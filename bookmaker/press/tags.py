@@ -17,8 +17,8 @@ from pikepdf import Array, Dictionary, Name, Object, Page, Pdf, Stream
 
 from bookmaker.drawing import ArtMark, Group, Unseen
 from bookmaker.model import Jump, Line, PlacedPage
+from bookmaker.press.paint import FIGURE
 
-FIGURE: Final = "Figure"
 ARTIFACT: Final = "/Artifact BMC"
 
 _BEGINS = re.compile(rb"^/(\w+) *<< */MCID +(\d+) *>> *BDC$", re.MULTILINE)

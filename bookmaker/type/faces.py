@@ -20,8 +20,8 @@ class FaceFile:
     """Where a face lies and how a renderer asks for it by name."""
 
     package: str
-    file: str
     family: str
+    file: str
     bold: bool = False
     italic: bool = False
 
@@ -33,14 +33,13 @@ class FaceFile:
         return Path(spec.origin).parent / "files" / self.file
 
 
-_FIRA = ("fontpkg_fira_sans", "FiraSans-{}.ttf")
-_FAMILY = "Fira Sans"
+_FIRA = ("fontpkg_fira_sans", "Fira Sans")
 
 FACES: Final[Mapping[Face, FaceFile]] = {
-    "text": FaceFile(_FIRA[0], _FIRA[1].format("Regular"), _FAMILY),
-    "strong": FaceFile(_FIRA[0], _FIRA[1].format("Bold"), _FAMILY, bold=True),
-    "italic": FaceFile(_FIRA[0], _FIRA[1].format("Italic"), _FAMILY, italic=True),
-    "title": FaceFile("fontpkg_rowdies", "Rowdies-Regular.ttf", "Rowdies"),
+    "text": FaceFile(*_FIRA, "FiraSans-Regular.ttf"),
+    "strong": FaceFile(*_FIRA, "FiraSans-Bold.ttf", bold=True),
+    "italic": FaceFile(*_FIRA, "FiraSans-Italic.ttf", italic=True),
+    "title": FaceFile("fontpkg_rowdies", "Rowdies", "Rowdies-Regular.ttf"),
 }
 
 
