@@ -21,7 +21,7 @@ from bookmaker.puzzle.practice import (
     practice_together,
 )
 from bookmaker.puzzle.standing import standing
-from bookmaker.puzzle.tree import Tree, find_symmetry
+from bookmaker.puzzle.tree import Tree, find_symmetry, settled
 
 __all__ = [
     "Breach",
@@ -50,6 +50,7 @@ __all__ = [
     "practice",
     "practice_together",
     "rarity",
+    "settled",
     "standards_for",
     "standing",
     "suggest",

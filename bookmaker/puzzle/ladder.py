@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import combinations
+from operator import itemgetter
 
 from bookmaker.model import FactKind
 from bookmaker.puzzle.question import Arrangement, Question
@@ -27,15 +28,21 @@ def climb(question: Question, known: Survey) -> tuple[tuple[Step, ...], Arrangem
     """
     steps: list[Step] = []
     while known.solutions > 1:
-        left, v, place = max(
-            (known.standing[v][place], -v, -place)
-            for v in question.free
-            for place in range(question.tree.n)
-        )
-        steps.append(Step(-v, -place, left))
-        question = question.giving(-v, -place)
+        left, v, place = _widest(question, known)
+        steps.append(Step(v, place, left))
+        question = question.giving(v, place)
         known = survey(question)
     return tuple(steps), tuple(row.index(1) for row in known.standing)
+
+
+def _widest(question: Question, known: Survey) -> tuple[int, int, int]:
+    """The most solutions that a step can leave, and its vertex and place: the first such step."""
+    steps = (
+        (known.standing[v][place], v, place)
+        for v in question.free
+        for place in range(question.tree.n)
+    )
+    return max(steps, key=itemgetter(0))
 
 
 def walk(question: Question, solution: Arrangement) -> tuple[Step, ...]:

@@ -14,7 +14,7 @@ from fractions import Fraction
 from functools import cached_property
 from math import gcd, lcm
 
-from bookmaker.puzzle.tree import Symmetry, Tree, find_symmetry
+from bookmaker.puzzle.tree import Symmetry, Tree, find_symmetry, settled
 
 Arrangement = tuple[int, ...]
 
@@ -91,13 +91,7 @@ class Question:
 
     def settled(self, arrangement: Arrangement) -> Arrangement:
         """The one image under the symmetries in which the tops of alike branches ascend."""
-        settled = list(arrangement)
-        for group in self.symmetry.alike:
-            filled = sorted([settled[v] for v in branch] for branch in group)
-            for branch, places in zip(group, filled, strict=True):
-                for v, place in zip(branch, places, strict=True):
-                    settled[v] = place
-        return tuple(settled)
+        return settled(arrangement, self.symmetry.alike)
 
 
 @dataclass(frozen=True)

@@ -8,14 +8,17 @@ trees are isomorphic exactly when their words agree.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from itertools import chain, groupby, pairwise, permutations
 from math import factorial
+from typing import TypeVar
 
 Edge = tuple[int, int]
 Branch = tuple[int, ...]
+N = TypeVar("N", int, Fraction)
 
 
 @dataclass(frozen=True)
@@ -170,6 +173,18 @@ class Symmetry:
         group to ascend picks one arrangement out of each orbit.
         """
         return tuple((one[0], other[0]) for group in self.alike for one, other in pairwise(group))
+
+
+def settled(values: Sequence[N], alike: Iterable[Sequence[Branch]]) -> tuple[N, ...]:
+    """Of all images of ``values``, one for each vertex, the one in which the tops of each group of
+    ``alike`` branches ascend."""
+    image = list(values)
+    for group in alike:
+        filled = sorted([image[v] for v in branch] for branch in group)
+        for branch, inside in zip(group, filled, strict=True):
+            for v, value in zip(branch, inside, strict=True):
+                image[v] = value
+    return tuple(image)
 
 
 def find_symmetry(tree: Tree, colours: Mapping[int, int] | None = None) -> Symmetry:

@@ -39,14 +39,16 @@ HEAD_AND_FOOT = 55.0
 """What a page's words take of its height, mm, near enough to choose links by."""
 STRAY = 2.0
 """A link counts as longer by this many times what of it lies over sky, water or bare paper."""
-Edges = tuple[tuple[int, int], ...]
 LIKE = math.log(1.25)
 """A rarity within a quarter of what is wished does it."""
 OUT_OF_REACH = 1e6
+"""The miss of a tree without a solution."""
 MIXER, MASK = 0x9E3779B97F4A7C15, (1 << 64) - 1
 """An odd number of 64 bits without a pattern (two to the 64th over the golden ratio)."""
 ALL_SHAPES = 8
 """Up to this many spots all shapes there are get looked at beforehand."""
+
+Edges = tuple[tuple[int, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,17 +95,17 @@ def choose(page: Page, picture: Picture | None, paper: str, cache: Cache, seed: 
     found = join(places, sizes, shapes.miss, wanted, extra)
     arrange = remembering(cache)
     spots = [(name, *place) for name, place in zip(page.spot_names, places, strict=True)]
-    best = found[0]
-    for each in found:
-        if each.miss > found[0].miss:
-            break
-        links = [link.ends for link in _links(page, each)]
+
+    def is_clean(tree: Joined) -> bool:
+        links = [link.ends for link in _links(page, tree)]
         try:
             arrange(spots, links, area, sizes, fixed=page.fixed)
         except NoCleanLayout:
-            continue
-        best = each
-        break
+            return False
+        return True
+
+    nearest = [tree for tree in found if tree.miss == found[0].miss]
+    best = next(filter(is_clean, nearest), found[0])
     joined = replace(page, links=_links(page, best))
     return Choice(joined, shapes.certificate(best.edges), best.miss == 0)
 

@@ -96,7 +96,7 @@ def refusal(page: Page, refused: NoCleanLayout) -> Problem:
     who = " and ".join((*about_spots, *sorted(links)))
     short = "" if refused.gap == "crossing" else f" ({refused.missing_mm:.1f} mm are missing)"
     message = f"{GAPS.get(refused.gap, refused.gap)}: {who}{short}"
-    movable = refused.spots or tuple(dict.fromkeys(end for link in links for end in ends(link)))
+    movable = refused.spots or tuple(dict.fromkeys(end for link in links for end in _ends(link)))
     mend = f"Move {' or '.join(movable)} to where there is more room, or link the spots otherwise."
     if refused.code == "spots-too-close":
         mend = f"Move {' or '.join(movable)} to where there is more room."
@@ -109,10 +109,10 @@ def refusal(page: Page, refused: NoCleanLayout) -> Problem:
 def _spelled(page: Page, link: str) -> str:
     """The manifest's own spelling of a link."""
     named = {frozenset(known.ends): known.name for known in page.links}
-    return named.get(frozenset(ends(link)), link)
+    return named.get(frozenset(_ends(link)), link)
 
 
-def ends(link: str) -> tuple[str, ...]:
+def _ends(link: str) -> tuple[str, ...]:
     return tuple(link.split("-"))
 
 

@@ -68,10 +68,10 @@ def _chosen(
 
 def linked(pages: Pages) -> Question | None:
     """The smallest and the largest number are linked in every solution."""
-    notes = next((n for n in pages if n.fact == "linked" and step_of(n.page.page.numbers)), None)
+    notes = next((n for n in pages if n.fact == "linked" and step_of(n.page)), None)
     if notes is None:
         return None
-    low, high = _ends(notes)
+    low, high = _ends(notes.page)
     gap = difference(high, low)
     return _question("linked", {"page": notes.page}, {"a": low, "b": high, "difference": gap})
 
@@ -88,7 +88,7 @@ def parity(pages: Pages) -> Question | None:
 def multiples(pages: Pages) -> Question | None:
     """Every difference is a multiple of the step, which is a whole number over two."""
     for notes in pages:
-        step = step_of(notes.page.page.numbers)
+        step = step_of(notes.page)
         if step and step.value > 2 and step.value.denominator == 1:
             first, second = notes.page.page.numbers[:2]
             values = {"step": step}
@@ -126,7 +126,7 @@ def barred(pages: Pages) -> Question | None:
 
 def total(pages: Pages) -> Question | None:
     """The differences of a page add up to the same in every solution."""
-    notes = _largest([n for n in pages if step_of(n.page.page.numbers)])
+    notes = _largest([n for n in pages if step_of(n.page)])
     if notes is None:
         return None
     gaps = sorted(notes.page.differences.values(), key=lambda gap: gap.value)
@@ -139,7 +139,7 @@ def mirror(pages: Pages) -> Question | None:
     notes = next((n for n in reversed(pages) if n.mirror), None)
     if notes is None:
         return None
-    low, high = _ends(notes)
+    low, high = _ends(notes.page)
     both = write_like(low.value + high.value, (low, high))
     return _question("mirror", {"page": notes.page, "sum": both}, {"a": low, "b": high})
 
@@ -147,9 +147,9 @@ def mirror(pages: Pages) -> Question | None:
 def second(pages: Pages) -> Question | None:
     """The second largest difference can come from two pairs only."""
     notes = next((n for n in pages if len(n.page.page.numbers) > 3 and not n.page.page.given), None)
-    if notes is None or not step_of(notes.page.page.numbers):
+    if notes is None or not step_of(notes.page):
         return None
-    numbers = sorted(notes.page.page.numbers, key=lambda number: number.value)
+    numbers = _ascending(notes.page)
     gap = difference(numbers[-1], numbers[1])
     pairs = {"a": numbers[0], "b": numbers[-2], "c": numbers[1], "d": numbers[-1]}
     return _question("second", {"page": notes.page, "difference": gap}, pairs)
@@ -192,7 +192,7 @@ def at_an_end(pages: Pages) -> Question | None:
     """Wrong: the largest number belongs at an end. It can stand where several links meet."""
     found: list[tuple[int, str, CertifiedPage]] = []
     for notes in pages:
-        largest = max(notes.page.page.numbers, key=lambda number: number.value)
+        _, largest = _ends(notes.page)
         for spot, numbers in notes.standing:
             links = _links(notes.page, spot)
             if links > 1 and largest in numbers:
@@ -200,7 +200,7 @@ def at_an_end(pages: Pages) -> Question | None:
     if not found:
         return None
     links, spot, page = max(found, key=lambda each: each[0])
-    largest = max(page.page.numbers, key=lambda number: number.value)
+    _, largest = _ends(page)
     return _wrong("end", {"page": page, "spot": SpotOf(page, spot), "number": largest}, links)
 
 
@@ -214,7 +214,7 @@ def only_one(pages: Pages) -> Question | None:
 def in_the_middle(pages: Pages) -> Question | None:
     """Wrong: the number in the middle of the row belongs in the middle of the creature."""
     for notes in pages:
-        numbers = sorted(notes.page.page.numbers, key=lambda number: number.value)
+        numbers = _ascending(notes.page)
         middle = numbers[len(numbers) // 2]
         hub = max(notes.standing, key=lambda pair: _links(notes.page, pair[0]), default=None)
         if hub and len(numbers) % 2 and middle not in hub[1]:
@@ -225,10 +225,10 @@ def in_the_middle(pages: Pages) -> Question | None:
 
 def neighbours(pages: Pages) -> Question | None:
     """Wrong: numbers that follow each other go side by side. Only one such link is possible."""
-    notes = _largest([n for n in pages if step_of(n.page.page.numbers)])
+    notes = _largest([n for n in pages if step_of(n.page)])
     if notes is None or len(notes.page.page.numbers) < 4:
         return None
-    a, b, c = sorted(notes.page.page.numbers, key=lambda number: number.value)[:3]
+    a, b, c = _ascending(notes.page)[:3]
     return _wrong("neighbours", {"a": a, "b": b, "c": c, "difference": difference(a, b)})
 
 
@@ -283,9 +283,14 @@ def _wrong(name: str, values: Mapping[str, object], count: int | None = None) ->
     return Question(Said(f"wrong.{name}", values), Said(f"wrong.{name}.answer", values, count))
 
 
-def _ends(notes: PageNotes) -> tuple[Number, Number]:
-    numbers = sorted(notes.page.page.numbers, key=lambda number: number.value)
-    return numbers[0], numbers[-1]
+def _ascending(page: CertifiedPage) -> list[Number]:
+    return sorted(page.page.numbers, key=lambda number: number.value)
+
+
+def _ends(page: CertifiedPage) -> tuple[Number, Number]:
+    """The smallest and the largest number of a page."""
+    low, *_, high = _ascending(page)
+    return low, high
 
 
 def _largest(pages: Pages) -> PageNotes | None:

@@ -16,7 +16,7 @@ from bookmaker.model import (
     PageNotes,
     write_like,
 )
-from bookmaker.puzzle import Tree, every_solution, exchangeable, hint_ladder, standing
+from bookmaker.puzzle import Tree, every_solution, exchangeable, hint_ladder, settled, standing
 from bookmaker.steps.posing import posed
 
 FEW = 6
@@ -72,25 +72,14 @@ def _others(
     if few is None or not 1 < few <= FEW:
         return ()
     numbers = tuple(number.value for number in certified.page.numbers)
-    shown = _settled(certified.certificate.solution, groups)
+    shown = settled(certified.certificate.solution, groups)
     others = []
     for solution in every_solution(tree, numbers, given):
         image = mirrored(solution, numbers, given)
-        alike = {_settled(each, groups) for each in (solution, image) if each}
+        alike = {settled(each, groups) for each in (solution, image) if each}
         if shown not in alike:
-            others.append(_settled(solution, groups))
+            others.append(settled(solution, groups))
     return tuple(others) if len(others) == few - 1 else ()
-
-
-def _settled(solution: Values, groups: Groups) -> tuple[Fraction, ...]:
-    """The image of ``solution`` in which the branches of every group ascend by their tops."""
-    settled = list(solution)
-    for group in groups:
-        filled = sorted([settled[v] for v in branch] for branch in group)
-        for branch, values in zip(group, filled, strict=True):
-            for v, value in zip(branch, values, strict=True):
-                settled[v] = value
-    return tuple(settled)
 
 
 def _written(values: Values, written: Mapping[Fraction, Number]) -> Arranged:
@@ -100,26 +89,22 @@ def _written(values: Values, written: Mapping[Fraction, Number]) -> Arranged:
 def marking_notes(pages: Iterable[PageNotes]) -> MarkingNotes:
     """The examples of how to mark: the first page of middling size, the one with most answers."""
     pages = tuple(pages)
-    fitting = [each for each in pages if _step(each.page) and each.mirror]
+    fitting = [each for each in pages if step_of(each.page) and each.mirror]
     example = min(fitting, key=lambda each: abs(len(each.page.page.spots) - 5), default=None)
     counted = [each.page for each in pages if (each.page.certificate.solutions or 0) > 1]
     many = max(counted, key=lambda page: page.certificate.solutions or 0, default=None)
     if example is None:
         return MarkingNotes(None, many, None, None)
-    step = _step(example.page)
+    step = step_of(example.page)
     assert step is not None
     count = len(example.page.page.spots)
     total = write_like(step.value * (count * (count - 1) // 2), example.page.page.numbers)
     return MarkingNotes(example, many, step, total)
 
 
-def _step(certified: CertifiedPage) -> Number | None:
+def step_of(certified: CertifiedPage) -> Number | None:
     """The step of a page's numbers, None where they do not climb in equal steps."""
-    return step_of(certified.page.numbers)
-
-
-def step_of(numbers: Sequence[Number]) -> Number | None:
-    """The step of ``numbers``, None where they do not climb in equal steps."""
+    numbers = certified.page.numbers
     values = sorted(number.value for number in numbers)
     steps = {larger - smaller for smaller, larger in pairwise(values)}
-    return write_like(steps.pop(), tuple(numbers)) if len(steps) == 1 else None
+    return write_like(steps.pop(), numbers) if len(steps) == 1 else None
