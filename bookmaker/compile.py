@@ -96,7 +96,7 @@ class Prepared:
     puzzles: Mapping[str, PlacedPuzzle]
     problems: tuple[Problem, ...]
     own_paper: str = ""
-    drawn: ClassBook | None = None
+    class_book: ClassBook | None = None
 
     @property
     def is_sound(self) -> bool:
@@ -142,8 +142,8 @@ def prepare(
         return Prepared(None, None, {}, {}, reading.problems)
     workshop = _discreet(workshop, edition)
     words = load(reading.book.language)
-    drawn = _drawn(reading.book, edition, words)
-    book = drawn.book if drawn else reading.book
+    class_book = _class_book(reading.book, edition, words)
+    book = class_book.book if class_book else reading.book
     book = _upright(book) if upright else book
     pictures, art_problems = take_in_art(book, workshop.cache)
     book, _, joined = join_pages(spot_pages(book), pictures, workshop.cache, workshop.seed)
@@ -156,12 +156,13 @@ def prepare(
     puzzles, unplaced = place_puzzles(ordered, pictures, words, sheets, workshop.cache)
     told = (*reading.problems, *missing_in(book), *art_problems)
     warned = (*warnings_of(ordered), *above_grade(ordered))
-    if drawn:
-        told = (*told, *drawn.problems, *_moved(drawn, ordered, reading.book.paper, words))
+    if class_book:
+        moved = _moved(class_book, ordered, reading.book.paper, words)
+        told = (*told, *class_book.problems, *moved)
         warned = tuple(warning for warning in warned if warning.code != "twins")
-        joined = tuple(note for note in joined if note.file != drawn.classroom.roster_file)
+        joined = tuple(note for note in joined if note.file != class_book.classroom.roster_file)
     found = (*told, *joined, *unsolvable, *unplaced, *warned)
-    return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper, drawn)
+    return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper, class_book)
 
 
 def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled:
@@ -204,7 +205,7 @@ def finish(compiled: Compiled, place: Path, staging: Staging) -> str:
     return written.sha256
 
 
-def _drawn(book: Book, edition: Edition | None, words: Words) -> ClassBook | None:
+def _class_book(book: Book, edition: Edition | None, words: Words) -> ClassBook | None:
     """The class's book, where one is asked for: few are, and its stage takes time to load."""
     if edition is None:
         return None
@@ -213,10 +214,12 @@ def _drawn(book: Book, edition: Edition | None, words: Words) -> ClassBook | Non
     return class_book(book, edition, words)
 
 
-def _moved(drawn: ClassBook, ordered: OrderedBook, paper: str, words: Words) -> tuple[Problem, ...]:
+def _moved(
+    class_book: ClassBook, ordered: OrderedBook, paper: str, words: Words
+) -> tuple[Problem, ...]:
     from bookmaker.edition.class_book import moved_since
 
-    return tuple(moved_since(drawn, ordered, paper, words))
+    return tuple(moved_since(class_book, ordered, paper, words))
 
 
 def _discreet(workshop: Workshop, edition: Edition | None) -> Workshop:

@@ -9,7 +9,7 @@ from pathlib import Path
 from bookmaker.compile import Prepared, Workshop, prepare
 from bookmaker.drawing import INKS
 from bookmaker.edition.hand_out import list_pages
-from bookmaker.edition.issuing import Issue, Wish, issue
+from bookmaker.edition.issuing import Wish, issue
 from bookmaker.edition.made import Made, read_made
 from bookmaker.edition.register import NAME, read_register, write_register
 from bookmaker.edition.sheet import new_class_code, sheet_plan
@@ -123,6 +123,3 @@ def _of_another_book(
     message = f"the register is of another book: none of its pages is in {classroom.book}"
     mend = "Name that book in class.toml, or move the register away to begin a new class."
     return (Problem(file, 0, "", "bad-register", message, mend),)
-
-
-__all__ = ["Issue", "PrintedSheets", "print_sheets", "read_classroom"]

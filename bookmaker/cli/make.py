@@ -97,10 +97,11 @@ def _name(compiled: Compiled, wanted: Wanted, section: str = "") -> str:
     ``section`` is "key" or "loose" for what is not the book.
     """
     paper = compiled.bound.ordered.book.paper
-    is_own = compiled.prepared.drawn is not None and compiled.prepared.drawn.own is not None
+    class_book = compiled.prepared.class_book
+    is_own = class_book is not None and class_book.own is not None
     names = Names.of(compiled.prepared.ordered or compiled.bound.ordered)
     words = (
-        *_class_words(compiled.prepared.drawn, names),
+        *_class_words(class_book, names),
         *compiled.part,
         paper if wanted.booklet or paper != compiled.prepared.own_paper else "",
         "large" if wanted.large else "",
@@ -113,12 +114,12 @@ def _name(compiled: Compiled, wanted: Wanted, section: str = "") -> str:
     return "-".join(each for each in (compiled.bound.ordered.book.name, said) if each)
 
 
-def _class_words(drawn: ClassBook | None, names: Names) -> tuple[str, ...]:
+def _class_words(class_book: ClassBook | None, names: Names) -> tuple[str, ...]:
     """The class's folder, and for a pupil's own copy the sheet's number: no name of a child."""
-    if drawn is None:
+    if class_book is None:
         return ()
-    own = names.other("sheet", str(drawn.own)) if drawn.own else ""
-    return (names.other("class", drawn.classroom.name), own)
+    own = names.other("sheet", str(class_book.own)) if class_book.own else ""
+    return (names.other("class", class_book.classroom.name), own)
 
 
 def _put_record(staging: Staging, compiled: Compiled, what: str, pdf: Path) -> None:
@@ -126,10 +127,10 @@ def _put_record(staging: Staging, compiled: Compiled, what: str, pdf: Path) -> N
 
     It goes ahead of the file: what holds a child's drawing has to be known of.
     """
-    drawn = compiled.prepared.drawn
-    if drawn is None:
+    class_book = compiled.prepared.class_book
+    if class_book is None:
         return
-    folder = drawn.classroom.folder
+    folder = class_book.classroom.folder
     found = (page.page.sheet for page in compiled.bound.ordered.pages)
     sheets = tuple(sorted(sheet for sheet in found if sheet is not None))
     made = with_made(read_made(folder), Made(what, as_seen_from(folder, pdf), sheets))
