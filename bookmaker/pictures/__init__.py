@@ -8,11 +8,11 @@ from bookmaker.pictures.cover import ink_cover
 from bookmaker.pictures.figure import Figure, find_figure
 from bookmaker.pictures.grey import in_grey
 from bookmaker.pictures.grey_pdf import grey_pdf
-from bookmaker.pictures.intake import take_in
 from bookmaker.pictures.limits import Limits, PictureFault
 from bookmaker.pictures.packing import make
 from bookmaker.pictures.png import PngStream, png_stream
 from bookmaker.pictures.scaling import at_size, dpi, small, standing_alone
+from bookmaker.pictures.taking import take_in
 from bookmaker.pictures.workroom import RendererMissing
 
 __all__ = [

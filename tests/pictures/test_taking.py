@@ -12,8 +12,8 @@ from bookmaker.cache import FolderCache, MemoryCache
 from bookmaker.model import Picture
 from bookmaker.pictures import PictureFault, take_in
 from bookmaker.pictures import workroom as workroom_module
-from bookmaker.pictures.intake import _read
 from bookmaker.pictures.limits import Limits, Unfit
+from bookmaker.pictures.taking import _read
 from tests.pictures.makers import BOX, encoded, fault, quarters
 
 ART = f'{BOX}<circle cx="50" cy="30" r="20"/></svg>'.encode()

@@ -44,13 +44,13 @@ def take_in(
         rooms: LifoQueue[Workroom] = LifoQueue()  # one that has been used is ready at once
         for _ in range(min(os.cpu_count() or 1, _AT_ONCE)):
             rooms.put(open_rooms.enter_context(Workroom(limits, fonts)))
-        intake = _Intake(cache, limits, rooms, f"{fonts is not None}")
+        taking = _Taking(cache, limits, rooms, f"{fonts is not None}")
         with ThreadPoolExecutor(_AT_ONCE) as pool:
-            return dict(zip(wanted, pool.map(intake.take, wanted), strict=True))
+            return dict(zip(wanted, pool.map(taking.take, wanted), strict=True))
 
 
 @dataclass(frozen=True, slots=True)
-class _Intake:
+class _Taking:
     """Everything that taking in one file needs."""
 
     cache: Cache
