@@ -24,10 +24,10 @@ HEAD_GAP: Final = 7.0
 """From a title's last baseline to what stands under it."""
 
 
-def head(sheet: Sheet, text: str, measure: float | None = None) -> tuple[tuple[Line, ...], float]:
+def head(sheet: Sheet, text: str) -> tuple[tuple[Line, ...], float]:
     """A side's title where all titles hang; gives its lines and where the rest may begin."""
     area = sheet.area
-    size, lines = fit_title(text, TITLE_SIZES, measure or area.width)
+    size, lines = fit_title(text, TITLE_SIZES, area.width)
     placed, last = heading(lines, (area.x, area.y + 1.5 + ascent("title", size)), size)
     return placed, last + HEAD_GAP
 

@@ -49,14 +49,14 @@ def small(picture: Picture, pixels: int, *, cache: Cache | None = None) -> Pictu
     return _brought_down(picture, pixels / longest, cache)
 
 
-def standing_alone(picture: Picture, *, cache: Cache | None = None) -> tuple[str, bytes]:
+def standing_alone(picture: Picture) -> tuple[str, bytes]:
     """Format and bytes of the picture for a viewer that knows nothing else of it.
 
     A JPEG that lies on its side, is in CMYK or has a profile of its own is redrawn.
     """
     if picture.orientation == 1 and picture.colours != 4 and not picture.icc:
         return picture.format, picture.data
-    redrawn = _brought_down(picture, 1.0, cache)
+    redrawn = _brought_down(picture, 1.0, cache=None)
     return redrawn.format, redrawn.data
 
 

@@ -28,13 +28,12 @@ VERSION = 3
 
 
 def take_in(
-    paths: Iterable[Path], *, cache: Cache, limits: Limits | None = None, fonts: Path | None = None
+    paths: Iterable[Path], *, cache: Cache, limits: Limits | None = None
 ) -> dict[Path, Picture | PictureFault]:
     """Take in each art file once; a file that can't be printed gives its fault.
 
     SVG art is screened and drawn in child processes under ``limits``; one for each processor draws
-    what the cache does not know, and none is started where there is nothing to draw. ``fonts`` is a
-    fontconfig file that lists the only fonts for words in SVG art (the system's, if None).
+    what the cache does not know, and none is started where there is nothing to draw.
     Raises RendererMissing where SVG art is to be drawn and cairo is not installed.
     """
     limits = limits or Limits()
@@ -43,8 +42,8 @@ def take_in(
         warnings.simplefilter("ignore")  # what decoders say of strangers' files is no one's news
         rooms: LifoQueue[Workroom] = LifoQueue()  # one that has been used is ready at once
         for _ in range(min(os.cpu_count() or 1, _AT_ONCE)):
-            rooms.put(open_rooms.enter_context(Workroom(limits, fonts)))
-        taking = _Taking(cache, limits, rooms, f"{fonts is not None}")
+            rooms.put(open_rooms.enter_context(Workroom(limits)))
+        taking = _Taking(cache, limits, rooms)
         with ThreadPoolExecutor(_AT_ONCE) as pool:
             return dict(zip(wanted, pool.map(taking.take, wanted), strict=True))
 
@@ -56,7 +55,6 @@ class _Taking:
     cache: Cache
     limits: Limits
     rooms: LifoQueue[Workroom]
-    flavour: str
     alone: threading.Lock = field(default_factory=threading.Lock)
 
     def take(self, path: Path) -> Picture | PictureFault:
@@ -68,7 +66,7 @@ class _Taking:
     def _picture(self, file: Opened) -> Picture:
         kind = kind_of(file.data)
         digest = digest_of(file.data)
-        key = f"picture {VERSION} {self.flavour} {self.limits} {digest}"
+        key = f"picture {VERSION} {self.limits} {digest}"
         known = recall(self.cache, key, file)
         if known is not None:
             return known

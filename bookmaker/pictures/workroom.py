@@ -34,9 +34,8 @@ class Workroom:
     picture gets a fresh child.
     """
 
-    def __init__(self, limits: Limits, fonts: Path | None = None) -> None:
+    def __init__(self, limits: Limits) -> None:
         self._limits = limits
-        self._fonts = fonts
         self._child: subprocess.Popen[bytes] | None = None
 
     def __enter__(self) -> Workroom:
@@ -69,7 +68,7 @@ class Workroom:
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
-            env=_environment(self._fonts),
+            env=_environment(),
         )
         self._child = child
         with self._watched(child, _START_SECONDS):
@@ -108,14 +107,12 @@ class Workroom:
                     pipe.close()
 
 
-def _environment(fonts: Path | None) -> dict[str, str]:
+def _environment() -> dict[str, str]:
     """This process's own, with the package in reach whatever the current folder is."""
     environment = dict(os.environ)
     here = str(Path(__file__).resolve().parents[2])
     behind = environment.get("PYTHONPATH")
     environment["PYTHONPATH"] = os.pathsep.join([here, behind] if behind else [here])
-    if fonts is not None:
-        environment["FONTCONFIG_FILE"] = str(fonts)
     return environment
 
 

@@ -31,7 +31,6 @@ class Document:
     title: str
     language: str
     author: str = ""
-    subject: str = ""
     date: datetime | None = None
 
 
@@ -131,7 +130,6 @@ def _describe(pdf: Pdf, document: Document) -> None:
     facts = {
         "/Title": document.title,
         "/Author": document.author,
-        "/Subject": document.subject,
         "/Producer": PRODUCER,
         "/Creator": PRODUCER,
         "/CreationDate": _pdf_date(document.date) if document.date else "",

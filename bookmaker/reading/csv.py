@@ -60,13 +60,12 @@ class Table:
     rows: tuple[Row, ...]
 
 
-def read_table(path: Path, *, needed: Sequence[str] = (), file: str = "") -> Table:
+def read_table(path: Path, *, needed: Sequence[str] = ()) -> Table:
     """Read the table at ``path``, which must have the columns ``needed`` (in lower case).
 
-    ``file`` is the path as the user would type it, where that differs. Raises InputProblems with
-    every fault found.
+    Raises InputProblems with every fault found.
     """
-    file = file or str(path)
+    file = str(path)
     fault = file_fault(path)
     if fault:
         raise InputProblems([_whole(file, "file-missing", f"the file {fault[0]}", fault[1])])

@@ -227,7 +227,7 @@ def test_a_register_of_another_book_is_a_problem_and_stays_as_it_is(
     assert register.read_text("utf-8") == text
 
 
-def test_taking_without_printed_sheets_says_what_comes_first(
+def test_intake_without_printed_sheets_says_what_comes_first(
     tmp_path: Path, capsys: Capture
 ) -> None:
     manifest = write_class(tmp_path)

@@ -128,9 +128,9 @@ def test_a_misspelt_column_is_named_as_the_nearest() -> None:
 def test_a_table_that_is_not_there_is_a_problem(tmp_path: Path) -> None:
     for path in (tmp_path / "none.csv", tmp_path):
         with pytest.raises(InputProblems) as caught:
-            read_table(path, file="roster.csv")
+            read_table(path)
         assert [(each.file, each.code) for each in caught.value.problems] == [
-            ("roster.csv", "file-missing")
+            (str(path), "file-missing")
         ]
 
 

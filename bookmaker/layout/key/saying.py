@@ -11,6 +11,8 @@ from bookmaker.words import Words, spoken
 
 LONGEST = 32
 """Letters that a name may have in a sentence."""
+FEW = 3
+"""Numbers at one spot up to which it is worth saying that no others can stand there."""
 
 
 def said(told: Said, words: Words) -> str:
@@ -104,14 +106,14 @@ def exchanges(notes: PageNotes, words: Words) -> tuple[str, ...]:
     return tuple(told)
 
 
-def places(notes: PageNotes, words: Words, most: int = 3) -> str:
-    """The spots where no more than ``most`` numbers, and not any number, can stand."""
+def places(notes: PageNotes, words: Words) -> str:
+    """The spots where few numbers, and not any number, can stand."""
     letters = notes.page.letters
     given = dict(notes.page.page.given)
     few = [
         (letters[spot], numbers)
         for spot, numbers in notes.standing
-        if len(numbers) <= most and len(numbers) < len(notes.standing) and spot not in given
+        if len(numbers) <= FEW and len(numbers) < len(notes.standing) and spot not in given
     ]
     told = (
         words(
