@@ -10,12 +10,15 @@ from bookmaker.pictures.grey import in_grey
 from bookmaker.pictures.grey_pdf import grey_pdf
 from bookmaker.pictures.limits import Limits, PictureFault
 from bookmaker.pictures.packing import make
+from bookmaker.pictures.png import SIGNATURE as PNG_SIGNATURE
 from bookmaker.pictures.png import PngStream, png_stream
+from bookmaker.pictures.png import chunk as png_chunk
 from bookmaker.pictures.scaling import at_size, dpi, small, standing_alone
 from bookmaker.pictures.taking import take_in
 from bookmaker.pictures.workroom import RendererMissing
 
 __all__ = [
+    "PNG_SIGNATURE",
     "Figure",
     "Limits",
     "PictureFault",
@@ -28,6 +31,7 @@ __all__ = [
     "in_grey",
     "ink_cover",
     "make",
+    "png_chunk",
     "png_stream",
     "small",
     "standing_alone",

@@ -13,7 +13,7 @@ import numpy as np
 from zlib_ng import zlib_ng
 
 from bookmaker.edition.intake.warp import Picture
-from bookmaker.pictures.png import SIGNATURE, chunk
+from bookmaker.pictures import PNG_SIGNATURE, png_chunk
 
 BAND = 64
 """Rows that are packed at once: they stay in the processor's own memory."""
@@ -28,11 +28,11 @@ def write_png(pixels: Picture, scale: float) -> bytes:
     a_metre = round(scale * 1000)
     return b"".join(
         (
-            SIGNATURE,
-            chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)),
-            chunk(b"pHYs", struct.pack(">IIB", a_metre, a_metre, 1)),
-            chunk(b"IDAT", _packed(pixels)),
-            chunk(b"IEND", b""),
+            PNG_SIGNATURE,
+            png_chunk(b"IHDR", struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)),
+            png_chunk(b"pHYs", struct.pack(">IIB", a_metre, a_metre, 1)),
+            png_chunk(b"IDAT", _packed(pixels)),
+            png_chunk(b"IEND", b""),
         )
     )
 
