@@ -29,6 +29,7 @@ from bookmaker.puzzle.catalogue import sweep
 from bookmaker.puzzle.finding import find
 from bookmaker.puzzle.question import Question, ask
 from bookmaker.puzzle.solutions import all_solutions, count
+from tests.puzzle.reference import path
 from tests.puzzle.solver_reference import enumerate_labels, first_labels
 
 SHAPES = [Tree(n, tuple(graph.edges())) for n in range(3, 9) for graph in nx.nonisomorphic_trees(n)]
@@ -50,10 +51,6 @@ def median(times: int, action: Callable[[], object]) -> float:
 
 def question(tree: Tree) -> Question:
     return ask(tree, range(tree.n), {}).question
-
-
-def path(n: int) -> Tree:
-    return Tree(n, tuple((i, i + 1) for i in range(n - 1)))
 
 
 def compare(what: str, ours: float, theirs: float, asked: str) -> None:

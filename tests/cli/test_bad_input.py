@@ -7,9 +7,11 @@ import io
 import json
 import os
 import signal
+import struct
 import subprocess
 import sys
 import time
+import zlib
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -20,6 +22,7 @@ from PIL import Image
 from bookmaker.cli.exits import run
 from bookmaker.press import Pressed
 from tests.cli.little_book import write_book
+from tests.pictures.makers import png_chunk
 from tests.reading.faults import FAULTS, Fault, write
 
 Capture = pytest.CaptureFixture[str]
@@ -164,17 +167,9 @@ def test_a_huge_picture_in_a_small_file_is_refused_quickly(tmp_path: Path, capsy
 
 def _huge_png() -> bytes:
     """The head of a PNG of 50,000 x 50,000 pixels: nobody has to decode it to know its size."""
-    import struct
-    import zlib
-
-    def chunk(name: bytes, body: bytes) -> bytes:
-        return (
-            struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
-        )
-
-    head = chunk(b"IHDR", struct.pack(">IIBBBBB", 50_000, 50_000, 8, 2, 0, 0, 0))
-    rows = chunk(b"IDAT", zlib.compress(bytes(150_001) * 20, 9))
-    return b"\x89PNG\r\n\x1a\n" + head + rows + chunk(b"IEND", b"")
+    head = png_chunk(b"IHDR", struct.pack(">IIBBBBB", 50_000, 50_000, 8, 2, 0, 0, 0))
+    rows = png_chunk(b"IDAT", zlib.compress(bytes(150_001) * 20, 9))
+    return b"\x89PNG\r\n\x1a\n" + head + rows + png_chunk(b"IEND", b"")
 
 
 def test_art_that_reaches_for_other_files_is_printed_without_them_and_that_is_told(

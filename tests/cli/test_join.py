@@ -67,7 +67,7 @@ def test_a_band_out_of_reach_is_said_and_the_nearest_is_taken(
     assert "wish-not-reached" in {problem["code"] for problem in told["problems"]}
 
 
-def test_a_chapter_with_all_its_links_is_left_alone(folder: Path, capsys: Capture) -> None:
+def test_a_chapter_with_all_its_links_is_left_alone(folder: Path) -> None:
     before = (folder / "one.toml").read_bytes()
     assert run(["join", str(folder / "one.toml")]) == 0
     assert (folder / "one.toml").read_bytes() == before

@@ -148,7 +148,7 @@ def test_a_photograph_that_lies_on_its_side_is_looked_at_upright(
     assert not found.has((0.97, 0.9))
 
 
-def test_vector_art_is_looked_at_like_its_raster(tmp_path: Path, bracket: Image.Image) -> None:
+def test_vector_art_is_looked_at_like_its_raster(tmp_path: Path) -> None:
     path = " ".join(f"{x},{y}" for x, y in BODY.exterior.coords)
     svg = f"""<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDE} {HIGH}">
         <rect width="{WIDE}" height="{HIGH}" fill="#78aadc"/>

@@ -75,7 +75,7 @@ def test_a_picture_that_takes_too_much_memory_is_refused(tmp_path: Path) -> None
     assert isinstance(second, Picture)
 
 
-def test_a_child_that_dies_is_followed_by_another(tmp_path: Path) -> None:
+def test_a_child_that_dies_is_followed_by_another() -> None:
     with Workroom(Limits()) as workroom:
         assert workroom.draw(FINE).width == 100
         child = workroom._child

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 import tomlkit
@@ -249,7 +248,7 @@ def ways(value: object, where: Where = ()) -> Iterator[Where]:
             yield from ways(inner, (*where, place))
 
 
-def test_the_faulty_files_of_the_table_are_scanned_to_their_end(tmp_path: Path) -> None:
+def test_the_scanner_goes_on_behind_each_broken_statement() -> None:
     text = "name = Newt\nlinks = [\n  1\n  2\n]\nart = 'x\nlast = 1\n"
     found = outline(text)
     assert [each.broken for each in found.statements] == ["", "comma", "text", ""]
