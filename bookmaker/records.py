@@ -10,7 +10,7 @@ from bookmaker.model import CertifiedPage, Problem
 
 
 def page_record(certified: CertifiedPage, folder: Path) -> dict[str, Any]:
-    """What the certificate says of one page, in the form of the interface.
+    """What the certificate says of one page, in a form that scripts rely on.
 
     Its file is told as seen from ``folder``, that of the book's manifest: no output says where
     on this machine the book lies.
@@ -38,7 +38,7 @@ def page_record(certified: CertifiedPage, folder: Path) -> dict[str, Any]:
 
 
 def problem_record(problem: Problem) -> dict[str, Any]:
-    """One problem, in the form of the interface."""
+    """One problem, in a form that scripts rely on."""
     return {
         "file": problem.file,
         "line": problem.line,

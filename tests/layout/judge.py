@@ -34,7 +34,7 @@ SHEETS = {
 
 @dataclass(frozen=True)
 class Rules:
-    """The table of sizes in the design, typed in afresh."""
+    """The table of sizes, typed in afresh: the book's own decision, no source."""
 
     sheet: tuple[float, float]
     spot: float

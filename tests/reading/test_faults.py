@@ -11,7 +11,7 @@ import pytest
 from bookmaker.reading import read
 from tests.reading.faults import FAULTS, GOOD, Fault, write
 
-CODES = {  # those of the interface that reading can find, and the two it adds
+CODES = {  # those that reading can find
     "loop",
     "disconnected",
     "unknown-spot",

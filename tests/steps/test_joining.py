@@ -28,7 +28,7 @@ CACHE = MemoryCache()
 KNOWN: dict[int, float] = {}
 SIZES = Sizes.of("a4", 2)
 FLOORS = {"gentle": (0, 20), "steady": (20, 70), "steep": (70, 250), "sheer": (250, math.inf)}
-"""Where the bands begin and end, in subtractions: the design's glossary."""
+"""Where the bands begin and end, in subtractions, typed in afresh."""
 
 
 def page(number: int, band: str) -> Page:

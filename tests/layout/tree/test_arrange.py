@@ -21,7 +21,7 @@ from tests.layout.sets import Case
 
 Set = Callable[..., Iterator[Case]]
 
-# What each set must reach: design of the layout issue, "How it is judged".
+# The part of each set that must come out clean: asked for, no source.
 LEAST = [
     (sets.anatomical, "a4", 0.98),
     (sets.anatomical, "a5", 0.95),
