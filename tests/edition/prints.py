@@ -31,7 +31,6 @@ def print_sheet(
     sheet: int,
     marks: PaleMarks,
     dpi: float = 300,
-    pale_ink: tuple[int, int, int] = PALE_INK,
     format: int = 1,
 ) -> Image.Image:
     """The whole sheet, RGB, before anyone draws on it. Drawn at twice the size and reduced."""
@@ -39,7 +38,7 @@ def print_sheet(
     size = (round(plan.width * scale / 2) * 2, round(plan.height * scale / 2) * 2)
     page = Image.new("RGB", size, "white")
     pen = ImageDraw.Draw(page)
-    _draw_pale(pen, plan, marks, pale_ink, scale)
+    _draw_pale(pen, plan, marks, scale)
     frame = plan.frame
     pen.rectangle(
         [frame.x * scale, frame.y * scale, frame.right * scale, frame.bottom * scale],
@@ -77,13 +76,13 @@ def some_marks(frame: Box, seed: int, count: int = 6) -> PaleMarks:
     return PaleMarks(tuple(spots), tuple(links), tuple(tags))
 
 
-def _draw_pale(pen, plan, marks, ink, scale) -> None:  # type: ignore[no-untyped-def]
+def _draw_pale(pen: ImageDraw.ImageDraw, plan: SheetPlan, marks: PaleMarks, scale: float) -> None:
     ox, oy = plan.frame.x, plan.frame.y
     width = round(PALE_STROKE * scale)
     for link in marks.links:
         for (ax, ay), (bx, by) in pairwise(link.curve):
             ends = [(ax + ox) * scale, (ay + oy) * scale, (bx + ox) * scale, (by + oy) * scale]
-            pen.line(ends, fill=ink, width=width)
+            pen.line(ends, fill=PALE_INK, width=width)
     half = PALE_STROKE / 2
     for tag in marks.tags:
         box = tag.box
@@ -94,10 +93,10 @@ def _draw_pale(pen, plan, marks, ink, scale) -> None:  # type: ignore[no-untyped
             (box.bottom + oy + half) * scale,
         ]
         radius = (TAG_CORNER + half) * scale
-        pen.rounded_rectangle(corners, radius, outline=ink, width=width, fill="white")
+        pen.rounded_rectangle(corners, radius, outline=PALE_INK, width=width, fill="white")
     for spot in marks.spots:
         around = _around(spot.x + ox, spot.y + oy, spot.radius + half, scale)
-        pen.ellipse(around, outline=ink, width=width, fill="white")
+        pen.ellipse(around, outline=PALE_INK, width=width, fill="white")
 
 
 def _draw_code(pen, box, payload, scale) -> None:  # type: ignore[no-untyped-def]

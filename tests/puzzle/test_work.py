@@ -67,6 +67,12 @@ def by_fractions(tree, numbers, given=None) -> Fraction:
                     touched = sum(len({one, other} & set(link)) == 1 for link in tree.edges)
                     row[-1] += chance * touched
         rows.append(row)
+    to_come = eliminated(rows)
+    return tree.n - 1 + Fraction(sum(to_come), len(to_come))
+
+
+def eliminated(rows: list[list[Fraction]]) -> list[Fraction]:
+    """The unknowns of the equations in ``rows``, each of which ends with its right side."""
     for i in range(len(rows)):
         pivot = next(row for row in rows[i:] if row[i])
         rows.remove(pivot)
@@ -74,7 +80,7 @@ def by_fractions(tree, numbers, given=None) -> Fraction:
         for j, row in enumerate(rows):
             if j != i and row[i]:
                 rows[j] = [x - row[i] * y for x, y in zip(row, rows[i], strict=True)]
-    return tree.n - 1 + Fraction(sum(row[-1] for row in rows), len(rows))
+    return [row[-1] for row in rows]
 
 
 def test_the_path_of_three_takes_twenty_three_ninths() -> None:

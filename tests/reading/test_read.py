@@ -110,8 +110,8 @@ def test_what_a_book_leaves_out_has_its_default(tmp_path: Path) -> None:
     assert (book.school, book.author, book.cover) == ("", "", None)
 
 
-def test_every_key_that_may_be_left_out_is_read(tmp_path: Path) -> None:
-    book = """\
+EVERY_KEY = {
+    "book": """\
 title = "Un río"
 grade = "K"
 numbers = { start = "1/2", step = "1/4" }
@@ -124,8 +124,8 @@ cover = "newt.svg"
 climb_to = "sheer"
 chapters = ["01.toml"]
 term.weeks = 6
-"""
-    chapter = """\
+""",
+    "01": """\
 title = "The spring"
 introduction = \"\"\"
 Two
@@ -154,8 +154,12 @@ name = "Heron"
 art = "heron.svg"
 links = ["b-a"]
 spots = { a = [0, 0], b = [100, 100.0] }
-"""
-    found = sound(read_good(tmp_path, book=book, **{"01": chapter}))
+""",
+}
+
+
+def test_every_key_that_may_be_left_out_is_read(tmp_path: Path) -> None:
+    found = sound(read_good(tmp_path, **EVERY_KEY))
     assert (found.grade, found.paper, found.order) == ("K", "half-letter", "as-written")
     assert (found.language, found.weeks, found.climb_to) == ("es", 6, "sheer")
     assert (found.school, found.author, found.cover) == (
