@@ -22,6 +22,7 @@ from bookmaker.steps.placing import refusal
 from bookmaker.words import load
 
 LETTER = ("letter", "half-letter")
+"""Papers of a book whose drawing sheets are on letter; those of all others are on A4."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from bookmaker.edition.pale import read_pale
 from bookmaker.edition.sheet_page import rings_of
 from bookmaker.layout import Sheet, head, paragraph
-from bookmaker.model import Face, Item, Line, PlacedPage, Rule, SheetEntry
+from bookmaker.model import Box, Face, Item, Line, PlacedPage, Rule, SheetEntry
 from bookmaker.type import POINT, fit_size
 from bookmaker.words import Words
 
@@ -27,19 +27,19 @@ def list_pages(
 
     The list holds names and is for the teacher alone.
     """
-    area = Sheet(paper, recto=True).area
-    opening, top = _opening(paper, words)
+    sheet = Sheet(paper, recto=True)
+    area = sheet.area
+    opening, top = _opening(sheet, words)
     rows = [_row(entry, titles, words) for entry in register]
     pages: list[PlacedPage] = []
     while rows or not pages:
         y = top if not pages else area.y + ROW
         room = max(1, int((area.bottom - y) // ROW) - 1)
-        items = (*(opening if not pages else ()), *_table(rows[:room], y, paper, words))
+        items = (*(opening if not pages else ()), *_table(rows[:room], y, area, words))
         rows = rows[room:]
         bookmark = None if pages else (0, words("sheets.title"))
-        size = Sheet(paper, recto=True).real_size
-        name = f"list-{len(pages) + 1}"
-        pages.append(PlacedPage(name, *size, items, str(len(pages) + 1), bookmark))
+        number = str(len(pages) + 1)
+        pages.append(PlacedPage(f"list-{number}", *sheet.real_size, items, number, bookmark))
     return tuple(pages)
 
 
@@ -59,8 +59,7 @@ def privacy(
     return tuple(items), y
 
 
-def _opening(paper: str, words: Words) -> tuple[tuple[Item, ...], float]:
-    sheet = Sheet(paper, recto=True)
+def _opening(sheet: Sheet, words: Words) -> tuple[tuple[Item, ...], float]:
     area = sheet.area
     title, y = head(sheet, words("sheets.title"))
     lines, y = paragraph(words("sheets.list"), (area.x, y + 3), area.width, TEXT, "strong")
@@ -75,14 +74,8 @@ def _row(entry: SheetEntry, titles: Mapping[str, str], words: Words) -> tuple[st
     return (str(entry.sheet), entry.pupil or words("sheets.spare"), page, str(spots))
 
 
-def _table(rows: Sequence[tuple[str, ...]], y: float, paper: str, words: Words) -> Iterator[Item]:
-    area = Sheet(paper, recto=True).area
-    heads = (
-        words("sheets.head.sheet"),
-        words("sheets.head.pupil"),
-        words("sheets.head.page"),
-        words("sheets.head.spots"),
-    )
+def _table(rows: Sequence[tuple[str, ...]], y: float, area: Box, words: Words) -> Iterator[Item]:
+    heads = tuple(words(f"sheets.head.{column}") for column in ("sheet", "pupil", "page", "spots"))
     starts = [area.x + part * area.width for part in COLUMNS]
     ends = [*starts[1:], area.right]
     for place, row in enumerate((heads, *rows)):
