@@ -55,4 +55,4 @@ def practice_notes(ordered: OrderedBook, found: Practised) -> PracticeNotes:
 def word_of(standard: Standard) -> str:
     """The key of a standard's words: ``standard.`` and its code, in England its year and kind."""
     code = standard.code if standard.system == "common core" else f"{standard.code}.{standard.kind}"
-    return "standard." + code.replace(" ", "-").lower()
+    return f"standard.{code.replace(' ', '-').lower()}"

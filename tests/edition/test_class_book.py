@@ -174,7 +174,6 @@ def test_numbers_go_on_for_a_sheet_that_has_more_spots_than_the_page_now() -> No
 
 
 def test_numbers_that_do_not_go_on_are_a_problem() -> None:
-
     listed = replace(of_numbers(3), numbers=tuple(Number.parse(t) for t in ("2", "3", "5")))
     marks = some_marks(sheet_plan("a4").frame, 2, 5)
     row = SheetEntry(1, "Bruno", "newt", "a4", "12345678", write_pale(marks), 1)

@@ -114,6 +114,25 @@ def test_code_asks_for_no_word_that_the_tables_lack() -> None:
     assert asked <= set(load("en").table)
 
 
+def askable_keys() -> Iterator[str]:
+    """What a key may look like, as a regular expression: every text in the package, and every text
+    with places that begins or ends like a key."""
+    for file in sorted(PACKAGE.rglob("*.py")):
+        for node in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Constant) and isinstance(node.value, str):
+                yield re.escape(node.value)
+            if isinstance(node, ast.JoinedStr):
+                parts = [getattr(part, "value", None) for part in node.values]
+                told = "".join(part for part in parts if isinstance(part, str))
+                if re.fullmatch(r"[a-z-]+\.[a-z.]*|\.[a-z]{4,}", told):
+                    yield "".join(re.escape(p) if isinstance(p, str) else ".+" for p in parts)
+
+
+def test_no_table_has_a_word_that_no_code_asks_for() -> None:
+    asked = re.compile("|".join(sorted(set(askable_keys()))))
+    assert [key for key in load("en").table if not asked.fullmatch(key)] == []
+
+
 def test_a_word_that_is_missing_is_an_error() -> None:
     with pytest.raises(KeyError):
         load("en")("no.such.word")
