@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from bookmaker.layout.furniture import FOOT, contained, folio, head, row_height
-from bookmaker.layout.setting import Setting
+from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.text import paragraph
 from bookmaker.model import Box, Credit, Credits, Face, Item, Line, OrderedBook, PlacedArt, Side
@@ -37,9 +37,7 @@ def share_credits(
     return tuple(tuple(side) for side in sides)
 
 
-def lay_out_credits(
-    side: Side, content: Credits, setting: Setting
-) -> tuple[Sheet, tuple[Item, ...]]:
+def lay_out_credits(side: Side, content: Credits, setting: Setting) -> LaidOut:
     """Pictures grouped by artist and licence, artists in the order of their first picture."""
     sheet, words = setting.sheet(side), setting.words
     opening, y, _ = _opening(sheet, words)
