@@ -12,11 +12,8 @@ from bookmaker.compile import Workshop
 from bookmaker.edition.intake import Class, KnownSheet
 from bookmaker.edition.intake.batch import take_all
 from bookmaker.edition.intake.sources import Source, count_pictures, open_pictures
-from bookmaker.edition.keeping import Kept, Shelf, keep
+from bookmaker.edition.keeping import Kept, Shelf, keep, read_shelf
 from bookmaker.edition.pale import read_pale
-from bookmaker.edition.register import NAME as REGISTER
-from bookmaker.edition.register import read_register
-from bookmaker.edition.review import read_review
 from bookmaker.model import Classroom, InputProblems, Problem, SheetEntry
 
 MOST_WORKERS = 4
@@ -43,12 +40,12 @@ class Files:
 
 def shelf_of(classroom: Classroom) -> Shelf:
     """The class's folder as it is; raises InputProblems where no sheets were ever printed."""
-    register = read_register(classroom.folder / REGISTER)
-    if not register:
+    shelf = read_shelf(classroom)
+    if not shelf.register:
         message = "there is no register: no drawing sheets were printed for this class"
         mend = f"Print them first: bookmaker sheets {classroom.file}"
         raise InputProblems([Problem(classroom.file, 0, "", "no-register", message, mend)])
-    return Shelf(classroom, register, read_review(classroom.folder))
+    return shelf
 
 
 def take_in_scans(shelf: Shelf, files: Files, workshop: Workshop) -> Iterator[Kept]:

@@ -10,11 +10,8 @@ import typer
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.edition.forgetting import Forgotten, forget
-from bookmaker.edition.keeping import Shelf
+from bookmaker.edition.keeping import read_shelf
 from bookmaker.edition.made import read_made
-from bookmaker.edition.register import NAME as REGISTER
-from bookmaker.edition.register import read_register
-from bookmaker.edition.review import read_review
 from bookmaker.ordering import nearest
 from bookmaker.output import write_all
 from bookmaker.reviewing import print_review
@@ -25,7 +22,7 @@ def forget_pupil(manifest: Path, name: str) -> None:
     """Remove the files first and the rows last, so that a run that breaks off can be repeated."""
     classroom, _ = read_classroom(existing(manifest))
     folder = classroom.folder
-    shelf = Shelf(classroom, read_register(folder / REGISTER), read_review(folder))
+    shelf = read_shelf(classroom)
     gone = forget(shelf, name, read_made(folder))
     if gone is None:
         known = [*(p.name for p in classroom.pupils), *(row.pupil for row in shelf.register)]

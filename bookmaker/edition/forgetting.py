@@ -11,7 +11,7 @@ from bookmaker.edition.made import Made
 from bookmaker.edition.register import NAME as REGISTER
 from bookmaker.edition.register import write_register
 from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, write_review
-from bookmaker.model import Classroom, Pupil
+from bookmaker.model import Classroom, Pupil, folded
 from bookmaker.reading.csv import without_rows
 
 
@@ -34,10 +34,12 @@ def forget(shelf: Shelf, name: str, made: Sequence[Made]) -> Forgotten | None:
 
     The register keeps no row of theirs: the numbers of sheets stay taken by what was made.
     """
-    classroom, folded = shelf.classroom, name.strip().casefold()
+    classroom, asked = shelf.classroom, folded(name)
+    if not asked:  # spare sheets are nobody's
+        return None
     pupil = classroom.pupil(name)
-    sheets = {row.sheet for row in shelf.register if row.pupil.casefold() == folded}
-    sheets |= {row.sheet for row in shelf.rows if row.pupil.casefold() == folded}
+    sheets = {row.sheet for row in shelf.register if folded(row.pupil) == asked}
+    sheets |= {row.sheet for row in shelf.rows if folded(row.pupil) == asked}
     if pupil is None and not sheets:
         return None
     register = tuple(row for row in shelf.register if row.sheet not in sheets)
@@ -71,6 +73,6 @@ def _files(folder: Path, sheets: set[int]) -> list[Path]:
     found: list[Path] = []
     for kind in (DRAWINGS, STRIPS):
         for number in sorted(sheets):
-            for pattern in (f"{number}.png", f"{number}-*.png", f".{number}.*", f".{number}-*"):
+            for pattern in (f"{number}.png", f"{number}_*.png", f".{number}.*", f".{number}_*"):
                 found += sorted((folder / kind).glob(pattern))
     return found

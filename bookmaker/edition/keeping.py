@@ -24,7 +24,16 @@ from bookmaker.edition.intake import (
     write_png,
 )
 from bookmaker.edition.intake.sources import Source
-from bookmaker.edition.review import NAME, Reviewed, drawing_file, strip_file, write_review
+from bookmaker.edition.register import NAME as REGISTER
+from bookmaker.edition.register import read_register
+from bookmaker.edition.review import (
+    NAME,
+    Reviewed,
+    drawing_file,
+    read_review,
+    strip_file,
+    write_review,
+)
 from bookmaker.edition.sheet_page import rings_of
 from bookmaker.model import Classroom, Point, SheetEntry
 
@@ -58,6 +67,19 @@ class Shelf:
     @property
     def folder(self) -> Path:
         return self.classroom.folder
+
+
+def read_shelf(classroom: Classroom) -> Shelf:
+    """The class's folder as it is. Whose a drawing is the register says, and the review only where
+    no register does. Raises InputProblems."""
+    register = read_register(classroom.folder / REGISTER)
+    entries = {entry.sheet: entry for entry in register}
+    rows = (_fixed(row, entries.get(row.sheet)) for row in read_review(classroom.folder))
+    return Shelf(classroom, register, tuple(rows))
+
+
+def _fixed(row: Reviewed, entry: SheetEntry | None) -> Reviewed:
+    return replace(row, pupil=entry.pupil, page=entry.page) if entry else row
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,4 +202,4 @@ def _is_better(taken: Taken, row: Reviewed) -> bool:
 def _name(sheet: int, there: Sequence[Reviewed]) -> str:
     if not there:
         return str(sheet)
-    return f"{sheet}-{max(row.place[1] for row in there) + 1}"
+    return f"{sheet}_{max(row.place[1] for row in there) + 1}"

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil
+from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil, folded
 from bookmaker.reading import csv
 from bookmaker.reading.files import file_fault, path_of
 from bookmaker.reading.kinds import Key, check_keys, text
@@ -127,7 +127,7 @@ def read_roster(path: Path) -> tuple[tuple[Pupil, ...], list[Problem]]:
         problems += found
         if not found:
             pupil = _pupil(row)
-            pupils[pupil.name.casefold()] = pupil
+            pupils[folded(pupil.name)] = pupil
     if not rows.rows:
         mend = "Write a row for each pupil below the header."
         problems.append(
@@ -162,7 +162,7 @@ def _row_problems(file: str, row: csv.Row, before: Mapping[str, Pupil]) -> Itera
 
     if not name:
         yield problem("missing-key", "the row has no pupil", "Write a first name or a number.")
-    elif name.casefold() in before:
+    elif folded(name) in before:
         mend = 'Tell the two apart, as in "Olivia B" and "Olivia M".'
         yield problem("repeated-name", f"two pupils are called {show(name)}", mend)
     drawing, shown, spots = (_cell(row, key).lower() for key in ("drawing", "name", "spots"))

@@ -115,10 +115,10 @@ def test_another_drawing_on_one_sheet_is_kept_beside_the_first(
     assert run(["intake", str(edition), str(scan)]) == 0
     assert "ANOTHER drawing on this sheet" in capsys.readouterr().out
     assert (edition.parent / "drawings" / "1.png").read_bytes() == before
-    assert (edition.parent / "drawings" / "1-2.png").exists()
+    assert (edition.parent / "drawings" / "1_2.png").exists()
     assert built(edition, "--use-all") == 0
-    assert "sheet 1 has several drawings (1, 1-2)" in capsys.readouterr().err
-    say(edition, "1-2", "yes")
+    assert "sheet 1 has several drawings (1, 1_2)" in capsys.readouterr().err
+    say(edition, "1_2", "yes")
     assert built(edition) == 0
     assert "Dragon" in text_of(out_of(edition) / "little-book-heron-class.pdf")
 

@@ -119,3 +119,34 @@ def test_a_pupil_is_forgotten_with_every_file_and_row(edition: Path, capsys: Cap
     assert run(["sheets", str(edition), "--out", str(out_of(edition)), "--spare", "2"]) == 0
     assert [row.sheet for row in read_register(folder / "register.csv")][-1] == 6
     assert run(["forget", str(edition), "Amina"]) == 2
+
+
+@pytest.mark.parametrize("name", ["", " "])
+def test_nobody_s_sheets_are_forgotten_for_an_empty_name(
+    name: str, edition: Path, capsys: Capture
+) -> None:
+    before = (edition.parent / "register.csv").read_bytes()
+    assert run(["forget", str(edition), name]) == 2
+    assert (edition.parent / "register.csv").read_bytes() == before
+
+
+def test_a_lost_review_is_made_again_with_the_register_s_names(edition: Path) -> None:
+    (edition.parent / "review.csv").unlink()
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 0
+    rows = read_review(edition.parent)
+    assert [(row.drawing, row.pupil, row.page) for row in rows] == [
+        ("1", "Amina", "star"),
+        ("2", "Bruno", "fork"),
+        ("3", "Chidi", "path"),
+    ]
+    assert "Bruno" in text_of(edition.parent / "review.pdf")
+
+
+def test_a_name_that_may_not_be_printed_is_not_printed_as_a_title(edition: Path) -> None:
+    roster = edition.parent / "roster.csv"
+    text = roster.read_text("utf-8").replace("Bruno;fork;class;no;", "Bruno;fork;class;no;Bruno II")
+    roster.write_text(text, "utf-8")
+    assert built(edition, "--use-all") == 0
+    assert b"Bruno" not in everything_in(out_of(edition) / "little-book-heron-class.pdf")
+    certificate = out_of(edition) / "little-book-heron-class.certificate.json"
+    assert "Bruno" not in certificate.read_text("utf-8")

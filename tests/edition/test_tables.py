@@ -55,11 +55,11 @@ def test_a_damaged_register_is_never_guessed_at(
 def test_the_review_is_read_back_for_the_drawings_that_are_there(tmp_path: Path) -> None:
     rows = [
         Reviewed("12", "Zoë", "newt", "yes", ("coarse", "dark"), 0.21, 127, "IMG 1.jpg"),
-        Reviewed("12-2", "Zoë", "newt", "", (), 0.1, 300, "IMG 2.jpg"),
+        Reviewed("12_2", "Zoë", "newt", "", (), 0.1, 300, "IMG 2.jpg"),
         Reviewed("3", "Bo", "eel", "no", (), 0.1, 300, "IMG 3.jpg"),
     ]
     (tmp_path / "drawings").mkdir()
-    for name in ("12", "12-2", "7", "notes"):
+    for name in ("12", "12_2", "7", "notes"):
         drawing_file(tmp_path, name).write_bytes(b"")
     (tmp_path / "review.csv").write_bytes(write_review(rows))
     assert read_review(tmp_path) == (Reviewed("7"), rows[0], rows[1])
