@@ -13,7 +13,7 @@ from bookmaker.edition.forgetting import Forgotten, forget
 from bookmaker.edition.keeping import read_shelf
 from bookmaker.edition.made import read_made
 from bookmaker.ordering import nearest
-from bookmaker.output import write_all
+from bookmaker.output import remove_all, write_all
 from bookmaker.reviewing import print_review
 from bookmaker.sheets import read_classroom
 
@@ -27,14 +27,13 @@ def forget_pupil(manifest: Path, name: str) -> None:
     if gone is None:
         known = [*(p.name for p in classroom.pupils), *(row.pupil for row in shelf.register)]
         raise CommandFault(f"The class has no pupil {name!r}.{nearest(name, known)}")
-    for file in gone.files:
-        file.unlink(missing_ok=True)
+    remove_all(gone.files)
     review = folder / "review.pdf"
     if gone.shelf.rows:
-        write_all([(review, print_review(gone.shelf, workshop()))])
+        write_all([(review, print_review(gone.shelf, workshop()))], fixed=True)
     else:
-        review.unlink(missing_ok=True)
-    write_all(gone.tables)
+        remove_all([review])
+    write_all(gone.tables, fixed=True)
     for line in _told(gone):
         typer.echo(line)
 
@@ -53,4 +52,5 @@ def _told(gone: Forgotten) -> Iterator[str]:
         yield from (f"  {file}" for file in gone.scans)
     if gone.sheets:
         numbers = ", ".join(map(str, gone.sheets))
-        yield f"Destroy the paper, too: sheet {numbers}."
+        what = "sheet" if len(gone.sheets) == 1 else "sheets"
+        yield f"Destroy the paper, too: {what} {numbers}."

@@ -14,7 +14,7 @@ from bookmaker.cli.workshop import existing, workshop
 from bookmaker.edition.keeping import KEPT, Finding, Shelf, swept
 from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, write_review
 from bookmaker.edition.verdicts import reason, verdict
-from bookmaker.output import write_all
+from bookmaker.output import remove_all, write_all
 from bookmaker.reviewing import print_review
 from bookmaker.scans import Files, shelf_of, take_in_scans
 from bookmaker.sheets import read_classroom
@@ -38,11 +38,12 @@ def take_scans(manifest: Path, named: Sequence[Path]) -> None:
     findings: list[Finding] = []
     tools = workshop()
     for kept in take_in_scans(shelf, Files.of(named), tools):
-        write_all(kept.files)
+        write_all(kept.files, fixed=True)
         shelf = kept.shelf
         findings.append(kept.finding)
     review = classroom.folder / "review.pdf"
-    write_all([(review, print_review(shelf, tools)), (classroom.folder / NAME, _rows(shelf))])
+    reviewed = [(review, print_review(shelf, tools)), (classroom.folder / NAME, _rows(shelf))]
+    write_all(reviewed, fixed=True)
     _tell(findings, shelf, review)
 
 
@@ -63,11 +64,11 @@ def _without_refused(shelf: Shelf) -> Shelf:
     """The shelf without what the roster says no to by now: those files go at once."""
     left, files = swept(shelf)
     if files:
-        for file in files:
-            file.unlink(missing_ok=True)
-        write_all([(shelf.folder / NAME, _rows(left))])
+        remove_all(files)
+        write_all([(shelf.folder / NAME, _rows(left))], fixed=True)
         count = len(shelf.rows) - len(left.rows)
-        print(f"Removed {count}, because the roster says no by now.", file=sys.stderr)
+        what = "1 drawing" if count == 1 else f"{count} drawings"
+        print(f"Removed {what}: the roster says no by now.", file=sys.stderr)
     return left
 
 
