@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -17,7 +18,7 @@ from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop
 from bookmaker.compile import Compiled, Wanted, compile_book, finish
 from bookmaker.drawing import INKS
 from bookmaker.edition.made import NAME as MADE
-from bookmaker.edition.made import Made, as_seen_from, read_made, with_made, write_made
+from bookmaker.edition.made import Made, What, as_seen_from, read_made, with_made, write_made
 from bookmaker.model import PlacedArt, Puzzle
 from bookmaker.ordering import Names, file_name
 from bookmaker.output import Staging, sparing
@@ -40,7 +41,7 @@ def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> No
         sha256 = finish(compiled, pdf, staging)
         record = _certificate(compiled, pdf.name, sha256, manifest.parent)
         staging.put(certificate, (record,), ahead=True)
-        _put_record(staging, compiled, "book", pdf)
+        _put_record(staging, compiled, {"book": pdf, **({"pages": svg} if svg else {})})
         if svg:
             for file, text in _svgs(compiled, wanted):
                 staging.put(sparing(svg / file, compiled.prepared.pictures), (text.encode(),))
@@ -67,7 +68,7 @@ def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
     pdf = out / f"{_name(compiled, wanted, 'key')}.pdf"
     with Staging() as staging:
         finish(compiled, pdf, staging)
-        _put_record(staging, compiled, "key", pdf)
+        _put_record(staging, compiled, {"key": pdf})
     _report(compiled, told(compiled, wanted, pdf, "for the teacher alone"))
 
 
@@ -121,8 +122,8 @@ def _class_words(drawn: ClassBook | None, names: Names) -> tuple[str, ...]:
     return (names.other("class", drawn.classroom.name), own)
 
 
-def _put_record(staging: Staging, compiled: Compiled, what: str, pdf: Path) -> None:
-    """The class's record of what was made, with this file and the sheets that are in it.
+def _put_record(staging: Staging, compiled: Compiled, files: Mapping[What, Path]) -> None:
+    """The class's record of what was made, with these files and the sheets that are in them.
 
     It goes ahead of the file: what holds a child's drawing has to be known of.
     """
@@ -132,7 +133,9 @@ def _put_record(staging: Staging, compiled: Compiled, what: str, pdf: Path) -> N
     folder = drawn.classroom.folder
     found = (page.page.sheet for page in compiled.bound.ordered.pages)
     sheets = tuple(sorted(sheet for sheet in found if sheet is not None))
-    made = with_made(read_made(folder), Made(what, as_seen_from(folder, pdf), sheets))
+    made = read_made(folder)
+    for what, file in files.items():
+        made = with_made(made, Made(what, as_seen_from(folder, file), sheets))
     staging.put(folder / MADE, (write_made(made),), ahead=True)
 
 

@@ -58,7 +58,7 @@ def forget(shelf: Shelf, name: str, made: Sequence[Made]) -> Forgotten | None:
         tuple(sorted(sheets)),
         tuple(_files(folder, sheets)),
         tuple(table for table in tables if table[0].exists()),
-        tuple(one.file for one in inside if one.what in ("book", "key")),
+        tuple(one.file for one in inside if one.what in ("book", "key", "pages")),
         tuple(one.file for one in inside if one.what == "list"),
         tuple(dict.fromkeys(file for row in gone for file in (row.scan, *row.others) if file)),
     )
@@ -69,8 +69,9 @@ def _without(classroom: Classroom, pupil: Pupil | None) -> Classroom:
 
 
 def _files(folder: Path, sheets: set[int]) -> list[Path]:
-    """Drawings and name strips of ``sheets``, and what a broken-off run left half written."""
-    found: list[Path] = []
+    """Drawings and name strips of ``sheets``, and whatever a run that was killed left half written:
+    tables and the review name everybody."""
+    found: list[Path] = sorted(folder.glob(".*.part"))
     for kind in (DRAWINGS, STRIPS):
         for number in sorted(sheets):
             for pattern in (f"{number}.png", f"{number}_*.png", f".{number}.*", f".{number}_*"):

@@ -12,6 +12,9 @@ from typing import Any
 
 from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag
 
+MOST = 1000.0
+"""Millimetres: farther off nothing can be."""
+
 
 @dataclass(frozen=True, slots=True)
 class PaleMarks:
@@ -49,17 +52,24 @@ def read_pale(text: str) -> PaleMarks:
 
 
 def _spot(name: Any, x: Any, y: Any, radius: Any) -> PlacedSpot:
-    return PlacedSpot(str(name), float(x), float(y), float(radius))
+    return PlacedSpot(str(name), _place(x), _place(y), _place(radius))
 
 
 def _link(name: Any, *curve: Any) -> PlacedLink:
     if len(curve) not in (2, 4):
         raise ValueError(f"link {name} has {len(curve)} points")
-    return PlacedLink(str(name), tuple((float(x), float(y)) for x, y in curve))
+    return PlacedLink(str(name), tuple((_place(x), _place(y)) for x, y in curve))
 
 
 def _tag(link: Any, x: Any, y: Any, width: Any, height: Any) -> PlacedTag:
-    return PlacedTag(str(link), Box(float(x), float(y), float(width), float(height)))
+    return PlacedTag(str(link), Box(_place(x), _place(y), _place(width), _place(height)))
+
+
+def _place(value: Any) -> float:
+    millimetres = float(value)
+    if not abs(millimetres) < MOST:  # nor "not a number"
+        raise ValueError(f"{value} millimetres are on no sheet")
+    return millimetres
 
 
 def _round(*values: float) -> list[float]:

@@ -150,3 +150,33 @@ def test_a_name_that_may_not_be_printed_is_not_printed_as_a_title(edition: Path)
     assert b"Bruno" not in everything_in(out_of(edition) / "little-book-heron-class.pdf")
     certificate = out_of(edition) / "little-book-heron-class.certificate.json"
     assert "Bruno" not in certificate.read_text("utf-8")
+
+
+def test_pages_that_were_written_as_svg_are_named_when_their_pupil_is_forgotten(
+    edition: Path, capsys: Capture
+) -> None:
+    pages = out_of(edition) / "pages"
+    assert built(edition, "--use-all", "--svg", str(pages)) == 0
+    capsys.readouterr()
+    assert run(["forget", str(edition), "Amina"]) == 0
+    assert "../out/pages" in capsys.readouterr().out.split()
+
+
+def test_what_a_killed_run_left_half_written_goes_with_the_pupil(edition: Path) -> None:
+    folder = edition.parent
+    left = [folder / ".review.pdf.x1.part", folder / "drawings" / ".1.png.x2.part"]
+    for file in left:
+        file.write_bytes(b"Amina")
+    assert run(["forget", str(edition), "Amina"]) == 0
+    assert not [file for file in left if file.exists()]
+
+
+def test_a_name_that_would_print_as_boxes_is_told_of_before_sheets_are_printed(
+    edition: Path, capsys: Capture
+) -> None:
+    roster, register = edition.parent / "roster.csv", edition.parent / "register.csv"
+    before = register.read_bytes()
+    roster.write_text(roster.read_text("utf-8") + "\u674e\u5a1c;;class;;;\n", "utf-8")
+    assert run(["sheets", str(edition), "--out", str(out_of(edition))]) == 1
+    assert "the name has letters that the book's type lacks" in capsys.readouterr().err
+    assert register.read_bytes() == before
