@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections import deque
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -26,13 +26,16 @@ class Files:
     paths: tuple[Path, ...]
 
     @classmethod
-    def of(cls, named: Sequence[Path]) -> Files:
-        """Folders are looked through, with what is in them, in the order of names."""
+    def of(cls, named: Sequence[Path], without: Collection[Path] = ()) -> Files:
+        """Folders are looked through, with what is in them, in the order of names. Files that are
+        ``without`` or below it (resolved paths) are left out, but for those that are named."""
         found: dict[Path, None] = {}
         for path in named:
             inside = sorted(path.rglob("*")) if path.is_dir() else [path]
             for each in inside:
                 hidden = any(part.startswith(".") for part in each.relative_to(path).parts)
+                place = each.resolve()
+                hidden |= each != path and any(p in without for p in (place, *place.parents))
                 if not each.is_dir() and not hidden:
                     found.setdefault(each)
         return cls(tuple(found))

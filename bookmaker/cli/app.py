@@ -23,6 +23,12 @@ app = typer.Typer(
 Manifest = Annotated[
     Path, typer.Argument(metavar="FILE.toml", help="A book's or a chapter's manifest.")
 ]
+OrClass = Annotated[
+    Optional[Path],
+    typer.Argument(
+        metavar="FILE.toml", help="A book's or a chapter's manifest; with --class not needed."
+    ),
+]
 Out = Annotated[
     Path, typer.Option("--out", metavar="DIR", help="Where to put the files; made if missing.")
 ]
@@ -79,7 +85,7 @@ def _bookmaker(
 
 @app.command()
 def build(
-    book: Manifest,
+    book: OrClass = None,
     out: Out = Path(),
     paper: Paper = None,
     only: Only = None,
@@ -108,19 +114,20 @@ def build(
     debug: Debug = False,
 ) -> None:
     """Compile a book: the pupils' pages as a PDF, with the key at the back."""
-    from bookmaker.cli.make import edition_of, make_book
+    from bookmaker.cli.make import book_of, edition_of, make_book
     from bookmaker.compile import Wanted
     from bookmaker.ordering import Part
 
     part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
     with_key = not (no_key or booklet or pupil)
     wanted = Wanted(paper, part, ink, with_key, True, large, booklet)
-    make_book(book, out, replace(wanted, edition=edition_of(classroom, use_all, pupil)), svg)
+    edition = edition_of(classroom, use_all, pupil)
+    make_book(book_of(book, edition), out, replace(wanted, edition=edition), svg)
 
 
 @app.command()
 def key(
-    book: Manifest,
+    book: OrClass = None,
     out: Out = Path(),
     paper: Paper = None,
     only: Only = None,
@@ -132,12 +139,13 @@ def key(
     debug: Debug = False,
 ) -> None:
     """Compile the teacher's answers alone."""
-    from bookmaker.cli.make import edition_of, make_key
+    from bookmaker.cli.make import book_of, edition_of, make_key
     from bookmaker.compile import Wanted
     from bookmaker.ordering import Part
 
     part = Part(tuple(only or ()), tuple(chapter or ()), tuple(week or ()))
-    make_key(book, out, Wanted(paper, part, ink, edition=edition_of(classroom, use_all)))
+    edition = edition_of(classroom, use_all)
+    make_key(book_of(book, edition), out, Wanted(paper, part, ink, edition=edition))
 
 
 @app.command()

@@ -8,7 +8,7 @@ from pathlib import Path
 import typer
 
 from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.workshop import existing, workshop
+from bookmaker.cli.workshop import existing_class, workshop
 from bookmaker.edition.forgetting import Forgotten, forget
 from bookmaker.edition.keeping import read_shelf
 from bookmaker.edition.made import read_made
@@ -20,7 +20,7 @@ from bookmaker.sheets import read_classroom
 
 def forget_pupil(manifest: Path, name: str) -> None:
     """Remove the files first and the rows last, so that a run that breaks off can be repeated."""
-    classroom, _ = read_classroom(existing(manifest))
+    classroom, _ = read_classroom(existing_class(manifest))
     folder = classroom.folder
     shelf = read_shelf(classroom)
     gone = forget(shelf, name, read_made(folder))

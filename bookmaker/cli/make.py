@@ -14,7 +14,7 @@ import typer
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.summary import advice, same_name, told
 from bookmaker.cli.tell import page_table, tell_problems
-from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop
+from bookmaker.cli.workshop import existing, existing_class, known_ink, known_paper, workshop
 from bookmaker.compile import Compiled, Wanted, compile_book, finish
 from bookmaker.drawing import INKS
 from bookmaker.edition.made import NAME as MADE
@@ -59,7 +59,18 @@ def edition_of(classroom: Path | None, use_all: bool, pupil: str = "") -> Editio
         return None
     from bookmaker.edition.class_book import Edition  # takes time to load
 
-    return Edition(existing(classroom), use_all, pupil)
+    return Edition(existing_class(classroom), use_all, pupil)
+
+
+def book_of(manifest: Path | None, edition: Edition | None) -> Path:
+    """The book that is named, else the class's; raises CommandFault, InputProblems."""
+    if manifest is not None:
+        return manifest
+    if edition is None:
+        raise CommandFault("Name a book's or a chapter's manifest, such as book.toml.")
+    from bookmaker.sheets import read_classroom  # takes time to load
+
+    return read_classroom(edition.manifest)[0].book
 
 
 def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:

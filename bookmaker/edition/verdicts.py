@@ -16,8 +16,9 @@ FATES: Final[Mapping[Fate, str]] = {
     "better": "replaces the picture from before, which was no better",
     "no-better": "the same drawing as before, which is kept: this picture is no better",
     "another": "ANOTHER drawing on this sheet: was it photocopied? Both are kept; say yes to one",
-    "spare": "not kept: nobody has this sheet yet; give it away with sheets --assign {sheet}=NAME",
-    "not-in-roster": "not kept: its pupil is not in the roster",
+    "spare": "not kept: nobody has this sheet yet; give it away with sheets --assign {sheet}=NAME, "
+    "then take it in again",
+    "not-in-roster": "not kept: its pupil is not in the roster; add a row of that name",
     "no": "not kept: the roster says no",
 }
 
@@ -53,6 +54,7 @@ TROUBLES: Final[Mapping[Trouble, str]] = {
     "not-a-picture": "no picture in it",
     "damaged": "the file is damaged. Copy it again",
     "too-large": "too many pixels. Save it smaller",
+    "forbidden": "the file may not be opened. See that you may read it",
     "locked": "the PDF asks for a password. Save it without one",
 }
 
