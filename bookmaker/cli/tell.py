@@ -75,7 +75,9 @@ def table(rows: Sequence[Sequence[str]], most: int | None = None) -> str:
             lines += [" " * before + line for line in more]
         else:
             lines.append(GAP.join(cells[:-1]).rstrip())
-            lines += ["    " + line for line in wrap(row[-1], max(NARROW, most - 4))]
+            indent = widths[0] + len(GAP)
+            below = wrap(row[-1], max(NARROW, most - indent))
+            lines += [" " * indent + line for line in below]
     return "\n".join(lines)
 
 

@@ -128,10 +128,10 @@ TOLD = "a good word or two on what is wrong with it and what mends it"
             40,
             [
                 "sheet  picture",
-                "    verdict",
+                "       verdict",
                 "    1  a.jpg",
-                "    a good word or two on what is wrong",
-                "    with it and what mends it",
+                "       a good word or two on what is",
+                "       wrong with it and what mends it",
             ],
         ),
     ],
