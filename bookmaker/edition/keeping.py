@@ -114,6 +114,9 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
     if pupil.drawing == "no":
         return Kept(shelf, replace(found, fate="no"))
     there = [row for row in shelf.rows if row.sheet == outcome.sheet]
+    spoilt = next((row for row in there if not _is_whole(shelf.folder, row)), None)
+    if spoilt:
+        return _stored(shelf, replace(found, fate="better", drawing=spoilt.drawing), outcome, entry)
     same = next((row for row in there if _same(shelf.folder, row, outcome)), None)
     if same and not _is_better(outcome, same):
         return _seen(shelf, replace(found, fate="no-better", drawing=same.drawing), same)
@@ -184,6 +187,16 @@ def _rings(taken: Taken, entry: SheetEntry, before: Reviewed | None) -> tuple[Po
         return ()
     found = find_rings(Image.fromarray(taken.drawing), taken.scale, count)
     return tuple((ring.x, ring.y) for ring in found)
+
+
+def _is_whole(folder: Path, row: Reviewed) -> bool:
+    """Whether the drawing that is kept can be read: not only bookmaker has had it in hand."""
+    try:
+        with Image.open(drawing_file(folder, row.drawing)) as picture:
+            picture.verify()
+    except (OSError, ValueError, SyntaxError, EOFError):
+        return False
+    return True
 
 
 def _same(folder: Path, row: Reviewed, taken: Taken) -> bool:

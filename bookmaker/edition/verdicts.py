@@ -40,8 +40,8 @@ REASONS: Final[Mapping[Reason, str]] = {
     "other-class": "a sheet of another class. Nothing was taken from it",
     "older-format": "a sheet printed by an older version. Print a new one and copy the drawing",
     "newer-format": "a sheet printed by a newer version. Update bookmaker",
-    "unknown-sheet": "sheet {sheets} is not in the register. Bring back the register it was "
-    "printed with",
+    "unknown-sheet": "sheet {sheets} is not in the register. If its pupil was forgotten, destroy "
+    "it; else bring back the register it was printed with",
     "not-flat": "the sheet is too bent, or cut off. Lay it flat and take it again",
     "too-coarse": "too few dots an inch ({detail}). Go nearer, or scan at 200 dpi",
     "too-blurred": "too blurred. Hold still, with more light, or scan it",

@@ -139,6 +139,21 @@ def test_the_class_s_own_folder_may_be_looked_through(edition: Path, capsys: Cap
     assert told[1] == "Kept 0 of 2 pictures."
 
 
+@pytest.mark.parametrize("left", [0, 20_000])
+def test_a_kept_drawing_that_was_spoilt_is_taken_in_again(
+    left: int, edition: Path, capsys: Capture
+) -> None:
+    """A shared folder that was full, or a hand that saved something else."""
+    whole, folder = _drawing(edition, "2"), edition.parent
+    (folder / "drawings" / "2.png").write_bytes(whole[:left])
+    (folder / "drawings" / "3.png").write_bytes(whole[:left])
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans" / "b.jpg")]) == 0
+    assert "replaces the picture from before" in capsys.readouterr().out
+    assert _drawing(edition, "2") == whole
+    assert len(list((folder / "drawings").glob("2*"))) == 1
+    assert (folder / "review.pdf").exists()
+
+
 def test_nothing_to_take_in_is_said_so(edition: Path, tmp_path: Path, capsys: Capture) -> None:
     (tmp_path / "empty").mkdir()
     (tmp_path / "empty" / ".hidden").write_bytes(b"")
