@@ -13,7 +13,7 @@ from bookmaker.cli.tell import table, tell_problems, terminal_width
 from bookmaker.cli.workshop import existing_class, workshop
 from bookmaker.edition.keeping import KEPT, Finding, Shelf, swept
 from bookmaker.edition.made import read_made
-from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, write_review
+from bookmaker.edition.review import DRAWINGS, NAME, STRIPS
 from bookmaker.edition.verdicts import reason, verdict
 from bookmaker.model import Classroom
 from bookmaker.output import remove_all, write_all
@@ -47,7 +47,7 @@ def take_scans(manifest: Path, named: Sequence[Path]) -> None:
         shelf = kept.shelf
         findings.append(kept.finding)
     review = classroom.folder / "review.pdf"
-    reviewed = [(review, print_review(shelf, tools)), (classroom.folder / NAME, _rows(shelf))]
+    reviewed = [(review, print_review(shelf, tools)), (classroom.folder / NAME, shelf.review)]
     write_all(reviewed, fixed=True)
     _tell(findings, shelf, review)
 
@@ -69,16 +69,12 @@ def _ours(classroom: Classroom) -> set[Path]:
     return {path.resolve() for path in (folder / DRAWINGS, folder / STRIPS, *tables, *made)}
 
 
-def _rows(shelf: Shelf) -> bytes:
-    return write_review(shelf.rows)
-
-
 def _without_refused(shelf: Shelf) -> Shelf:
     """The shelf without what the roster says no to by now: those files go at once."""
     left, files = swept(shelf)
     if files:
         remove_all(files)
-        write_all([(shelf.folder / NAME, _rows(left))], fixed=True)
+        write_all([(shelf.folder / NAME, left.review)], fixed=True)
         count = len(shelf.rows) - len(left.rows)
         what = "1 drawing" if count == 1 else f"{count} drawings"
         print(f"Removed {what}: the roster says no by now.", file=sys.stderr)

@@ -10,7 +10,7 @@ from bookmaker.edition.keeping import Shelf
 from bookmaker.edition.made import Made
 from bookmaker.edition.register import NAME as REGISTER
 from bookmaker.edition.register import write_register
-from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, write_review
+from bookmaker.edition.review import DRAWINGS, NAME, STRIPS
 from bookmaker.model import Classroom, Pupil, folded
 from bookmaker.reading.csv import without_rows
 
@@ -45,9 +45,9 @@ def forget(shelf: Shelf, name: str, made: Sequence[Made]) -> Forgotten | None:
     register = tuple(row for row in shelf.register if row.sheet not in sheets)
     rows = tuple(row for row in shelf.rows if row.sheet not in sheets)
     gone = [row for row in shelf.rows if row.sheet in sheets]
-    left = Shelf(_without(classroom, pupil), register, rows)
+    left = replace(shelf, classroom=_without(classroom, pupil), register=register, rows=rows)
     folder = classroom.folder
-    tables = [(folder / NAME, write_review(rows)), (folder / REGISTER, write_register(register))]
+    tables = [(folder / NAME, left.review), (folder / REGISTER, write_register(register))]
     if pupil:
         roster = Path(classroom.roster_file)
         text = without_rows(roster.read_bytes(), str(roster), {pupil.line})

@@ -36,6 +36,7 @@ from bookmaker.edition.review import (
 )
 from bookmaker.edition.sheet_page import rings_of
 from bookmaker.model import Classroom, Point, SheetEntry
+from bookmaker.reading.csv import delimiter_of
 
 Fate = Literal["new", "better", "no-better", "another", "spare", "not-in-roster", "no", "refused"]
 KEPT: tuple[Fate, ...] = ("new", "better", "another")
@@ -58,11 +59,17 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """A class's folder as intake needs it."""
+    """A class's folder as intake needs it. ``delimiter`` parts the cells of its review: what the
+    teacher's spreadsheet wrote into it last, or into the roster."""
 
     classroom: Classroom
     register: Sequence[SheetEntry]
     rows: tuple[Reviewed, ...]
+    delimiter: str = ","
+
+    @property
+    def review(self) -> bytes:
+        return write_review(self.rows, self.delimiter)
 
     @property
     def folder(self) -> Path:
@@ -75,7 +82,9 @@ def read_shelf(classroom: Classroom) -> Shelf:
     register = read_register(classroom.folder / REGISTER)
     entries = {entry.sheet: entry for entry in register}
     rows = (_fixed(row, entries.get(row.sheet)) for row in read_review(classroom.folder))
-    return Shelf(classroom, register, tuple(rows))
+    review = classroom.folder / NAME
+    spreadsheet = review if review.exists() else Path(classroom.roster_file)
+    return Shelf(classroom, register, tuple(rows), delimiter_of(spreadsheet))
 
 
 def _fixed(row: Reviewed, entry: SheetEntry | None) -> Reviewed:
@@ -141,7 +150,8 @@ def _seen(shelf: Shelf, found: Finding, row: Reviewed) -> Kept:
     if found.source.file in (row.scan, *row.others):
         return Kept(shelf, found)
     rows = _with(shelf.rows, replace(row, others=(*row.others, found.source.file)))
-    return Kept(replace(shelf, rows=rows), found, ((shelf.folder / NAME, write_review(rows)),))
+    shelf = replace(shelf, rows=rows)
+    return Kept(shelf, found, ((shelf.folder / NAME, shelf.review),))
 
 
 def _with(rows: Sequence[Reviewed], row: Reviewed) -> tuple[Reviewed, ...]:
@@ -168,14 +178,14 @@ def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Ke
         tuple(file for file in earlier if file and file != found.source.file),
         rings,
     )
-    rows = _with(shelf.rows, row)
+    shelf = replace(shelf, rows=_with(shelf.rows, row))
     folder = shelf.folder
     files = (
         (strip_file(folder, row.drawing), write_png(taken.name_strip, taken.scale)),
         (drawing_file(folder, row.drawing), write_png(taken.drawing, taken.scale)),
-        (folder / NAME, write_review(rows)),
+        (folder / NAME, shelf.review),
     )
-    return Kept(replace(shelf, rows=rows), found, files)
+    return Kept(shelf, found, files)
 
 
 def _rings(taken: Taken, entry: SheetEntry, before: Reviewed | None) -> tuple[Point, ...]:

@@ -138,10 +138,11 @@ def _rings(text: str) -> tuple[Point, ...] | None:
     return tuple(found)
 
 
-def write_review(rows: Iterable[Reviewed]) -> bytes:
-    """The review as a table that every spreadsheet reads."""
+def write_review(rows: Iterable[Reviewed], delimiter: str = ",") -> bytes:
+    """The review as a table. A spreadsheet opens it with a double click where ``delimiter`` is the
+    one that it writes itself."""
     stream = io.StringIO(newline="")
-    writer = csv.writer(stream, lineterminator="\r\n")
+    writer = csv.writer(stream, delimiter=delimiter, lineterminator="\r\n")
     writer.writerow(COLUMNS)
     for row in sorted(rows, key=lambda each: each.place):
         measured = (" ".join(row.faults), f"{row.blur:.2f}", f"{row.dpi:.0f}")
