@@ -19,7 +19,8 @@ from bookmaker.sheets import read_classroom
 
 
 def forget_pupil(manifest: Path, name: str) -> None:
-    """Remove the files first and the rows last, so that a run that breaks off can be repeated."""
+    """Remove the files first and the rows last, so that a run that breaks off can be repeated; what
+    takes long comes before either."""
     classroom, _ = read_classroom(existing_class(manifest))
     folder = classroom.folder
     shelf = read_shelf(classroom)
@@ -27,13 +28,10 @@ def forget_pupil(manifest: Path, name: str) -> None:
     if gone is None:
         known = [*(p.name for p in classroom.pupils), *(row.pupil for row in shelf.register)]
         raise CommandFault(f"The class has no pupil {name!r}.{nearest(name, known)}")
-    remove_all(gone.files)
     review = folder / "review.pdf"
-    if gone.shelf.rows:
-        write_all([(review, print_review(gone.shelf, workshop()))], fixed=True)
-    else:
-        remove_all([review])
-    write_all(gone.tables, fixed=True)
+    printed = [(review, print_review(gone.shelf, workshop()))] if gone.shelf.rows else []
+    remove_all(gone.files if printed else (*gone.files, review))
+    write_all((*printed, *gone.tables), fixed=True)
     for line in _told(gone):
         typer.echo(line)
 
