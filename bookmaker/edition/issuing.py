@@ -10,12 +10,9 @@ from dataclasses import dataclass, replace
 
 from bookmaker.edition.dealing import deal
 from bookmaker.edition.pale import PaleMarks, write_pale
-from bookmaker.edition.sheet import FORMAT
+from bookmaker.edition.sheet import FORMAT, MOST_SHEETS
 from bookmaker.edition.sheet_page import FREE, rings_of
 from bookmaker.model import CertifiedPage, Classroom, Drawn, Problem, Pupil, SheetEntry, folded
-
-MOST_SHEETS = 9999
-"""A sheet's number has four digits in its codes."""
 
 
 class NoSuchSheet(Exception):
@@ -65,6 +62,8 @@ def issue(
     wanted = [(pupil.name, given[pupil.name]) for pupil in fresh if pupil.name in given]
     wanted += [("", page) for page in _spare_pages(classroom, pages, rows, given, wish, blank)]
     code, number = numbered
+    if number + len(wanted) > MOST_SHEETS:
+        raise NoSuchSheet(_too_many(len(wanted), MOST_SHEETS - number))
     new: list[SheetEntry] = []
     refused: dict[str, Problem] = {}
     for pupil, page in wanted:
@@ -90,6 +89,11 @@ def _assigned(
             raise NoSuchSheet(f"Sheet {number} is given to a pupil already.{_spares(register)}")
         rows[number] = replace(rows[number], pupil=rows[number].pupil or name)
     return tuple(rows[number] for number in sorted(rows))
+
+
+def _too_many(wanted: int, left: int) -> str:
+    most = f"The sheets of a class are numbered up to {MOST_SHEETS}"
+    return f"{most}; {wanted} new ones are wanted and {left} are left. Ask for fewer spare ones."
 
 
 def _spares(register: Sequence[SheetEntry]) -> str:

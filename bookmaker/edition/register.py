@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from bookmaker.edition.pale import PaleMarks, read_pale
-from bookmaker.edition.sheet import FORMAT, PAPERS
+from bookmaker.edition.sheet import FORMAT, MOST_SHEETS, PAPERS
 from bookmaker.edition.sheet_page import rings_of
 from bookmaker.model import InputProblems, Problem, SheetEntry
 from bookmaker.reading.csv import Row, Table, read_table
@@ -16,7 +16,7 @@ from bookmaker.reading.csv import Row, Table, read_table
 NAME = "register.csv"
 COLUMNS = ("sheet", "pupil", "page", "paper", "class", "format", "marks")
 """The file's columns; ``class`` is the class's random code."""
-MOST = {"sheet": 9999, "format": 99}
+MOST = {"sheet": MOST_SHEETS, "format": 99}
 """What there is room for in a sheet's codes."""
 
 

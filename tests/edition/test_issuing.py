@@ -115,6 +115,15 @@ def test_a_roster_that_asks_for_another_page_afterwards_is_told_that_the_sheet_h
     assert [(p.code, p.severity, p.line) for p in again.problems] == [("sheet-holds", "warning", 2)]
 
 
+def test_no_more_sheets_are_numbered_than_their_codes_have_room_for() -> None:
+    room = classroom(Pupil("A"), Pupil("B"))
+    assert issued(room, highest=9997).new == (9998, 9999)
+    with pytest.raises(NoSuchSheet, match="2 new ones are wanted and 1 are left"):
+        issued(room, highest=9998)
+    with pytest.raises(NoSuchSheet, match="Ask for fewer spare ones"):
+        issued(room, wish=Wish("a4", spare=9998))
+
+
 def test_free_sheets_are_made_beside_spare_ones_that_have_a_page() -> None:
     room = classroom(Pupil("A"))
     first = issued(room, wish=Wish("a4", spare=2))
