@@ -16,10 +16,12 @@ from PIL import Image
 
 from bookmaker.edition.intake import (
     Fault,
+    Reason,
     Refused,
     Taken,
     better,
     find_rings,
+    has_lost_colour,
     same_drawing,
     write_png,
 )
@@ -39,6 +41,8 @@ from bookmaker.model import Classroom, Point, SheetEntry
 from bookmaker.reading.csv import delimiter_of
 
 Fate = Literal["new", "better", "no-better", "another", "spare", "not-in-roster", "no", "refused"]
+OF_OTHERS: tuple[Reason, ...] = ("other-class", "older-format", "newer-format")
+"""Why a picture is refused whose sheet's number may be that of another class."""
 KEPT: tuple[Fate, ...] = ("new", "better", "another")
 
 
@@ -104,7 +108,8 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
     """Decide about one picture. Reads the drawings of the same sheet, writes nothing."""
     if isinstance(outcome, Refused):
         sheet = outcome.sheets[0] if len(outcome.sheets) == 1 else 0
-        return Kept(shelf, Finding(source, "refused", sheet, refused=outcome))
+        whose = "" if outcome.reason in OF_OTHERS else _pupil_of(shelf, sheet)
+        return Kept(shelf, Finding(source, "refused", sheet, whose, refused=outcome))
     entry = next(row for row in shelf.register if row.sheet == outcome.sheet)
     found = Finding(
         source,
@@ -123,17 +128,19 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
     if pupil.drawing == "no":
         return Kept(shelf, replace(found, fate="no"))
     there = [row for row in shelf.rows if row.sheet == outcome.sheet]
-    spoilt = next((row for row in there if not _is_whole(shelf.folder, row)), None)
-    if spoilt:
-        return _stored(shelf, replace(found, fate="better", drawing=spoilt.drawing), outcome, entry)
-    same = next((row for row in there if _same(shelf.folder, row, outcome)), None)
-    if same and not _is_better(outcome, same):
-        return _seen(shelf, replace(found, fate="no-better", drawing=same.drawing), same)
-    if same:
-        return _stored(shelf, replace(found, fate="better", drawing=same.drawing), outcome, entry)
+    for row in there:
+        told = _told_apart(shelf.folder, row, outcome)
+        if told == "no-better":
+            return _seen(shelf, replace(found, fate=told, drawing=row.drawing), row)
+        if told == "better":
+            return _stored(shelf, replace(found, fate=told, drawing=row.drawing), outcome, entry)
     name = _name(outcome.sheet, there)
     fate = "another" if there else "new"
     return _stored(shelf, replace(found, fate=fate, drawing=name), outcome, entry)
+
+
+def _pupil_of(shelf: Shelf, sheet: int) -> str:
+    return next((row.pupil for row in shelf.register if row.sheet == sheet), "")
 
 
 def swept(shelf: Shelf) -> tuple[Shelf, tuple[Path, ...]]:
@@ -199,19 +206,19 @@ def _rings(taken: Taken, entry: SheetEntry, before: Reviewed | None) -> tuple[Po
     return tuple((ring.x, ring.y) for ring in found)
 
 
-def _is_whole(folder: Path, row: Reviewed) -> bool:
-    """Whether the drawing that is kept can be read: not only bookmaker has had it in hand."""
+def _told_apart(folder: Path, row: Reviewed, taken: Taken) -> Fate:
+    """Whether ``taken`` is another drawing than the one of ``row``, or a better picture of it."""
+    new = Image.fromarray(taken.drawing)
     try:
         with Image.open(drawing_file(folder, row.drawing)) as picture:
-            picture.verify()
+            kept = picture.convert("RGB")
     except (OSError, ValueError, SyntaxError, EOFError):
-        return False
-    return True
-
-
-def _same(folder: Path, row: Reviewed, taken: Taken) -> bool:
-    with Image.open(drawing_file(folder, row.drawing)) as picture:
-        return same_drawing(picture.convert("RGB"), Image.fromarray(taken.drawing))
+        return "better"  # not only bookmaker has the file in hand, and somebody spoilt it
+    if not same_drawing(kept, new):
+        return "another"
+    if has_lost_colour(kept, new):
+        return "better"
+    return "better" if not has_lost_colour(new, kept) and _is_better(taken, row) else "no-better"
 
 
 def _is_better(taken: Taken, row: Reviewed) -> bool:

@@ -154,6 +154,36 @@ def test_a_kept_drawing_that_was_spoilt_is_taken_in_again(
     assert (folder / "review.pdf").exists()
 
 
+def test_a_copy_without_its_colours_never_takes_the_place_of_one_with_them(
+    edition: Path, capsys: Capture
+) -> None:
+    """A fine copy in black and white (ITU-T T.6, as copiers send it) and a plain one in colour."""
+    page = drawn_on(printed(out_of(edition) / "heron-class-sheets.pdf", 1), 1)
+    folder, before = edition.parent, _drawing(edition, "1")
+    dull, bright = folder.parent / "dull.tif", folder.parent / "bright.jpg"
+    white = page.convert("L").point([255 * (value > 150) for value in range(256)]).convert("1")
+    white.save(dull, compression="group4", dpi=(150, 150))
+    bright.write_bytes(photo(page, 1))
+    assert run(["intake", str(edition), str(dull)]) == 0
+    assert "this picture is no better" in capsys.readouterr().out
+    assert _drawing(edition, "1") == before
+    for kind in ("drawings", "names"):
+        (folder / kind / "1.png").unlink()
+    assert run(["intake", str(edition), str(dull)]) == 0
+    assert run(["intake", str(edition), str(bright)]) == 0
+    assert "replaces the picture from before" in capsys.readouterr().out
+    assert read_review(folder)[0].scan == "bright.jpg"
+
+
+def test_whose_sheet_it_is_that_can_not_be_used_is_said(edition: Path, capsys: Capture) -> None:
+    scan = edition.parent.parent / "bare.jpg"
+    scan.write_bytes(copied(printed(out_of(edition) / "heron-class-sheets.pdf", 2), 0))
+    assert run(["intake", str(edition), str(scan)]) == 0
+    (row,) = (line for line in capsys.readouterr().out.splitlines() if "bare.jpg" in line)
+    assert row.split()[:2] == ["2", "Bruno"]
+    assert "nothing is drawn on it" in row
+
+
 def test_nothing_to_take_in_is_said_so(edition: Path, tmp_path: Path, capsys: Capture) -> None:
     (tmp_path / "empty").mkdir()
     (tmp_path / "empty" / ".hidden").write_bytes(b"")
