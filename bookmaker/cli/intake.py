@@ -13,9 +13,8 @@ from bookmaker.cli.tell import table, tell_problems, terminal_width
 from bookmaker.cli.workshop import existing_class, workshop
 from bookmaker.edition.keeping import KEPT, Finding, Shelf, swept
 from bookmaker.edition.made import read_made
-from bookmaker.edition.review import DRAWINGS, NAME, STRIPS
+from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, drawing_file, strip_file
 from bookmaker.edition.verdicts import reason, verdict
-from bookmaker.model import Classroom
 from bookmaker.output import remove_all, write_all
 from bookmaker.reviewing import print_review
 from bookmaker.scans import Files, shelf_of, take_in_scans
@@ -35,11 +34,12 @@ def take_scans(manifest: Path, named: Sequence[Path]) -> None:
             raise CommandFault(f"{path} is not there. Check the name and the folder.")
     classroom, told = read_classroom(existing_class(manifest))
     _spare_kept(classroom.folder, named)
-    files = Files.of(named, _ours(classroom))
+    shelf = shelf_of(classroom)
+    files = Files.of(named, _ours(shelf))
     if not files.paths:
         raise CommandFault(f"There is nothing to take in: no file in {', '.join(map(str, named))}.")
     tell_problems(told)
-    shelf = _without_refused(shelf_of(classroom))
+    shelf = _without_refused(shelf)
     findings: list[Finding] = []
     tools = workshop()
     for kept in take_in_scans(shelf, files, tools):
@@ -61,19 +61,21 @@ def _spare_kept(folder: Path, named: Sequence[Path]) -> None:
                 raise CommandFault(f"{told} Put scans into a folder of their own.")
 
 
-def _ours(classroom: Classroom) -> set[Path]:
+def _ours(shelf: Shelf) -> set[Path]:
     """What is no scan though it may lie among them: what the class's folder holds of itself."""
-    folder = classroom.folder
+    folder = shelf.folder
     made = (folder / one.file for one in read_made(folder))
     tables = (*folder.glob("*.csv"), *folder.glob("*.toml"), folder / "review.pdf")
-    return {path.resolve() for path in (folder / DRAWINGS, folder / STRIPS, *tables, *made)}
+    kept = (of(folder, row.drawing) for row in shelf.rows for of in (drawing_file, strip_file))
+    return {path.resolve() for path in (*made, *tables, *kept)}
 
 
 def _without_refused(shelf: Shelf) -> Shelf:
-    """The shelf without what the roster says no to by now: those files go at once."""
+    """The shelf without what the roster says no to by now: those files go at once, and the pages
+    that show them, which are made anew when all is taken in."""
     left, files = swept(shelf)
     if files:
-        remove_all(files)
+        remove_all((*files, shelf.folder / "review.pdf"))
         write_all([(shelf.folder / NAME, left.review)], fixed=True)
         count = len(shelf.rows) - len(left.rows)
         what = "1 drawing" if count == 1 else f"{count} drawings"

@@ -101,6 +101,22 @@ def test_a_drawing_goes_when_the_roster_comes_to_say_no(edition: Path) -> None:
     assert not (edition.parent / "names" / "2.png").exists()
 
 
+def test_nothing_shows_a_refused_drawing_even_where_the_run_breaks_off(
+    edition: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    roster = edition.parent / "roster.csv"
+    roster.write_text(roster.read_text("utf-8").replace(";fork;class", ";fork;no"), "utf-8")
+
+    def broken_off(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("bookmaker.scans.take_all", broken_off)
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 130
+    for file in ("drawings/2.png", "names/2.png", "review.pdf"):
+        assert not (edition.parent / file).exists()
+    assert "Bruno" not in (edition.parent / "review.csv").read_text("utf-8-sig")
+
+
 def test_a_pupil_is_forgotten_with_every_file_and_row(edition: Path, capsys: Capture) -> None:
     assert built(edition, "--use-all") == 0
     capsys.readouterr()

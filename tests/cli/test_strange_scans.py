@@ -137,6 +137,9 @@ def test_the_class_s_own_folder_may_be_looked_through(edition: Path, capsys: Cap
     told = capsys.readouterr().out.splitlines()
     assert told[0].startswith("screen.png (2 files): no marks of a drawing sheet")
     assert told[1] == "Kept 0 of 2 pictures."
+    _screen().save(edition.parent / "drawings" / "screen.png")  # some drop their scans there
+    assert run(["intake", str(edition), str(edition.parent)]) == 0
+    assert "Kept 0 of 3 pictures." in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("left", [0, 20_000])
