@@ -40,9 +40,9 @@ class PrintedSheets:
     made: tuple[Made, ...]
 
 
-def read_classroom(manifest: Path) -> tuple[Classroom, tuple[Problem, ...]]:
+def read_classroom(manifest: Path, *, whole: bool = True) -> tuple[Classroom, tuple[Problem, ...]]:
     """A class with the warnings about it; raises InputProblems where something is wrong."""
-    reading = read_class(manifest)
+    reading = read_class(manifest, whole=whole)
     if reading.classroom is None:
         raise InputProblems(reading.problems)
     return reading.classroom, reading.problems

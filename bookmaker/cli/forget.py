@@ -21,7 +21,7 @@ from bookmaker.sheets import read_classroom
 def forget_pupil(manifest: Path, name: str) -> None:
     """Remove the files first and the rows last, so that a run that breaks off can be repeated; what
     takes long comes before either."""
-    classroom, _ = read_classroom(existing_class(manifest))
+    classroom, _ = read_classroom(existing_class(manifest), whole=False)
     folder = classroom.folder
     shelf = read_shelf(classroom)
     gone = forget(shelf, name, read_made(folder))

@@ -39,8 +39,9 @@ class ClassReading:
     problems: tuple[Problem, ...]
 
 
-def read_class(path: Path) -> ClassReading:
-    """Read a class and its roster; all problems of both at once, warnings among them."""
+def read_class(path: Path, *, whole: bool = True) -> ClassReading:
+    """Read a class and its roster; all problems of both at once, warnings among them. Unless it is
+    wanted ``whole``, book and pictures need not be there any more."""
     file = str(path)
     fault = file_fault(path)
     if fault:
@@ -51,7 +52,7 @@ def read_class(path: Path) -> ClassReading:
     if source.parsed.values is None:
         return ClassReading(None, tuple(slips))
     table = Table(source, (), source.parsed.values)
-    problems = [*slips, *check_keys(table, KEYS), *_missing_files(table)]
+    problems = [*slips, *check_keys(table, KEYS), *_missing_files(table, whole)]
     roster = path_of(table, "roster")
     problems += _to_be_overwritten(table, roster)
     pupils: tuple[Pupil, ...] = ()
@@ -83,15 +84,15 @@ def _classroom(
     )
 
 
-def _missing_files(table: Table) -> Iterator[Problem]:
-    for key in ("book", "roster"):
+def _missing_files(table: Table, whole: bool) -> Iterator[Problem]:
+    for key in ("book", "roster") if whole else ("roster",):
         path = path_of(table, key)
         fault = file_fault(path) if path else None
         if fault:
             message = f"the {key} {show(table.get(key))} {fault[0]}"
             yield table.problem("file-missing", message, fault[1], key)
     swaps = table.table("swap")
-    for page in swaps:
+    for page in swaps if whole else ():
         picture = path_of(swaps, page)
         fault = file_fault(picture) if picture else None
         if fault:

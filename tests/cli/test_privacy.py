@@ -1,5 +1,6 @@
 """Names, and what a family did not permit, never leave the class's folder."""
 
+import shutil
 import zlib
 from pathlib import Path
 
@@ -166,6 +167,15 @@ def test_a_name_that_may_not_be_printed_is_not_printed_as_a_title(edition: Path)
     assert b"Bruno" not in everything_in(out_of(edition) / "little-book-heron-class.pdf")
     certificate = out_of(edition) / "little-book-heron-class.certificate.json"
     assert "Bruno" not in certificate.read_text("utf-8")
+
+
+def test_a_pupil_can_be_forgotten_when_the_book_has_gone(edition: Path) -> None:
+    shutil.rmtree(edition.parent.parent / "little-book")
+    edition.write_text(edition.read_text("utf-8") + '[swap]\npath = "gone.jpg"\n', "utf-8")
+    assert run(["forget", str(edition), "Amina"]) == 0
+    assert not (edition.parent / "drawings" / "1.png").exists()
+    assert "Amina" not in (edition.parent / "roster.csv").read_text("utf-8")
+    assert "Bruno" in text_of(edition.parent / "review.pdf")
 
 
 def test_pages_that_were_written_as_svg_are_named_when_their_pupil_is_forgotten(
