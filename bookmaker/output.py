@@ -28,18 +28,20 @@ class Written:
 class Staging:
     """Files written beside their places, and renamed into them together at the very end.
 
-    A write that fails, or is interrupted, leaves what was there before. Raises OutputFault.
+    A write that fails, or is interrupted, leaves what was there before. Raises OutputFault, which
+    tells of --out unless the files can stand nowhere else (``fixed``).
     """
 
-    def __init__(self) -> None:
+    def __init__(self, *, fixed: bool = False) -> None:
         self._waiting: list[tuple[Path, Path]] = []
+        self._fixed = fixed
 
     def __enter__(self) -> Staging:
         return self
 
     def put(self, place: Path, pieces: Iterable[bytes], *, ahead: bool = False) -> Written:
         """Write what is to stand at ``place``; renamed after all that was put, or ``ahead``."""
-        with _told(place):
+        with _told(place, self._fixed):
             place.parent.mkdir(parents=True, exist_ok=True)
             written = _write_beside(place, pieces)
         self._waiting.insert(0 if ahead else len(self._waiting), (written.file, place))
@@ -54,7 +56,7 @@ class Staging:
         try:
             while self._waiting and kind is None:
                 beside, place = self._waiting[0]
-                with _told(place):
+                with _told(place, self._fixed):
                     beside.replace(place)
                 self._waiting.pop(0)
         finally:
@@ -63,9 +65,9 @@ class Staging:
                     beside.unlink()
 
 
-def write_all(files: Sequence[tuple[Path, bytes]]) -> None:
+def write_all(files: Sequence[tuple[Path, bytes]], *, fixed: bool = False) -> None:
     """Write ``files`` and rename them into their places in their order; raises OutputFault."""
-    with Staging() as staging:
+    with Staging(fixed=fixed) as staging:
         for place, data in files:
             staging.put(place, (data,))
 
@@ -78,6 +80,15 @@ def sparing(place: Path, read: Collection[Path]) -> Path:
     while place.exists() and any(each.exists() and place.samefile(each) for each in read):
         place = place.with_name(f"{place.stem}--page{place.suffix}")
     return place
+
+
+def remove_all(files: Iterable[Path]) -> None:
+    """Take away those of ``files`` that are there; raises OutputFault."""
+    for file in files:
+        try:
+            file.unlink(missing_ok=True)
+        except OSError as error:
+            raise OutputFault(f"{file} can't be removed: {error.strerror}. {_CLOSE}") from error
 
 
 def _write_beside(place: Path, pieces: Iterable[bytes]) -> Written:
@@ -107,7 +118,7 @@ def _umask() -> int:
 
 
 @contextlib.contextmanager
-def _told(place: Path) -> Iterator[None]:
+def _told(place: Path, fixed: bool) -> Iterator[None]:
     """Say of a failure which file can't be written, and what to do."""
     try:
         yield
@@ -115,10 +126,15 @@ def _told(place: Path) -> Iterator[None]:
         named = str(error.filename or place)
         name = place if named.endswith(".part") else named  # nobody knows of the file beside it
         reason = error.strerror or str(error)
-        raise OutputFault(f"{name} can't be written: {reason}. {_mend(error)}") from error
+        raise OutputFault(f"{name} can't be written: {reason}. {_mend(error, fixed)}") from error
 
 
-def _mend(error: OSError) -> str:
+_CLOSE = "Close the program that has the file open, and see that you may write in that folder."
+
+
+def _mend(error: OSError, fixed: bool) -> str:
+    if fixed:
+        return _CLOSE if isinstance(error, PermissionError) else "Make room on the disk."
     if isinstance(error, PermissionError):
         return "Choose another folder with --out, or close the program that has the file open."
     elsewhere = isinstance(error, NotADirectoryError | FileExistsError | IsADirectoryError)

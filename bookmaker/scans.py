@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections import deque
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,11 +12,8 @@ from bookmaker.compile import Workshop
 from bookmaker.edition.intake import Class, KnownSheet
 from bookmaker.edition.intake.batch import take_all
 from bookmaker.edition.intake.sources import Source, count_pictures, open_pictures
-from bookmaker.edition.keeping import Kept, Shelf, keep
+from bookmaker.edition.keeping import Kept, Shelf, keep, read_shelf
 from bookmaker.edition.pale import read_pale
-from bookmaker.edition.register import NAME as REGISTER
-from bookmaker.edition.register import read_register
-from bookmaker.edition.review import read_review
 from bookmaker.model import Classroom, InputProblems, Problem, SheetEntry
 
 MOST_WORKERS = 4
@@ -29,13 +26,16 @@ class Files:
     paths: tuple[Path, ...]
 
     @classmethod
-    def of(cls, named: Sequence[Path]) -> Files:
-        """Folders are looked through, with what is in them, in the order of names."""
+    def of(cls, named: Sequence[Path], without: Collection[Path] = ()) -> Files:
+        """Folders are looked through, with what is in them, in the order of names. Files that are
+        ``without`` or below it (resolved paths) are left out, but for those that are named."""
         found: dict[Path, None] = {}
         for path in named:
             inside = sorted(path.rglob("*")) if path.is_dir() else [path]
             for each in inside:
                 hidden = any(part.startswith(".") for part in each.relative_to(path).parts)
+                place = each.resolve()
+                hidden |= each != path and any(p in without for p in (place, *place.parents))
                 if not each.is_dir() and not hidden:
                     found.setdefault(each)
         return cls(tuple(found))
@@ -43,12 +43,12 @@ class Files:
 
 def shelf_of(classroom: Classroom) -> Shelf:
     """The class's folder as it is; raises InputProblems where no sheets were ever printed."""
-    register = read_register(classroom.folder / REGISTER)
-    if not register:
+    shelf = read_shelf(classroom)
+    if not shelf.register:
         message = "there is no register: no drawing sheets were printed for this class"
         mend = f"Print them first: bookmaker sheets {classroom.file}"
         raise InputProblems([Problem(classroom.file, 0, "", "no-register", message, mend)])
-    return Shelf(classroom, register, read_review(classroom.folder))
+    return shelf
 
 
 def take_in_scans(shelf: Shelf, files: Files, workshop: Workshop) -> Iterator[Kept]:

@@ -18,6 +18,7 @@ from bookmaker.layout import NoCleanLayout, Sheet, tree_for_sheet
 from bookmaker.model import Classroom, Drawn, InputProblems, PlacedPage, Problem, SheetEntry
 from bookmaker.press import Document, PressShop, check_pdf, press
 from bookmaker.reading import read_class
+from bookmaker.steps.lettering import missing_in_names
 from bookmaker.steps.placing import refusal
 from bookmaker.words import load
 
@@ -40,9 +41,9 @@ class PrintedSheets:
     made: tuple[Made, ...]
 
 
-def read_classroom(manifest: Path) -> tuple[Classroom, tuple[Problem, ...]]:
+def read_classroom(manifest: Path, *, whole: bool = True) -> tuple[Classroom, tuple[Problem, ...]]:
     """A class with the warnings about it; raises InputProblems where something is wrong."""
-    reading = read_class(manifest)
+    reading = read_class(manifest, whole=whole)
     if reading.classroom is None:
         raise InputProblems(reading.problems)
     return reading.classroom, reading.problems
@@ -66,7 +67,8 @@ def print_sheets(manifest: Path, wish: Wish, workshop: Workshop) -> PrintedSheet
     highest = max([0, *(row.sheet for row in register), *(n for one in made for n in one.sheets)])
     tree_of = _trees(prepared, wish.paper)
     issued = issue(classroom, prepared.ordered.pages, register, wish, (code, highest), tree_of)
-    problems = (*told, *_of_another_book(classroom, prepared, register), *issued.problems)
+    problems = (*told, *missing_in_names(classroom), *issued.problems)
+    problems += _of_another_book(classroom, prepared, register)
     if any(problem.severity == "problem" for problem in problems):
         raise InputProblems(problems)
     words = load(book.language)

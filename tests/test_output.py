@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from bookmaker import output
-from bookmaker.output import OutputFault, Staging, write_all
+from bookmaker.output import OutputFault, Staging, remove_all, write_all
 
 
 def test_files_are_written_into_folders_that_are_made(tmp_path: Path) -> None:
@@ -110,3 +110,26 @@ def test_a_name_as_long_as_the_system_allows_is_written(tmp_path: Path) -> None:
     place = tmp_path / f"{'w' * 251}.pdf"  # POSIX's NAME_MAX is 255 on usual systems
     write_all([(place, b"new")])
     assert place.read_bytes() == b"new"
+
+
+def test_files_that_can_stand_nowhere_else_are_not_sent_elsewhere(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A table that is open in a spreadsheet can be neither replaced nor removed on Windows."""
+
+    def locked(*_: object, **__: object) -> None:
+        raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(tmp_path / "review.csv"))
+
+    monkeypatch.setattr(Path, "replace", locked)
+    with pytest.raises(OutputFault, match="Close the program") as caught:
+        write_all([(tmp_path / "review.csv", b"new")], fixed=True)
+    assert "--out" not in str(caught.value)
+    monkeypatch.setattr(Path, "unlink", locked)
+    with pytest.raises(OutputFault, match=r"1\.png can't be removed.*Close the program"):
+        remove_all([tmp_path / "1.png"])
+
+
+def test_files_are_removed_whether_they_are_there_or_not(tmp_path: Path) -> None:
+    (tmp_path / "1.png").write_bytes(b"")
+    remove_all([tmp_path / "1.png", tmp_path / "2.png"])
+    assert not list(tmp_path.iterdir())

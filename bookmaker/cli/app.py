@@ -15,6 +15,7 @@ from bookmaker.cli.options import (
     InkName,
     Manifest,
     Only,
+    OrClass,
     Out,
     PageName,
     Paper,
@@ -53,7 +54,7 @@ def _bookmaker(
 
 @app.command()
 def build(
-    book: Manifest,
+    book: OrClass = None,
     out: Out = Path(),
     paper: Paper = None,
     only: Only = None,
@@ -82,9 +83,10 @@ def build(
     debug: Debug = False,
 ) -> None:
     """Compile a book: the pupils' pages as a PDF, with the key at the back."""
-    from bookmaker.cli.make import edition_of, make_book
+    from bookmaker.cli.make import book_of, edition_of, make_book
     from bookmaker.compile import Wanted
 
+    edition = edition_of(classroom, use_all, pupil)
     wanted = Wanted(
         paper,
         part_of(only, chapter, week),
@@ -92,14 +94,14 @@ def build(
         key=not (no_key or booklet or pupil),
         large=large,
         booklet=booklet,
-        edition=edition_of(classroom, use_all, pupil),
+        edition=edition,
     )
-    make_book(book, out, wanted, svg)
+    make_book(book_of(book, edition), out, wanted, svg)
 
 
 @app.command()
 def key(
-    book: Manifest,
+    book: OrClass = None,
     out: Out = Path(),
     paper: Paper = None,
     only: Only = None,
@@ -111,11 +113,12 @@ def key(
     debug: Debug = False,
 ) -> None:
     """Compile the teacher's answers alone."""
-    from bookmaker.cli.make import edition_of, make_key
+    from bookmaker.cli.make import book_of, edition_of, make_key
     from bookmaker.compile import Wanted
 
     edition = edition_of(classroom, use_all)
-    make_key(book, out, Wanted(paper, part_of(only, chapter, week), ink, edition=edition))
+    wanted = Wanted(paper, part_of(only, chapter, week), ink, edition=edition)
+    make_key(book_of(book, edition), out, wanted)
 
 
 @app.command()

@@ -8,36 +8,30 @@ from pathlib import Path
 import typer
 
 from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.workshop import existing, workshop
+from bookmaker.cli.workshop import existing_class, workshop
 from bookmaker.edition.forgetting import Forgotten, forget
-from bookmaker.edition.keeping import Shelf
+from bookmaker.edition.keeping import read_shelf
 from bookmaker.edition.made import read_made
-from bookmaker.edition.register import NAME as REGISTER
-from bookmaker.edition.register import read_register
-from bookmaker.edition.review import read_review
 from bookmaker.ordering import nearest
-from bookmaker.output import write_all
+from bookmaker.output import remove_all, write_all
 from bookmaker.reviewing import PRINTED, print_review
 from bookmaker.sheets import read_classroom
 
 
 def forget_pupil(manifest: Path, name: str) -> None:
-    """Remove the files first and the rows last, so that a run that breaks off can be repeated."""
-    classroom, _ = read_classroom(existing(manifest))
+    """Remove the files first and the rows last, so that a run that breaks off can be repeated; what
+    takes long comes before either."""
+    classroom, _ = read_classroom(existing_class(manifest), whole=False)
     folder = classroom.folder
-    shelf = Shelf(classroom, read_register(folder / REGISTER), read_review(folder))
+    shelf = read_shelf(classroom)
     gone = forget(shelf, name, read_made(folder))
     if gone is None:
         known = [*(p.name for p in classroom.pupils), *(row.pupil for row in shelf.register)]
         raise CommandFault(f"The class has no pupil {name!r}.{nearest(name, known)}")
-    for file in gone.files:
-        file.unlink(missing_ok=True)
     review = folder / PRINTED
-    if gone.shelf.rows:
-        write_all([(review, print_review(gone.shelf, workshop()))])
-    else:
-        review.unlink(missing_ok=True)
-    write_all(gone.tables)
+    printed = [(review, print_review(gone.shelf, workshop()))] if gone.shelf.rows else []
+    remove_all(gone.files if printed else (*gone.files, review))
+    write_all((*printed, *gone.tables), fixed=True)
     for line in _told(gone):
         typer.echo(line)
 
@@ -56,4 +50,5 @@ def _told(gone: Forgotten) -> Iterator[str]:
         yield from (f"  {file}" for file in gone.scans)
     if gone.sheets:
         numbers = ", ".join(map(str, gone.sheets))
-        yield f"Destroy the paper, too: sheet {numbers}."
+        what = "sheet" if len(gone.sheets) == 1 else "sheets"
+        yield f"Destroy the paper, too: {what} {numbers}."

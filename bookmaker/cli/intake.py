@@ -9,12 +9,13 @@ from pathlib import Path
 import typer
 
 from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.tell import table, tell_problems
-from bookmaker.cli.workshop import existing, workshop
+from bookmaker.cli.tell import table, tell_problems, terminal_width
+from bookmaker.cli.workshop import existing_class, workshop
 from bookmaker.edition.keeping import KEPT, Finding, Shelf, swept
-from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, write_review
+from bookmaker.edition.made import read_made
+from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, drawing_file, strip_file
 from bookmaker.edition.verdicts import reason, verdict
-from bookmaker.output import write_all
+from bookmaker.output import remove_all, write_all
 from bookmaker.reviewing import PRINTED, print_review
 from bookmaker.scans import Files, shelf_of, take_in_scans
 from bookmaker.sheets import read_classroom
@@ -31,20 +32,23 @@ def take_scans(manifest: Path, named: Sequence[Path]) -> None:
     for path in named:
         if not path.exists():
             raise CommandFault(f"{path} is not there. Check the name and the folder.")
-    classroom, told = read_classroom(existing(manifest))
+    classroom, told = read_classroom(existing_class(manifest))
     _spare_kept(classroom.folder, named)
+    shelf = shelf_of(classroom)
+    files = Files.of(named, _ours(shelf))
+    if not files.paths:
+        raise CommandFault(f"There is nothing to take in: no file in {', '.join(map(str, named))}.")
     tell_problems(told)
-    shelf = _without_refused(shelf_of(classroom))
+    shelf = _without_refused(shelf)
     findings: list[Finding] = []
     tools = workshop()
-    for kept in take_in_scans(shelf, Files.of(named), tools):
-        write_all(kept.files)
+    for kept in take_in_scans(shelf, files, tools):
+        write_all(kept.files, fixed=True)
         shelf = kept.shelf
         findings.append(kept.finding)
     review = classroom.folder / PRINTED
-    write_all(
-        [(review, print_review(shelf, tools)), (classroom.folder / NAME, write_review(shelf.rows))]
-    )
+    reviewed = [(review, print_review(shelf, tools)), (classroom.folder / NAME, shelf.review)]
+    write_all(reviewed, fixed=True)
     _tell(findings, shelf, review)
 
 
@@ -57,26 +61,41 @@ def _spare_kept(folder: Path, named: Sequence[Path]) -> None:
                 raise CommandFault(f"{told} Put scans into a folder of their own.")
 
 
+def _ours(shelf: Shelf) -> set[Path]:
+    """What is no scan though it may lie among them: what the class's folder holds of itself."""
+    folder = shelf.folder
+    made = (folder / one.file for one in read_made(folder))
+    tables = (*folder.glob("*.csv"), *folder.glob("*.toml"), folder / PRINTED)
+    kept = (of(folder, row.drawing) for row in shelf.rows for of in (drawing_file, strip_file))
+    return {path.resolve() for path in (*made, *tables, *kept)}
+
+
 def _without_refused(shelf: Shelf) -> Shelf:
-    """The shelf without what the roster says no to by now: those files go at once."""
+    """The shelf without what the roster says no to by now: those files go at once, and the pages
+    that show them, which are made anew when all is taken in."""
     left, files = swept(shelf)
     if files:
-        for file in files:
-            file.unlink(missing_ok=True)
-        write_all([(shelf.folder / NAME, write_review(left.rows))])
+        remove_all((*files, shelf.folder / PRINTED))
+        write_all([(shelf.folder / NAME, left.review)], fixed=True)
         count = len(shelf.rows) - len(left.rows)
-        print(f"Removed {count}, because the roster says no by now.", file=sys.stderr)
+        what = "1 drawing" if count == 1 else f"{count} drawings"
+        print(f"Removed {what}: the roster says no by now.", file=sys.stderr)
     return left
 
 
 def _tell(findings: Sequence[Finding], shelf: Shelf, review: Path) -> None:
     of_sheets = [found for found in findings if found.sheet]
     if of_sheets:
-        typer.echo(table([HEADS, *(_row(f) for f in sorted(of_sheets, key=_by_sheet))]))
+        rows = [_row(found) for found in sorted(of_sheets, key=_by_sheet)]
+        typer.echo(table([HEADS, *rows], terminal_width()))
     for line in _strays([found for found in findings if not found.sheet]):
         typer.echo(line)
     kept = sum(found.fate in KEPT for found in findings)
     typer.echo(f"Kept {kept} of {len(findings)} {'picture' if len(findings) == 1 else 'pictures'}.")
+    strangers = _not_in_roster(shelf)
+    if strangers:
+        typer.echo(f"Not in the roster any more: {', '.join(strangers)}.")
+        typer.echo("Add rows of those names, or remove their drawings with bookmaker forget.")
     missing = _missing(shelf)
     if missing:
         typer.echo(f"Still missing: {', '.join(missing)}.")
@@ -106,16 +125,27 @@ def _strays(findings: Sequence[Finding]) -> Iterator[str]:
 
 
 def _where(file: str, pages: Sequence[int]) -> str:
-    if pages == [0]:
-        return file
-    first, last = min(pages), max(pages)
+    """``pages`` hold 0 where a file is one picture; twice the same where two files have a name."""
+    numbers = sorted(set(pages))
+    first, last = numbers[0], numbers[-1]
+    if last == 0:
+        return file if len(pages) == 1 else f"{file} ({len(pages)} files)"
     if first == last:
         return f"{file}, page {first}"
-    if last - first + 1 == len(pages):
+    if last - first + 1 == len(numbers):
         return f"{file}, pages {first}-{last}"
-    if len(pages) <= FEW:
-        return f"{file}, pages {', '.join(map(str, sorted(pages)))}"
-    return f"{file}, {len(pages)} pages from {first} to {last}"
+    if len(numbers) <= FEW:
+        return f"{file}, pages {', '.join(map(str, numbers))}"
+    return f"{file}, {len(numbers)} pages from {first} to {last}"
+
+
+def _not_in_roster(shelf: Shelf) -> list[str]:
+    """Drawings that are kept and whose pupils the roster no longer has."""
+    return [
+        f"{row.drawing} ({row.pupil})"
+        for row in shelf.rows
+        if row.pupil and shelf.classroom.pupil(row.pupil) is None
+    ]
 
 
 def _missing(shelf: Shelf) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +14,7 @@ import typer
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.summary import advice, same_name, told
 from bookmaker.cli.tell import page_table, tell_problems
-from bookmaker.cli.workshop import existing, known_ink, known_paper, workshop
+from bookmaker.cli.workshop import existing, existing_class, known_ink, known_paper, workshop
 from bookmaker.compile import Compiled, Wanted, compile_book, finish
 from bookmaker.drawing import INKS
 from bookmaker.edition.made import NAME as MADE
@@ -40,7 +41,7 @@ def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> No
         sha256 = finish(compiled, pdf, staging)
         record = _certificate(compiled, pdf.name, sha256, manifest.parent)
         staging.put(certificate, (record,), ahead=True)
-        _put_record(staging, compiled, "book", pdf)
+        _put_record(staging, compiled, {"book": pdf, **({"pages": svg} if svg else {})})
         if svg:
             for file, text in _svgs(compiled, wanted):
                 staging.put(sparing(svg / file, compiled.prepared.pictures), (text.encode(),))
@@ -58,7 +59,18 @@ def edition_of(classroom: Path | None, use_all: bool, pupil: str = "") -> Editio
         return None
     from bookmaker.edition.class_book import Edition  # takes time to load
 
-    return Edition(existing(classroom), use_all, pupil)
+    return Edition(existing_class(classroom), use_all, pupil)
+
+
+def book_of(manifest: Path | None, edition: Edition | None) -> Path:
+    """The book that is named, else the class's; raises CommandFault, InputProblems."""
+    if manifest is not None:
+        return manifest
+    if edition is None:
+        raise CommandFault("Name a book's or a chapter's manifest, such as book.toml.")
+    from bookmaker.sheets import read_classroom  # takes time to load
+
+    return read_classroom(edition.manifest)[0].book
 
 
 def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
@@ -67,7 +79,7 @@ def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
     pdf = out / f"{_name(compiled, wanted, 'key')}.pdf"
     with Staging() as staging:
         finish(compiled, pdf, staging)
-        _put_record(staging, compiled, "key", pdf)
+        _put_record(staging, compiled, {"key": pdf})
     _report(compiled, told(compiled, wanted, pdf, "for the teacher alone"))
 
 
@@ -122,8 +134,8 @@ def _class_words(class_book: ClassBook | None, names: Names) -> tuple[str, ...]:
     return (names.other("class", class_book.classroom.name), own)
 
 
-def _put_record(staging: Staging, compiled: Compiled, what: str, pdf: Path) -> None:
-    """The class's record of what was made, with this file and the sheets that are in it.
+def _put_record(staging: Staging, compiled: Compiled, files: Mapping[str, Path]) -> None:
+    """The class's record of what was made, with these files and the sheets that are in them.
 
     It goes ahead of the file: what holds a child's drawing has to be known of.
     """
@@ -133,7 +145,9 @@ def _put_record(staging: Staging, compiled: Compiled, what: str, pdf: Path) -> N
     folder = class_book.classroom.folder
     found = (page.page.sheet for page in compiled.bound.ordered.pages)
     sheets = tuple(sorted(sheet for sheet in found if sheet is not None))
-    made = with_made(read_made(folder), Made(what, as_seen_from(folder, pdf), sheets))
+    made = read_made(folder)
+    for what, file in files.items():
+        made = with_made(made, Made(what, as_seen_from(folder, file), sheets))
     staging.put(folder / MADE, (write_made(made),), ahead=True)
 
 

@@ -13,6 +13,12 @@ if TYPE_CHECKING:
 Manifest = Annotated[
     Path, typer.Argument(metavar="FILE.toml", help="A book's or a chapter's manifest.")
 ]
+OrClass = Annotated[
+    Optional[Path],
+    typer.Argument(
+        metavar="FILE.toml", help="A book's or a chapter's manifest; with --class not needed."
+    ),
+]
 PageName = Annotated[str, typer.Argument(metavar="PAGE", help="A page's id or name.")]
 Out = Annotated[
     Path, typer.Option("--out", metavar="DIR", help="Where to put the files; made if missing.")

@@ -9,7 +9,7 @@ import typer
 
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import tell_problems
-from bookmaker.cli.workshop import existing, workshop
+from bookmaker.cli.workshop import existing_class, workshop
 from bookmaker.edition.issuing import NoSuchSheet, Wish
 from bookmaker.edition.made import NAME as MADE
 from bookmaker.edition.made import Made, as_seen_from, with_made, write_made
@@ -31,7 +31,7 @@ def make_sheets(
     given = tuple(_assignment(each) for each in assign)
     wish = Wish((paper or "").lower(), max(spare, 1 if free else 0), free, given)
     try:
-        printed = print_sheets(existing(manifest), wish, workshop())
+        printed = print_sheets(existing_class(manifest), wish, workshop())
     except NoSuchSheet as fault:
         raise CommandFault(str(fault)) from fault
     _write(printed, out)

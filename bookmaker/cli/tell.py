@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import re
+import shutil
 import sys
 from collections.abc import Iterable, Sequence
+from textwrap import wrap
 
 from bookmaker.model import Certificate, OrderedBook, Problem
+
+GAP = "  "
+NARROW = 30
+"""Signs; sentences in a narrower column are hard to read."""
 
 
 def tell_problems(problems: Iterable[Problem]) -> None:
@@ -51,18 +57,38 @@ def rarity(certificate: Certificate) -> str:
     return "-" if certificate.one_in is None else f"{certificate.one_in:.3g}"
 
 
-def table(rows: Sequence[Sequence[str]]) -> str:
-    """Rows in columns, the first row being the heads; numbers stand to the right."""
+def table(rows: Sequence[Sequence[str]], most: int | None = None) -> str:
+    """Rows in columns, the first row being the heads; numbers stand to the right.
+
+    Where ``most`` signs a line are too few, the last column is broken into lines; where even that
+    leaves it narrow, it stands below the others.
+    """
     widths = [max(len(row[i]) for row in rows) for i in range(len(rows[0]))]
     right = [all(_is_figure(row[i]) for row in rows[1:]) for i in range(len(rows[0]))]
+    before = sum(widths[:-1]) + len(GAP) * (len(widths) - 1)
     lines = []
     for row in rows:
-        cells = (
+        cells = [
             cell.rjust(width) if to_right else cell.ljust(width)
             for cell, width, to_right in zip(row, widths, right, strict=True)
-        )
-        lines.append("  ".join(cells).rstrip())
+        ]
+        if most is None or before + widths[-1] <= most:
+            lines.append(GAP.join(cells).rstrip())
+        elif most - before >= NARROW:
+            first, *more = wrap(row[-1], most - before)
+            lines.append(GAP.join((*cells[:-1], first)))
+            lines += [" " * before + line for line in more]
+        else:
+            lines.append(GAP.join(cells[:-1]).rstrip())
+            indent = widths[0] + len(GAP)
+            below = wrap(row[-1], max(NARROW, most - indent))
+            lines += [" " * indent + line for line in below]
     return "\n".join(lines)
+
+
+def terminal_width() -> int | None:
+    """Signs on a line of the terminal that stdout is, None where it is none."""
+    return shutil.get_terminal_size().columns if sys.stdout.isatty() else None
 
 
 def _is_figure(cell: str) -> bool:

@@ -7,6 +7,7 @@ import os
 import shutil
 import sys
 import tempfile
+import tomllib
 from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
@@ -21,6 +22,10 @@ from bookmaker.ordering import nearest
 from bookmaker.progress import unwatched
 
 T = TypeVar("T")
+
+
+OF_BOOKS = {"chapters", "page"}
+"""Keys that tell a book's manifest, or a chapter's, from a class's."""
 
 
 def workshop() -> Workshop:
@@ -83,7 +88,31 @@ def known_ink(ink: str) -> str:
 
 
 def existing(file: Path) -> Path:
-    """``file`` if it is there; raises CommandFault otherwise."""
+    """``file`` if it is there and no class's manifest; raises CommandFault otherwise."""
+    keys = _keys(_there(file))
+    if keys & {"book", "roster"} and not keys & OF_BOOKS:
+        hint = f"To build its book: bookmaker build --class {file}"
+        raise CommandFault(f"{file} is a class's manifest, not a book's or a chapter's. {hint}")
+    return file
+
+
+def existing_class(file: Path) -> Path:
+    """``file`` if it is there and no book's manifest; raises CommandFault otherwise."""
+    if _keys(_there(file)) & OF_BOOKS:
+        hint = "Name the class's, such as class.toml."
+        raise CommandFault(f"{file} is the manifest of a book or a chapter. {hint}")
+    return file
+
+
+def _keys(file: Path) -> set[str]:
+    """The manifest's own keys; none where it can't be read: whoever reads it says what is wrong."""
+    try:
+        return set(tomllib.loads(file.read_text("utf-8-sig")))
+    except (OSError, ValueError, RecursionError):
+        return set()
+
+
+def _there(file: Path) -> Path:
     if not file.exists():
         raise CommandFault(f"{file} is not there. Check the name and the folder.")
     if file.is_dir():

@@ -5,15 +5,15 @@ A drawing enters where the roster permits it and the review says yes, and nowher
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from bookmaker.edition.choosing import Chosen, choose
+from bookmaker.edition.discretion import discreet
 from bookmaker.edition.drawn_page import drawn_page, free_page, has_other_tree, sheet_holds
 from bookmaker.edition.register import NAME as REGISTER
 from bookmaker.edition.register import read_register
-from bookmaker.edition.review import NAME as REVIEW
-from bookmaker.edition.review import Reviewed, drawing_file, read_review
 from bookmaker.edition.sheet_page import FREE, rings_of
 from bookmaker.layout import Sheet, has_moved
 from bookmaker.model import (
@@ -23,10 +23,8 @@ from bookmaker.model import (
     InputProblems,
     OrderedBook,
     Page,
-    Point,
     Problem,
     Pupil,
-    SheetEntry,
 )
 from bookmaker.ordering import NotInBook, nearest
 from bookmaker.reading import id_of, read_class
@@ -56,16 +54,6 @@ class ClassBook:
 
 
 @dataclass(frozen=True, slots=True)
-class _Chosen:
-    """A drawing that may enter; ``rings`` are its spots' places where the sheet was a free one."""
-
-    entry: SheetEntry
-    pupil: Pupil
-    drawing: Path
-    rings: tuple[Point, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class _Version:
     """A page with a drawing, and the page as the book has it."""
 
@@ -82,21 +70,23 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
     reading = read_class(edition.manifest)
     if reading.classroom is None:
         raise InputProblems(reading.problems)
-    classroom = reading.classroom
+    classroom, kept_back = discreet(reading.classroom)
     register = read_register(classroom.folder / REGISTER)
-    chosen, told = _choose(classroom, register, edition)
+    mine = _pupil(classroom, edition.pupil)
+    chosen, told = choose(classroom, register, mine, edition.use_all)
     known = {page.id: page for page in book.pages}
     gone = _pages_gone(classroom, chosen, known)
     swapped, unswapped = _swapped(classroom, known)
     versions, faults = _versions(classroom, known, chosen, words)
-    own = _own(classroom, chosen, edition)
+    hidden = _swaps_left_out(classroom, swapped, {version.before.id for version in versions})
+    own = _own(classroom, chosen, mine)
     full = _filled(book, versions, swapped)
-    cover = next((one.drawing for one in chosen if one.entry.sheet == own), _first_drawing(full))
-    full = replace(full, title=classroom.title, school=book.title, cover=cover or book.cover)
     free, unfree = _free_pages(book, classroom, chosen, words)
     full = _with_chapter(full, classroom, free, words)
+    cover = _cover(full, own) or book.cover
+    full = replace(full, title=classroom.title, school=book.title, cover=cover)
     before = {version.page.id: version.before for version in versions}
-    problems = (*reading.problems, *told, *gone, *unswapped, *faults, *unfree)
+    problems = (*reading.problems, *kept_back, *told, *gone, *unswapped, *faults, *hidden, *unfree)
     return ClassBook(full, classroom, before, own, problems)
 
 
@@ -118,44 +108,6 @@ def moved_since(
             yield sheet_holds(before, sheet)
 
 
-def _choose(
-    classroom: Classroom, register: Sequence[SheetEntry], edition: Edition
-) -> tuple[list[_Chosen], list[Problem]]:
-    """The drawings that may enter, by sheet, and what a teacher should hear of the others."""
-    own = _pupil(classroom, edition.pupil)
-    rows: dict[int, list[Reviewed]] = {}
-    for row in read_review(classroom.folder):
-        rows.setdefault(row.sheet, []).append(row)
-    chosen: list[_Chosen] = []
-    problems: list[Problem] = []
-    waiting = 0
-    for entry in register:
-        pupil = classroom.pupil(entry.pupil) if entry.pupil else None
-        if pupil is None or not _permitted(pupil, own):
-            continue
-        there = rows.get(entry.sheet, [])
-        said = [row for row in there if row.use == "yes"]
-        unsaid = [row for row in there if row.use == ""]
-        if edition.use_all and not said:
-            said = unsaid
-        elif not said:
-            waiting += len(unsaid)
-        if len(said) > 1:
-            problems.append(_several(classroom, entry, said))
-        elif said and len(said[0].rings) < max(2, rings_of(entry.page)) and rings_of(entry.page):
-            problems.append(_few_rings(classroom, entry, len(said[0].rings)))
-        elif said:
-            picture = drawing_file(classroom.folder, said[0].drawing)
-            chosen.append(_Chosen(entry, pupil, picture, said[0].rings))
-    if waiting:
-        problems.append(_waiting(classroom, waiting))
-    return chosen, problems
-
-
-def _permitted(pupil: Pupil, own: Pupil | None) -> bool:
-    return pupil.drawing == "class" or (pupil.drawing == "own" and pupil == own)
-
-
 def _pupil(classroom: Classroom, name: str) -> Pupil | None:
     """The pupil whose own copy it is to be; raises where there is none or it may not be made."""
     if not name:
@@ -172,8 +124,7 @@ def _pupil(classroom: Classroom, name: str) -> Pupil | None:
     return pupil
 
 
-def _own(classroom: Classroom, chosen: Sequence[_Chosen], edition: Edition) -> int | None:
-    pupil = _pupil(classroom, edition.pupil)
+def _own(classroom: Classroom, chosen: Sequence[Chosen], pupil: Pupil | None) -> int | None:
     if pupil is None:
         return None
     mine = [one.entry.sheet for one in chosen if one.pupil == pupil]
@@ -186,7 +137,7 @@ def _own(classroom: Classroom, chosen: Sequence[_Chosen], edition: Edition) -> i
 
 
 def _versions(
-    classroom: Classroom, known: Mapping[str, Page], chosen: Sequence[_Chosen], words: Words
+    classroom: Classroom, known: Mapping[str, Page], chosen: Sequence[Chosen], words: Words
 ) -> tuple[list[_Version], list[Problem]]:
     """A page for each drawing of a page that the book has, and what is to be said of them."""
     versions: list[_Version] = []
@@ -242,12 +193,15 @@ def _in_their_places(versions: Sequence[Sequence[Page]]) -> tuple[Page, ...]:
     )
 
 
-def _first_drawing(book: Book) -> Path | None:
-    return next((page.art for page in book.pages if page.drawn), None)
+def _cover(book: Book, own: int | None) -> Path | None:
+    """The drawing of the pupil whose copy it is, else the first that stands on a page."""
+    mine = (page.art for page in book.pages if own and page.sheet == own)
+    first = (page.art for page in book.pages if page.drawn)
+    return next(mine, None) or next(first, None)
 
 
 def _free_pages(
-    book: Book, classroom: Classroom, chosen: Sequence[_Chosen], words: Words
+    book: Book, classroom: Classroom, chosen: Sequence[Chosen], words: Words
 ) -> tuple[list[Page], list[Problem]]:
     """Pages for free sheets."""
     template = max(book.pages, key=lambda page: len(page.spots))
@@ -305,8 +259,19 @@ def _swapped(
     return pages, problems
 
 
+def _swaps_left_out(
+    classroom: Classroom, swapped: Mapping[str, Page], drawn: Collection[str]
+) -> Iterator[Problem]:
+    for page_id, page in swapped.items():
+        if page_id in drawn:
+            message = f"the picture {page.art.name if page.art else ''} is left out: a drawing "
+            message += f"stands on the page {page_id!r}"
+            mend = "Say no to the drawing in review.csv, or take the line out of [swap]."
+            yield Problem(classroom.file, page.line, "", "left-out", message, mend, "warning")
+
+
 def _pages_gone(
-    classroom: Classroom, chosen: Sequence[_Chosen], known: Mapping[str, Page]
+    classroom: Classroom, chosen: Sequence[Chosen], known: Mapping[str, Page]
 ) -> Iterator[Problem]:
     chosen = [one for one in chosen if not rings_of(one.entry.page)]
     gone = [one for one in chosen if one.entry.page not in known]
@@ -321,27 +286,3 @@ def _pages_gone(
         message += f"{one.entry.sheet} is left out"
         mend = f"Build the book that the sheet is for.{nearest(one.entry.page, known)}"
         yield Problem(file, 0, "", "left-out", message, mend, "warning")
-
-
-def _several(classroom: Classroom, entry: SheetEntry, rows: Sequence[Reviewed]) -> Problem:
-    file = str(classroom.folder / REVIEW)
-    names = ", ".join(row.drawing for row in rows)
-    message = f"sheet {entry.sheet} has several drawings ({names}), and none is used"
-    mend = "Say yes to one of them and no to the others."
-    return Problem(file, 0, "", "left-out", message, mend, "warning")
-
-
-def _few_rings(classroom: Classroom, entry: SheetEntry, count: int) -> Problem:
-    file = str(classroom.folder / REVIEW)
-    message = f"sheet {entry.sheet} is a free one, and {count} of its {rings_of(entry.page)} rings "
-    message += "are known; its drawing is left out"
-    mend = "Write where they are in the column rings, in millimetres from the drawing's top left."
-    return Problem(file, 0, "", "left-out", message, mend, "warning")
-
-
-def _waiting(classroom: Classroom, count: int) -> Problem:
-    file = str(classroom.folder / REVIEW)
-    what = "drawing waits" if count == 1 else "drawings wait"
-    message = f"{count} {what} for a yes or a no"
-    mend = "Look at review.pdf, then fill in the column use."
-    return Problem(file, 0, "", "left-out", message, mend, "warning")

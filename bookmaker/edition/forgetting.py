@@ -10,8 +10,8 @@ from bookmaker.edition.keeping import Shelf
 from bookmaker.edition.made import Made
 from bookmaker.edition.register import NAME as REGISTER
 from bookmaker.edition.register import write_register
-from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, write_review
-from bookmaker.model import Classroom, Pupil
+from bookmaker.edition.review import DRAWINGS, NAME, STRIPS
+from bookmaker.model import Classroom, Pupil, folded
 from bookmaker.reading import without_rows
 
 
@@ -34,18 +34,20 @@ def forget(shelf: Shelf, name: str, made: Sequence[Made]) -> Forgotten | None:
 
     The register keeps no row of theirs: the numbers of sheets stay taken by what was made.
     """
-    classroom, folded = shelf.classroom, name.strip().casefold()
+    classroom, asked = shelf.classroom, folded(name)
+    if not asked:  # spare sheets are nobody's
+        return None
     pupil = classroom.pupil(name)
-    sheets = {row.sheet for row in shelf.register if row.pupil.casefold() == folded}
-    sheets |= {row.sheet for row in shelf.rows if row.pupil.casefold() == folded}
+    sheets = {row.sheet for row in shelf.register if folded(row.pupil) == asked}
+    sheets |= {row.sheet for row in shelf.rows if folded(row.pupil) == asked}
     if pupil is None and not sheets:
         return None
     register = tuple(row for row in shelf.register if row.sheet not in sheets)
     rows = tuple(row for row in shelf.rows if row.sheet not in sheets)
     gone = [row for row in shelf.rows if row.sheet in sheets]
-    left = Shelf(_without(classroom, pupil), register, rows)
+    left = replace(shelf, classroom=_without(classroom, pupil), register=register, rows=rows)
     folder = classroom.folder
-    tables = [(folder / NAME, write_review(rows)), (folder / REGISTER, write_register(register))]
+    tables = [(folder / NAME, left.review), (folder / REGISTER, write_register(register))]
     if pupil:
         roster = Path(classroom.roster_file)
         text = without_rows(roster.read_bytes(), str(roster), {pupil.line})
@@ -56,7 +58,7 @@ def forget(shelf: Shelf, name: str, made: Sequence[Made]) -> Forgotten | None:
         tuple(sorted(sheets)),
         tuple(_files(folder, sheets)),
         tuple(table for table in tables if table[0].exists()),
-        tuple(one.file for one in inside if one.what in ("book", "key")),
+        tuple(one.file for one in inside if one.what in ("book", "key", "pages")),
         tuple(one.file for one in inside if one.what == "list"),
         tuple(dict.fromkeys(file for row in gone for file in (row.scan, *row.others) if file)),
     )
@@ -67,10 +69,11 @@ def _without(classroom: Classroom, pupil: Pupil | None) -> Classroom:
 
 
 def _files(folder: Path, sheets: set[int]) -> list[Path]:
-    """Drawings and name strips of ``sheets``, and what a broken-off run left half written."""
-    found: list[Path] = []
+    """Drawings and name strips of ``sheets``, and whatever a run that was killed left half written:
+    tables and the review name everybody."""
+    found: list[Path] = sorted(folder.glob(".*.part"))
     for kind in (DRAWINGS, STRIPS):
         for number in sorted(sheets):
-            for pattern in (f"{number}.png", f"{number}-*.png", f".{number}.*", f".{number}-*"):
+            for pattern in (f"{number}.png", f"{number}_*.png", f".{number}.*", f".{number}_*"):
                 found += sorted((folder / kind).glob(pattern))
     return found

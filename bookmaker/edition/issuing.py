@@ -10,12 +10,9 @@ from dataclasses import dataclass, replace
 
 from bookmaker.edition.dealing import deal
 from bookmaker.edition.pale import PaleMarks, write_pale
-from bookmaker.edition.sheet import FORMAT
+from bookmaker.edition.sheet import FORMAT, MOST_SHEETS
 from bookmaker.edition.sheet_page import FREE, rings_of
-from bookmaker.model import CertifiedPage, Classroom, Drawn, Problem, Pupil, SheetEntry
-
-MOST_SHEETS = 9999
-"""A sheet's number has four digits in its codes."""
+from bookmaker.model import CertifiedPage, Classroom, Drawn, Problem, Pupil, SheetEntry, folded
 
 
 class NoSuchSheet(Exception):
@@ -24,8 +21,8 @@ class NoSuchSheet(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Wish:
-    """What is asked for: ``spare`` sheets that nobody has yet, ``free`` rings on new spare ones
-    (0: they have a page), and spare sheets that get their pupil, as (number, name)."""
+    """What is asked for: ``spare`` sheets that nobody has yet, with ``free`` rings on each (0: they
+    have a page), and spare sheets that get their pupil, as (number, name)."""
 
     paper: str
     spare: int = 0
@@ -57,13 +54,16 @@ def issue(
     NoSuchSheet.
     """
     rows = _assigned(register, wish.assign)
-    known = {row.pupil.casefold() for row in rows}
-    fresh = tuple(pupil for pupil in classroom.pupils if pupil.name.casefold() not in known)
+    known = {folded(row.pupil) for row in rows}
+    fresh = tuple(pupil for pupil in classroom.pupils if folded(pupil.name) not in known)
     given, problems = deal(replace(classroom, pupils=fresh), pages, [row.page for row in rows])
-    blank = max(0, wish.spare - sum(not row.pupil for row in rows))
+    alike = [row for row in rows if not row.pupil and rings_of(row.page) == wish.free]
+    blank = max(0, wish.spare - len(alike))
     wanted = [(pupil.name, given[pupil.name]) for pupil in fresh if pupil.name in given]
     wanted += [("", page) for page in _spare_pages(classroom, pages, rows, given, wish, blank)]
     code, number = numbered
+    if number + len(wanted) > MOST_SHEETS:
+        raise NoSuchSheet(_too_many(len(wanted), MOST_SHEETS - number))
     new: list[SheetEntry] = []
     refused: dict[str, Problem] = {}
     for pupil, page in wanted:
@@ -74,7 +74,7 @@ def issue(
         number += 1
         marks = write_pale(PaleMarks(tree.spots, tree.links, tree.tags))
         new.append(SheetEntry(number, pupil, page, wish.paper, code, marks, FORMAT))
-    told = (*problems, *refused.values(), *_held(classroom, rows), *_strange(classroom, wish))
+    told = (*problems, *refused.values(), *_held(classroom, rows), *_strange(classroom, rows))
     return Issue((*rows, *new), tuple(row.sheet for row in new), told)
 
 
@@ -85,10 +85,15 @@ def _assigned(
     for number, name in assign:
         if number not in rows:
             raise NoSuchSheet(f"There is no sheet {number} in the register.{_spares(register)}")
-        if rows[number].pupil not in ("", name):
+        if rows[number].pupil and folded(rows[number].pupil) != folded(name):
             raise NoSuchSheet(f"Sheet {number} is given to a pupil already.{_spares(register)}")
-        rows[number] = replace(rows[number], pupil=name)
+        rows[number] = replace(rows[number], pupil=rows[number].pupil or name)
     return tuple(rows[number] for number in sorted(rows))
+
+
+def _too_many(wanted: int, left: int) -> str:
+    most = f"The sheets of a class are numbered up to {MOST_SHEETS}"
+    return f"{most}; {wanted} new ones are wanted and {left} are left. Ask for fewer spare ones."
 
 
 def _spares(register: Sequence[SheetEntry]) -> str:
@@ -125,14 +130,15 @@ def _held(classroom: Classroom, rows: Sequence[SheetEntry]) -> Iterator[Problem]
             yield _warning(classroom, pupil, message, mend)
 
 
-def _strange(classroom: Classroom, wish: Wish) -> Iterator[Problem]:
-    """Pupils who get a spare sheet and are not in the roster, which says what may be printed."""
-    for number, name in wish.assign:
-        if classroom.pupil(name) is None:
-            message = f"sheet {number} is given to a pupil who is not in the roster"
-            mend = "Add a row, with class or own in the column drawing; else no drawing is kept."
+def _strange(classroom: Classroom, rows: Sequence[SheetEntry]) -> Iterator[Problem]:
+    """Pupils who have a sheet and are not in the roster, which says what may be printed."""
+    for row in rows:
+        if row.pupil and classroom.pupil(row.pupil) is None:
+            message = f"sheet {row.sheet} is given to a pupil who is not in the roster"
+            mend = "Add a row of that name, with class or own in the column drawing; else no "
+            mend += "drawing is kept."
             file = classroom.roster_file
-            yield Problem(file, 0, name, "not-in-roster", message, mend, "warning")
+            yield Problem(file, 0, row.pupil, "not-in-roster", message, mend, "warning")
 
 
 def _warning(classroom: Classroom, pupil: Pupil, message: str, mend: str) -> Problem:

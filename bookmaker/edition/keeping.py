@@ -15,19 +15,33 @@ from typing import Literal
 from PIL import Image
 
 from bookmaker.edition.intake import (
+    Reason,
     Refused,
     Taken,
     better,
     find_rings,
+    has_lost_colour,
     same_drawing,
     write_png,
 )
 from bookmaker.edition.intake.sources import Source
-from bookmaker.edition.review import NAME, Reviewed, drawing_file, strip_file, write_review
+from bookmaker.edition.register import NAME as REGISTER
+from bookmaker.edition.register import read_register
+from bookmaker.edition.review import (
+    NAME,
+    Reviewed,
+    drawing_file,
+    read_review,
+    strip_file,
+    write_review,
+)
 from bookmaker.edition.sheet_page import rings_of
 from bookmaker.model import Classroom, Point, SheetEntry
+from bookmaker.reading import delimiter_of
 
 Fate = Literal["new", "better", "no-better", "another", "spare", "not-in-roster", "no", "refused"]
+OF_OTHERS: tuple[Reason, ...] = ("other-class", "older-format", "newer-format")
+"""Why a picture is refused whose sheet's number may be that of another class."""
 KEPT: tuple[Fate, ...] = ("new", "better", "another")
 
 
@@ -48,15 +62,36 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """A class's folder as intake needs it."""
+    """A class's folder as intake needs it. ``delimiter`` parts the cells of its review: what the
+    teacher's spreadsheet wrote into it last, or into the roster."""
 
     classroom: Classroom
     register: Sequence[SheetEntry]
     rows: tuple[Reviewed, ...]
+    delimiter: str = ","
+
+    @property
+    def review(self) -> bytes:
+        return write_review(self.rows, self.delimiter)
 
     @property
     def folder(self) -> Path:
         return self.classroom.folder
+
+
+def read_shelf(classroom: Classroom) -> Shelf:
+    """The class's folder as it is. Whose a drawing is the register says, and the review only where
+    no register does. Raises InputProblems."""
+    register = read_register(classroom.folder / REGISTER)
+    entries = {entry.sheet: entry for entry in register}
+    rows = (_fixed(row, entries.get(row.sheet)) for row in read_review(classroom.folder))
+    review = classroom.folder / NAME
+    spreadsheet = review if review.exists() else Path(classroom.roster_file)
+    return Shelf(classroom, register, tuple(rows), delimiter_of(spreadsheet))
+
+
+def _fixed(row: Reviewed, entry: SheetEntry | None) -> Reviewed:
+    return replace(row, pupil=entry.pupil, page=entry.page) if entry else row
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +107,8 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
     """Decide about one picture. Reads the drawings of the same sheet, writes nothing."""
     if isinstance(outcome, Refused):
         sheet = outcome.sheets[0] if len(outcome.sheets) == 1 else 0
-        return Kept(shelf, Finding(source, "refused", sheet, refused=outcome))
+        whose = "" if outcome.reason in OF_OTHERS else _pupil_of(shelf, sheet)
+        return Kept(shelf, Finding(source, "refused", sheet, whose, refused=outcome))
     entry = next(row for row in shelf.register if row.sheet == outcome.sheet)
     found = Finding(
         source,
@@ -90,14 +126,19 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
     if pupil.drawing == "no":
         return Kept(shelf, replace(found, fate="no"))
     there = [row for row in shelf.rows if row.sheet == outcome.sheet]
-    same = next((row for row in there if _same(shelf.folder, row, outcome)), None)
-    if same and not _is_better(outcome, same):
-        return _seen(shelf, replace(found, fate="no-better", drawing=same.drawing), same)
-    if same:
-        return _stored(shelf, replace(found, fate="better", drawing=same.drawing), outcome, entry)
+    for row in there:
+        told = _told_apart(shelf.folder, row, outcome)
+        if told == "no-better":
+            return _seen(shelf, replace(found, fate=told, drawing=row.drawing), row)
+        if told == "better":
+            return _stored(shelf, replace(found, fate=told, drawing=row.drawing), outcome, entry)
     name = _name(outcome.sheet, there)
     fate = "another" if there else "new"
     return _stored(shelf, replace(found, fate=fate, drawing=name), outcome, entry)
+
+
+def _pupil_of(shelf: Shelf, sheet: int) -> str:
+    return next((row.pupil for row in shelf.register if row.sheet == sheet), "")
 
 
 def swept(shelf: Shelf) -> tuple[Shelf, tuple[Path, ...]]:
@@ -114,7 +155,8 @@ def _seen(shelf: Shelf, found: Finding, row: Reviewed) -> Kept:
     if found.source.file in (row.scan, *row.others):
         return Kept(shelf, found)
     rows = _with(shelf.rows, replace(row, others=(*row.others, found.source.file)))
-    return Kept(replace(shelf, rows=rows), found, ((shelf.folder / NAME, write_review(rows)),))
+    shelf = replace(shelf, rows=rows)
+    return Kept(shelf, found, ((shelf.folder / NAME, shelf.review),))
 
 
 def _with(rows: Sequence[Reviewed], row: Reviewed) -> tuple[Reviewed, ...]:
@@ -141,14 +183,14 @@ def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Ke
         tuple(file for file in earlier if file and file != found.source.file),
         rings,
     )
-    rows = _with(shelf.rows, row)
+    shelf = replace(shelf, rows=_with(shelf.rows, row))
     folder = shelf.folder
     files = (
         (strip_file(folder, row.drawing), write_png(taken.name_strip, taken.scale)),
         (drawing_file(folder, row.drawing), write_png(taken.drawing, taken.scale)),
-        (folder / NAME, write_review(rows)),
+        (folder / NAME, shelf.review),
     )
-    return Kept(replace(shelf, rows=rows), found, files)
+    return Kept(shelf, found, files)
 
 
 def _rings(taken: Taken, entry: SheetEntry, before: Reviewed | None) -> tuple[Point, ...]:
@@ -162,9 +204,19 @@ def _rings(taken: Taken, entry: SheetEntry, before: Reviewed | None) -> tuple[Po
     return tuple((ring.x, ring.y) for ring in found)
 
 
-def _same(folder: Path, row: Reviewed, taken: Taken) -> bool:
-    with Image.open(drawing_file(folder, row.drawing)) as picture:
-        return same_drawing(picture.convert("RGB"), Image.fromarray(taken.drawing))
+def _told_apart(folder: Path, row: Reviewed, taken: Taken) -> Fate:
+    """Whether ``taken`` is another drawing than the one of ``row``, or a better picture of it."""
+    new = Image.fromarray(taken.drawing)
+    try:
+        with Image.open(drawing_file(folder, row.drawing)) as picture:
+            kept = picture.convert("RGB")
+    except (OSError, ValueError, SyntaxError, EOFError):
+        return "better"  # not only bookmaker has the file in hand, and somebody spoilt it
+    if not same_drawing(kept, new):
+        return "another"
+    if has_lost_colour(kept, new):
+        return "better"
+    return "better" if not has_lost_colour(new, kept) and _is_better(taken, row) else "no-better"
 
 
 def _is_better(taken: Taken, row: Reviewed) -> bool:
@@ -176,4 +228,4 @@ def _is_better(taken: Taken, row: Reviewed) -> bool:
 def _name(sheet: int, there: Sequence[Reviewed]) -> str:
     if not there:
         return str(sheet)
-    return f"{sheet}-{max(row.place[1] for row in there) + 1}"
+    return f"{sheet}_{max(row.place[1] for row in there) + 1}"

@@ -16,13 +16,15 @@ from bookmaker.reading import read_table
 
 NAME = "made.csv"
 COLUMNS = ("what", "file", "sheets")
+ADD_UP = ("sheets", "pages")
 
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A file that was made, relative to the class's folder, and the sheets that are in it.
+    """A file that was made, or a folder of pages, relative to the class's folder, and the sheets
+    that are in it.
 
-    ``what`` it is: "sheets", "list", "book" or "key".
+    ``what`` it is: "sheets", "list", "book", "key" or "pages".
     """
 
     what: str
@@ -43,9 +45,10 @@ def read_made(folder: Path) -> tuple[Made, ...]:
 
 
 def with_made(made: Sequence[Made], new: Made) -> tuple[Made, ...]:
-    """``made`` with ``new``. Printed sheets add up: those of an earlier print are out, too."""
+    """``made`` with ``new``. Printed sheets and pages in a folder add up: earlier ones
+    are still there."""
     before = next((one for one in made if (one.what, one.file) == (new.what, new.file)), None)
-    sheets = set(new.sheets) | set(before.sheets if before and new.what == "sheets" else ())
+    sheets = set(new.sheets) | set(before.sheets if before and new.what in ADD_UP else ())
     row = Made(new.what, new.file, tuple(sorted(sheets)))
     return (*(one for one in made if one is not before), row)
 

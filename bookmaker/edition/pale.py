@@ -11,6 +11,9 @@ from dataclasses import dataclass
 
 from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag, Point
 
+MOST = 1000.0
+"""Millimetres: farther off nothing can be."""
+
 
 @dataclass(frozen=True, slots=True)
 class PaleMarks:
@@ -48,17 +51,24 @@ def read_pale(text: str) -> PaleMarks:
 
 
 def _spot(name: str, x: float, y: float, radius: float) -> PlacedSpot:
-    return PlacedSpot(str(name), float(x), float(y), float(radius))
+    return PlacedSpot(str(name), _place(x), _place(y), _place(radius))
 
 
 def _link(name: str, *curve: Point) -> PlacedLink:
     if len(curve) not in (2, 4):
         raise ValueError(f"link {name} has {len(curve)} points")
-    return PlacedLink(str(name), tuple((float(x), float(y)) for x, y in curve))
+    return PlacedLink(str(name), tuple((_place(x), _place(y)) for x, y in curve))
 
 
 def _tag(link: str, x: float, y: float, width: float, height: float) -> PlacedTag:
-    return PlacedTag(str(link), Box(float(x), float(y), float(width), float(height)))
+    return PlacedTag(str(link), Box(_place(x), _place(y), _place(width), _place(height)))
+
+
+def _place(value: float) -> float:
+    millimetres = float(value)
+    if not abs(millimetres) < MOST:  # nor "not a number"
+        raise ValueError(f"{value} millimetres are on no sheet")
+    return millimetres
 
 
 def _round(*values: float) -> list[float]:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from pathlib import Path
 
-from bookmaker.edition.pale import read_pale
+from bookmaker.edition.pale import PaleMarks, read_pale
+from bookmaker.edition.sheet import MOST_SHEETS, PAPERS
+from bookmaker.edition.sheet_page import rings_of
 from bookmaker.edition.tables import table_bytes
 from bookmaker.model import InputProblems, Problem, SheetEntry
 from bookmaker.reading import Row, Table, read_table
@@ -13,6 +15,8 @@ from bookmaker.reading import Row, Table, read_table
 NAME = "register.csv"
 COLUMNS = ("sheet", "pupil", "page", "paper", "class", "format", "marks")
 """The file's columns; ``class`` is the class's random code."""
+MOST = {"sheet": MOST_SHEETS, "format": 99}
+"""What there is room for in a sheet's codes."""
 
 
 def read_register(path: Path) -> tuple[SheetEntry, ...]:
@@ -41,21 +45,37 @@ def read_register(path: Path) -> tuple[SheetEntry, ...]:
 
 def _entry(row: Row) -> SheetEntry:
     for column in ("sheet", "format"):
-        if not row[column].isdigit():
-            raise ValueError(f"{column} {row[column]!r} is no number")
+        if not (row[column].isdecimal() and 0 < int(row[column]) <= MOST[column]):
+            raise ValueError(f"{column} {row[column]!r} is no number that a sheet can have")
     code = row["class"].zfill(8)  # a spreadsheet drops noughts at the front
     if len(code) != 8 or not code.isdigit():
         raise ValueError(f"the class code {row['class']!r} is not eight digits")
-    read_pale(row["marks"])
+    paper = row["paper"].lower()
+    if paper not in PAPERS:
+        raise ValueError(f"paper {row['paper']!r} is none of {', '.join(PAPERS)}")
+    _check_tree(read_pale(row["marks"]), bool(rings_of(row["page"])))
     return SheetEntry(
         sheet=int(row["sheet"]),
         pupil=row["pupil"],
         page=row["page"],
-        paper=row["paper"],
+        paper=paper,
         class_code=code,
         marks=row["marks"],
         format=int(row["format"]),
     )
+
+
+def _check_tree(marks: PaleMarks, free: bool) -> None:
+    """Raises ValueError where marks that were read are not those of a page."""
+    spots, links = {spot.name for spot in marks.spots}, {link.name for link in marks.links}
+    for name in links:
+        one, _, other = name.partition("-")
+        if not {one, other} <= spots:
+            raise ValueError(f"its link {name!r} does not join two of its spots")
+    if not {tag.link for tag in marks.tags} <= links:
+        raise ValueError("one of its tags is on no link")
+    if not free and len(spots) < 2:
+        raise ValueError("it has fewer than two spots")
 
 
 def _problem(table: Table, row: Row, fault: str) -> Problem:

@@ -16,12 +16,12 @@ DRAWINGS = "drawings"
 STRIPS = "names"
 COLUMNS = ("drawing", "pupil", "page", "use", "faults", "blur", "dpi", "scan", "others", "rings")
 SAID = ("yes", "no", "")
-_FILE = re.compile(r"(\d+)(-\d+)?\.png")
+_FILE = re.compile(r"(\d+)(_\d+)?\.png")  # a spreadsheet would make a date of 1-2
 
 
 @dataclass(frozen=True, slots=True)
 class Reviewed:
-    """One drawing: ``drawing`` is its sheet's number, with "-2", "-3", ... where another drawing
+    """One drawing: ``drawing`` is its sheet's number, with "_2", "_3", ... where another drawing
     came in on the same sheet. ``use`` is "yes", "no" or "" (not said yet); ``blur`` in
     millimetres; ``scan`` the file, without its folder, that it came from, ``others`` those that
     show the same. ``rings`` are the middles of those that a child drew on a free sheet, in
@@ -40,12 +40,12 @@ class Reviewed:
 
     @property
     def sheet(self) -> int:
-        return int(self.drawing.partition("-")[0])
+        return int(self.drawing.partition("_")[0])
 
     @property
     def place(self) -> tuple[int, int]:
         """For sorting: the sheet, then which drawing on it."""
-        return self.sheet, int(self.drawing.partition("-")[2] or 1)
+        return self.sheet, int(self.drawing.partition("_")[2] or 1)
 
 
 def drawing_file(folder: Path, drawing: str) -> Path:
@@ -137,9 +137,11 @@ def _rings(text: str) -> tuple[Point, ...] | None:
     return tuple(found)
 
 
-def write_review(rows: Iterable[Reviewed]) -> bytes:
-    """The review as a table, by sheet."""
-    return table_bytes(COLUMNS, map(_cells, sorted(rows, key=lambda each: each.place)))
+def write_review(rows: Iterable[Reviewed], delimiter: str = ",") -> bytes:
+    """The review as a table, by sheet. A spreadsheet opens it with a double click where
+    ``delimiter`` is the one that it writes itself."""
+    ordered = sorted(rows, key=lambda each: each.place)
+    return table_bytes(COLUMNS, map(_cells, ordered), delimiter)
 
 
 def _cells(row: Reviewed) -> tuple[str, ...]:

@@ -126,12 +126,13 @@ def _pictures(folder: Path, row: Reviewed) -> tuple[Picture | None, Picture | No
 
 
 def _small(file: Path) -> Picture | None:
-    """A picture of what was kept, just large enough; None where it is not there."""
-    if not file.exists():
+    """A picture of what was kept, just large enough; None where it is not there or not whole."""
+    try:
+        with Image.open(file) as kept:
+            kept.thumbnail((PIXELS, PIXELS), Image.Resampling.BOX)
+            shown = kept.convert("RGB")
+    except (OSError, ValueError, SyntaxError, EOFError):
         return None
-    with Image.open(file) as found:
-        found.thumbnail((PIXELS, PIXELS), Image.Resampling.BOX)
-        out = io.BytesIO()
-        found.convert("RGB").save(out, "PNG")
-        width, height = found.size
-    return make("png", width, height, out.getvalue())
+    out = io.BytesIO()
+    shown.save(out, "PNG")
+    return make("png", *shown.size, out.getvalue())

@@ -26,6 +26,9 @@ CODE_SIDE = MODULE * CODE_MODULES
 QUIET = 2.0
 """Clear paper round a code; ISO/IEC 16022 asks for one module."""
 
+MOST_SHEETS = 9999
+"""A sheet's number has four digits in its codes."""
+
 MARGIN = 10.0
 BEAD_RADIUS = 1.2
 BEAD_OUTSIDE = 2.8
@@ -125,7 +128,9 @@ def write_payload(payload: Payload) -> str:
         and payload.class_code.isdigit()
     ):
         raise ValueError(f"class code {payload.class_code!r} is not eight digits")
-    if not (0 <= payload.format < 100 and 0 < payload.sheet < 10_000 and 0 <= payload.mark < 4):
+    if not (
+        0 <= payload.format < 100 and 0 < payload.sheet <= MOST_SHEETS and 0 <= payload.mark < 4
+    ):
         raise ValueError(f"{payload} does not fit into sixteen digits")
     digits = f"{payload.format:02d}{payload.class_code}{payload.sheet:04d}{payload.mark}"
     return digits + str(luhn(digits))

@@ -122,12 +122,12 @@ def _instructions(entry: SheetEntry, plan: SheetPlan, words: Words) -> Iterator[
 
 
 def _fitting(texts: list[str], box: Box) -> float:
-    """The largest size at which all of ``texts`` fit into ``box``."""
-    for size in TEXT_SIZES:
-        count = sum(len(wrap(text, "text", size, box.width - INDENT)) for text in texts)
-        if count * row_height(size) * 1.125 <= box.height:
-            return size
-    return TEXT_SIZES[-1]
+    """The largest size at which all of ``texts`` fit into ``box``, each on a line of its own, or
+    else on more than one."""
+    lines = {s: [len(wrap(t, "text", s, box.width - INDENT)) for t in texts] for s in TEXT_SIZES}
+    fitting = [s for s in lines if sum(lines[s]) * row_height(s) * 1.125 <= box.height]
+    single = [size for size in fitting if max(lines[size]) == 1]
+    return next(iter([*single, *fitting]), TEXT_SIZES[-1])
 
 
 def _notice(plan: SheetPlan, words: Words) -> Iterator[Item]:

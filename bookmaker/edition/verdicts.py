@@ -16,8 +16,9 @@ FATES: Final[Mapping[Fate, str]] = {
     "better": "replaces the picture from before, which was no better",
     "no-better": "the same drawing as before, which is kept: this picture is no better",
     "another": "ANOTHER drawing on this sheet: was it photocopied? Both are kept; say yes to one",
-    "spare": "not kept: nobody has this sheet yet; give it away with sheets --assign {sheet}=NAME",
-    "not-in-roster": "not kept: its pupil is not in the roster",
+    "spare": "not kept: nobody has this sheet yet; give it away with sheets --assign {sheet}=NAME, "
+    "then take it in again",
+    "not-in-roster": "not kept: its pupil is not in the roster; add a row of that name",
     "no": "not kept: the roster says no",
 }
 
@@ -39,8 +40,8 @@ REASONS: Final[Mapping[Reason, str]] = {
     "other-class": "a sheet of another class. Nothing was taken from it",
     "older-format": "a sheet printed by an older version. Print a new one and copy the drawing",
     "newer-format": "a sheet printed by a newer version. Update bookmaker",
-    "unknown-sheet": "sheet {sheets} is not in the register. Bring back the register it was "
-    "printed with",
+    "unknown-sheet": "sheet {sheets} is not in the register. If its pupil was forgotten, destroy "
+    "it; else bring back the register it was printed with",
     "not-flat": "the sheet is too bent, or cut off. Lay it flat and take it again",
     "too-coarse": "too few dots an inch ({detail}). Go nearer, or scan at 200 dpi",
     "too-blurred": "too blurred. Hold still, with more light, or scan it",
@@ -53,6 +54,7 @@ TROUBLES: Final[Mapping[Trouble, str]] = {
     "not-a-picture": "no picture in it",
     "damaged": "the file is damaged. Copy it again",
     "too-large": "too many pixels. Save it smaller",
+    "forbidden": "the file may not be opened. See that you may read it",
     "locked": "the PDF asks for a password. Save it without one",
 }
 

@@ -29,7 +29,7 @@ from bookmaker.model.bound import (
     TermPlan,
 )
 from bookmaker.model.certificate import BAND_FLOORS, Certificate, CertifiedPage, band_of, letter
-from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry
+from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry, folded
 from bookmaker.model.loose import (
     FactKind,
     LooseShares,
@@ -166,6 +166,7 @@ __all__ = [
     "Wish",
     "band_of",
     "difference",
+    "folded",
     "letter",
     "progression",
     "read_stored",

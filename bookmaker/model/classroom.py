@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
 Permission = Literal["class", "own", "no"]
 """Where a drawing may stand: in the class's book, in the child's own copy alone, or nowhere."""
+
+
+def folded(name: str) -> str:
+    """``name`` as names are compared: capitals, blanks and how an accent is coded do not count."""
+    return " ".join(unicodedata.normalize("NFC", name).casefold().split())
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,8 +50,8 @@ class Classroom:
 
     def pupil(self, name: str) -> Pupil | None:
         """The pupil of that name, upper and lower case being one."""
-        folded = name.strip().casefold()
-        return next((p for p in self.pupils if p.name.casefold() == folded), None)
+        asked = folded(name)
+        return next((p for p in self.pupils if folded(p.name) == asked), None)
 
 
 @dataclass(frozen=True, slots=True)

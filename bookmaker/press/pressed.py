@@ -73,7 +73,7 @@ class _Update:
     def __init__(self, file: bytes) -> None:
         self.pieces: list[Piece] = [file]
         self._length = len(file)
-        self._before = file[file.rindex(b"startxref") :].split()[1].decode()
+        self._before = file[file.rindex(b"startxref") :].split()[1]
         self._places: list[tuple[int, int]] = []
 
     def add(self, placeholder: Object, raster: Raster) -> None:
@@ -88,11 +88,10 @@ class _Update:
     def close(self, trailer: Object) -> None:
         """The table of what was added (7.5.4) and the trailer that leads to the one before."""
         kept = {key: trailer[key] for key in ("/Size", "/Root", "/Info", "/ID")}
-        facts = Dictionary(kept).unparse().decode()
-        facts = f"{facts.removesuffix('>>')}/Prev {self._before} >>"
-        rows = "".join(f"{number} 1\n{at:010} 00000 n \n" for number, at in sorted(self._places))
-        ending = f"xref\n{rows}trailer {facts}\nstartxref\n{self._length}\n%%EOF\n"
-        self._append(ending.encode())
+        facts = Dictionary(kept).unparse().removesuffix(b">>")  # the file's id may be any bytes
+        rows = b"".join(b"%d 1\n%010d 00000 n \n" % place for place in sorted(self._places))
+        table = b"xref\n%strailer %s/Prev %s >>\n" % (rows, facts, self._before)
+        self._append(b"%sstartxref\n%d\n%%%%EOF\n" % (table, self._length))
 
     def _append(self, piece: Piece) -> None:
         self.pieces.append(piece)

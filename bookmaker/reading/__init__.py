@@ -4,7 +4,7 @@
 """
 
 from bookmaker.reading.classroom import ClassReading, read_class
-from bookmaker.reading.csv import Row, Table, read_table, without_rows
+from bookmaker.reading.csv import Row, Table, delimiter_of, read_table, without_rows
 from bookmaker.reading.names import id_of, is_called
 from bookmaker.reading.read import Reading, read
 from bookmaker.reading.sketch import NoSketch, Sketch, sketch
@@ -16,6 +16,7 @@ __all__ = [
     "Row",
     "Sketch",
     "Table",
+    "delimiter_of",
     "id_of",
     "is_called",
     "read",

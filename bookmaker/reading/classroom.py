@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil
+from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil, folded
 from bookmaker.reading import csv
 from bookmaker.reading.files import file_fault, path_of
 from bookmaker.reading.kinds import Key, check_keys, text
@@ -40,8 +40,9 @@ class ClassReading:
     problems: tuple[Problem, ...]
 
 
-def read_class(path: Path) -> ClassReading:
-    """Read a class and its roster; all problems of both at once, warnings among them."""
+def read_class(path: Path, *, whole: bool = True) -> ClassReading:
+    """Read a class and its roster; all problems of both at once, warnings among them. Unless it is
+    wanted ``whole``, book and pictures need not be there any more."""
     file = str(path)
     fault = file_fault(path)
     if fault:
@@ -52,7 +53,7 @@ def read_class(path: Path) -> ClassReading:
     if source.parsed.values is None:
         return ClassReading(None, tuple(slips))
     table = Table(source, (), source.parsed.values)
-    problems = [*slips, *check_keys(table, KEYS), *_missing_files(table)]
+    problems = [*slips, *check_keys(table, KEYS), *_missing_files(table, whole)]
     roster = path_of(table, "roster")
     problems += _to_be_overwritten(table, roster)
     pupils: tuple[Pupil, ...] = ()
@@ -84,15 +85,15 @@ def _classroom(
     )
 
 
-def _missing_files(table: Table) -> Iterator[Problem]:
-    for key in ("book", "roster"):
+def _missing_files(table: Table, whole: bool) -> Iterator[Problem]:
+    for key in ("book", "roster") if whole else ("roster",):
         path = path_of(table, key)
         fault = file_fault(path) if path else None
         if fault:
             message = f"the {key} {show(table.get(key))} {fault[0]}"
             yield table.problem("file-missing", message, fault[1], key)
     swaps = table.table("swap")
-    for page in swaps:
+    for page in swaps if whole else ():
         picture = path_of(swaps, page)
         fault = file_fault(picture) if picture else None
         if fault:
@@ -128,7 +129,7 @@ def read_roster(path: Path) -> tuple[tuple[Pupil, ...], list[Problem]]:
         problems += found
         if not found:
             pupil = _pupil(row)
-            pupils[pupil.name.casefold()] = pupil
+            pupils[folded(pupil.name)] = pupil
     if not rows.rows:
         mend = "Write a row for each pupil below the header."
         problems.append(
@@ -163,7 +164,7 @@ def _row_problems(file: str, row: csv.Row, before: Mapping[str, Pupil]) -> Itera
 
     if not name:
         yield problem("missing-key", "the row has no pupil", "Write a first name or a number.")
-    elif name.casefold() in before:
+    elif folded(name) in before:
         mend = 'Tell the two apart, as in "Olivia B" and "Olivia M".'
         yield problem("repeated-name", f"two pupils are called {show(name)}", mend)
     drawing, shown, spots = (_cell(row, key).lower() for key in ("drawing", "name", "spots"))

@@ -97,6 +97,15 @@ def parse_table(data: bytes, file: str, needed: Sequence[str] = ()) -> Table:
     )
 
 
+def delimiter_of(path: Path) -> str:
+    """What parts the cells of the table at ``path``; a comma where it can't be read."""
+    try:
+        text = _decode(path.read_bytes(), str(path))[0]
+    except (OSError, InputProblems):
+        return _DELIMITERS[0]
+    return _delimiter(text.replace("\r\n", "\n").replace("\r", "\n").lstrip("\ufeff"))[0]
+
+
 def without_rows(data: bytes, file: str, lines: Collection[int]) -> bytes:
     """``data`` without the rows that start on ``lines``; all else stays as it was written.
 

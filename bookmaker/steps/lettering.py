@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from bookmaker.model import Book, Chapter, Face, Page, Problem
+from bookmaker.model import Book, Chapter, Classroom, Face, Page, Problem
 from bookmaker.type import missing_letters
 
 FACES: tuple[Face, ...] = ("title", "strong", "text")
@@ -14,6 +14,15 @@ FACES: tuple[Face, ...] = ("title", "strong", "text")
 def missing_in(book: Book) -> tuple[Problem, ...]:
     """A problem for each text of ``book`` that is printed and can't be, with its letters."""
     return tuple(_missing(book))
+
+
+def missing_in_names(classroom: Classroom) -> tuple[Problem, ...]:
+    """The same for the pupils' names, which stand on the teacher's lists."""
+    return tuple(
+        problem
+        for pupil in classroom.pupils
+        for problem in _told(pupil.name, classroom.roster_file, pupil.line, pupil.name, "the name")
+    )
 
 
 def _missing(book: Book) -> Iterator[Problem]:

@@ -30,9 +30,9 @@ def say(manifest: Path, drawing: str, use: str) -> None:
     file = manifest.parent / "review.csv"
     lines = file.read_text("utf-8-sig").splitlines()
     for place, line in enumerate(lines):
-        if line.startswith(f"{drawing},"):
-            cells = line.split(",")
-            lines[place] = ",".join([*cells[:3], use, *cells[4:]])
+        if line.startswith(f"{drawing};"):  # as the roster has it
+            cells = line.split(";")
+            lines[place] = ";".join([*cells[:3], use, *cells[4:]])
     file.write_text("\n".join(lines) + "\n", "utf-8")
 
 

@@ -108,6 +108,41 @@ def test_in_a_table_figures_stand_to_the_right_and_names_to_the_left() -> None:
     assert told[2] == "Newt  02-pond   1041           -"
 
 
+TOLD = "a good word or two on what is wrong with it and what mends it"
+
+
+@pytest.mark.parametrize(
+    ("most", "lines"),
+    [
+        (None, ["sheet  picture  verdict", f"    1  a.jpg    {TOLD}"]),
+        (200, ["sheet  picture  verdict", f"    1  a.jpg    {TOLD}"]),
+        (
+            60,
+            [
+                "sheet  picture  verdict",
+                "    1  a.jpg    a good word or two on what is wrong with it",
+                "                and what mends it",
+            ],
+        ),
+        (
+            40,
+            [
+                "sheet  picture",
+                "       verdict",
+                "    1  a.jpg",
+                "       a good word or two on what is",
+                "       wrong with it and what mends it",
+            ],
+        ),
+    ],
+)
+def test_the_last_column_is_broken_where_the_terminal_is_narrow(
+    most: int | None, lines: list[str]
+) -> None:
+    rows = [("sheet", "picture", "verdict"), ("1", "a.jpg", TOLD)]
+    assert table(rows, most).splitlines() == lines
+
+
 def test_check_tells_everything_as_one_json_object(book: Path, capsys: Capture) -> None:
     (book.parent / "two.toml").write_text('title = "The reeds"\ntitel = 1\n', encoding="utf-8")
     assert run(["check", str(book), "--json"]) == 1
@@ -179,6 +214,7 @@ def test_no_page_as_svg_overwrites_a_picture_of_the_book(book: Path, tmp_path: P
         (["build", "BOOK", "--only", "Forc"], "The nearest is 'Fork'"),
         (["build", "BOOK", "--chapter", "tow"], "no chapter 'tow'"),
         (["build", "BOOK", "--week", "40"], "Its weeks are 1 to 12"),
+        (["build"], "Name a book's or a chapter's manifest"),
         (["bild"], "No such command"),
         (["build", "BOOK", "--papier", "a4"], "No such option"),
     ],

@@ -115,10 +115,10 @@ def test_another_drawing_on_one_sheet_is_kept_beside_the_first(
     assert run(["intake", str(edition), str(scan)]) == 0
     assert "ANOTHER drawing on this sheet" in capsys.readouterr().out
     assert (edition.parent / "drawings" / "1.png").read_bytes() == before
-    assert (edition.parent / "drawings" / "1-2.png").exists()
+    assert (edition.parent / "drawings" / "1_2.png").exists()
     assert built(edition, "--use-all") == 0
-    assert "sheet 1 has several drawings (1, 1-2)" in capsys.readouterr().err
-    say(edition, "1-2", "yes")
+    assert "sheet 1 has several drawings (1, 1_2)" in capsys.readouterr().err
+    say(edition, "1_2", "yes")
     assert built(edition) == 0
     assert "Dragon" in text_of(out_of(edition) / "little-book-heron-class.pdf")
 
@@ -136,6 +136,24 @@ def test_a_better_picture_of_one_drawing_replaces_it_and_the_yes_stays(
     assert (edition.parent / "drawings" / "1.png").read_bytes() != before
     row = read_review(edition.parent)[0]
     assert (row.drawing, row.use, row.scan) == ("1", "yes", "better.jpg")
+
+
+@pytest.mark.parametrize(
+    ("encoding", "delimiter"), [("utf-16", ";"), ("utf-16", "\t"), ("cp1252", ","), ("utf-8", ";")]
+)
+def test_the_review_keeps_the_form_that_the_teacher_s_spreadsheet_wrote(
+    encoding: str, delimiter: str, edition: Path
+) -> None:
+    review = edition.parent / "review.csv"
+    text = review.read_text("utf-8-sig")
+    assert text.startswith("drawing;pupil;page;use")  # as the roster has it
+    text = text.replace("1;Amina;star;", "1;Amina;star;Yes").replace(";", delimiter)
+    review.write_text(text, encoding)
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 0
+    assert [row.use for row in read_review(edition.parent)] == ["yes", "", ""]
+    assert review.read_text("utf-8-sig").startswith(delimiter.join(("drawing", "pupil", "page")))
+    assert built(edition) == 0
+    assert "Dragon" in text_of(out_of(edition) / "little-book-heron-class.pdf")
 
 
 def test_a_teacher_s_own_picture_goes_in_without_a_sheet(edition: Path, capsys: Capture) -> None:
@@ -288,8 +306,7 @@ def test_a_free_sheet_with_too_few_rings_waits_for_the_teacher(
     assert "2 of its 4 rings are known" in capsys.readouterr().err
     review = edition.parent / "review.csv"
     lines = review.read_text("utf-8").splitlines()
-    cells = lines[-1].split(",")
-    lines[-1] = ",".join([*cells[:-1], "50 50; 130 60; 60 140; 135 160"])
+    lines[-1] = lines[-1].partition(';"')[0] + ';"50 50; 130 60; 60 140; 135 160"'
     review.write_text("\n".join(lines), "utf-8")
     assert built(edition) == 0
     assert "Ring beast" in text_of(out / "little-book-heron-class.pdf")

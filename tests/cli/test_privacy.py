@@ -1,5 +1,6 @@
 """Names, and what a family did not permit, never leave the class's folder."""
 
+import shutil
 import zlib
 from pathlib import Path
 
@@ -101,6 +102,22 @@ def test_a_drawing_goes_when_the_roster_comes_to_say_no(edition: Path) -> None:
     assert not (edition.parent / "names" / "2.png").exists()
 
 
+def test_nothing_shows_a_refused_drawing_even_where_the_run_breaks_off(
+    edition: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    roster = edition.parent / "roster.csv"
+    roster.write_text(roster.read_text("utf-8").replace(";fork;class", ";fork;no"), "utf-8")
+
+    def broken_off(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("bookmaker.scans.take_all", broken_off)
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 130
+    for file in ("drawings/2.png", "names/2.png", "review.pdf"):
+        assert not (edition.parent / file).exists()
+    assert "Bruno" not in (edition.parent / "review.csv").read_text("utf-8-sig")
+
+
 def test_a_pupil_is_forgotten_with_every_file_and_row(edition: Path, capsys: Capture) -> None:
     assert built(edition, "--use-all") == 0
     capsys.readouterr()
@@ -119,3 +136,73 @@ def test_a_pupil_is_forgotten_with_every_file_and_row(edition: Path, capsys: Cap
     assert run(["sheets", str(edition), "--out", str(out_of(edition)), "--spare", "2"]) == 0
     assert [row.sheet for row in read_register(folder / "register.csv")][-1] == 6
     assert run(["forget", str(edition), "Amina"]) == 2
+
+
+@pytest.mark.parametrize("name", ["", " "])
+def test_nobody_s_sheets_are_forgotten_for_an_empty_name(
+    name: str, edition: Path, capsys: Capture
+) -> None:
+    before = (edition.parent / "register.csv").read_bytes()
+    assert run(["forget", str(edition), name]) == 2
+    assert (edition.parent / "register.csv").read_bytes() == before
+
+
+def test_a_lost_review_is_made_again_with_the_register_s_names(edition: Path) -> None:
+    (edition.parent / "review.csv").unlink()
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 0
+    rows = read_review(edition.parent)
+    assert [(row.drawing, row.pupil, row.page) for row in rows] == [
+        ("1", "Amina", "star"),
+        ("2", "Bruno", "fork"),
+        ("3", "Chidi", "path"),
+    ]
+    assert "Bruno" in text_of(edition.parent / "review.pdf")
+
+
+def test_a_name_that_may_not_be_printed_is_not_printed_as_a_title(edition: Path) -> None:
+    roster = edition.parent / "roster.csv"
+    text = roster.read_text("utf-8").replace("Bruno;fork;class;no;", "Bruno;fork;class;no;Bruno II")
+    roster.write_text(text, "utf-8")
+    assert built(edition, "--use-all") == 0
+    assert b"Bruno" not in everything_in(out_of(edition) / "little-book-heron-class.pdf")
+    certificate = out_of(edition) / "little-book-heron-class.certificate.json"
+    assert "Bruno" not in certificate.read_text("utf-8")
+
+
+def test_a_pupil_can_be_forgotten_when_the_book_has_gone(edition: Path) -> None:
+    shutil.rmtree(edition.parent.parent / "little-book")
+    edition.write_text(edition.read_text("utf-8") + '[swap]\npath = "gone.jpg"\n', "utf-8")
+    assert run(["forget", str(edition), "Amina"]) == 0
+    assert not (edition.parent / "drawings" / "1.png").exists()
+    assert "Amina" not in (edition.parent / "roster.csv").read_text("utf-8")
+    assert "Bruno" in text_of(edition.parent / "review.pdf")
+
+
+def test_pages_that_were_written_as_svg_are_named_when_their_pupil_is_forgotten(
+    edition: Path, capsys: Capture
+) -> None:
+    pages = out_of(edition) / "pages"
+    assert built(edition, "--use-all", "--svg", str(pages)) == 0
+    capsys.readouterr()
+    assert run(["forget", str(edition), "Amina"]) == 0
+    assert "../out/pages" in capsys.readouterr().out.split()
+
+
+def test_what_a_killed_run_left_half_written_goes_with_the_pupil(edition: Path) -> None:
+    folder = edition.parent
+    left = [folder / ".review.pdf.x1.part", folder / "drawings" / ".1.png.x2.part"]
+    for file in left:
+        file.write_bytes(b"Amina")
+    assert run(["forget", str(edition), "Amina"]) == 0
+    assert not [file for file in left if file.exists()]
+
+
+def test_a_name_that_would_print_as_boxes_is_told_of_before_sheets_are_printed(
+    edition: Path, capsys: Capture
+) -> None:
+    roster, register = edition.parent / "roster.csv", edition.parent / "register.csv"
+    before = register.read_bytes()
+    roster.write_text(roster.read_text("utf-8") + "\u674e\u5a1c;;class;;;\n", "utf-8")
+    assert run(["sheets", str(edition), "--out", str(out_of(edition))]) == 1
+    assert "the name has letters that the book's type lacks" in capsys.readouterr().err
+    assert register.read_bytes() == before

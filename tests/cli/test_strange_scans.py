@@ -14,7 +14,7 @@ from bookmaker.edition.pale import read_pale
 from bookmaker.edition.register import read_register
 from bookmaker.edition.review import read_review
 from bookmaker.edition.sheet import FORMAT, sheet_plan
-from tests.cli.editions import out_of
+from tests.cli.editions import book_of, out_of
 from tests.edition.classes import DPI, copied, drawn_on, photo, printed
 from tests.edition.prints import print_sheet
 
@@ -126,6 +126,98 @@ def test_a_page_that_is_like_none_is_answered_with_those_there_are(
     assert "roster.csv:6: Kofi: the book has no page 'zzz'" in told
     assert "Its pages are " in told
     assert "The nearest is 'star'." in told
+
+
+def test_the_class_s_own_folder_may_be_looked_through(edition: Path, capsys: Capture) -> None:
+    """A teacher who drops the scans beside class.toml: what bookmaker put there is no scan."""
+    for name in ("monday", "tuesday"):
+        (edition.parent / name).mkdir()
+        _screen().save(edition.parent / name / "screen.png")
+    assert run(["intake", str(edition), str(edition.parent)]) == 0
+    told = capsys.readouterr().out.splitlines()
+    assert told[0].startswith("screen.png (2 files): no marks of a drawing sheet")
+    assert told[1] == "Kept 0 of 2 pictures."
+    _screen().save(edition.parent / "drawings" / "screen.png")  # some drop their scans there
+    assert run(["intake", str(edition), str(edition.parent)]) == 0
+    assert "Kept 0 of 3 pictures." in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("left", [0, 20_000])
+def test_a_kept_drawing_that_was_spoilt_is_taken_in_again(
+    left: int, edition: Path, capsys: Capture
+) -> None:
+    """A shared folder that was full, or a hand that saved something else."""
+    whole, folder = _drawing(edition, "2"), edition.parent
+    (folder / "drawings" / "2.png").write_bytes(whole[:left])
+    (folder / "drawings" / "3.png").write_bytes(whole[:left])
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans" / "b.jpg")]) == 0
+    assert "replaces the picture from before" in capsys.readouterr().out
+    assert _drawing(edition, "2") == whole
+    assert len(list((folder / "drawings").glob("2*"))) == 1
+    assert (folder / "review.pdf").exists()
+
+
+def test_a_copy_without_its_colours_never_takes_the_place_of_one_with_them(
+    edition: Path, capsys: Capture
+) -> None:
+    """A fine copy in black and white (ITU-T T.6, as copiers send it) and a plain one in colour."""
+    page = drawn_on(printed(out_of(edition) / "heron-class-sheets.pdf", 1), 1)
+    folder, before = edition.parent, _drawing(edition, "1")
+    dull, bright = folder.parent / "dull.tif", folder.parent / "bright.jpg"
+    white = page.convert("L").point([255 * (value > 150) for value in range(256)]).convert("1")
+    white.save(dull, compression="group4", dpi=(150, 150))
+    bright.write_bytes(photo(page, 1))
+    assert run(["intake", str(edition), str(dull)]) == 0
+    assert "this picture is no better" in capsys.readouterr().out
+    assert _drawing(edition, "1") == before
+    for kind in ("drawings", "names"):
+        (folder / kind / "1.png").unlink()
+    assert run(["intake", str(edition), str(dull)]) == 0
+    assert run(["intake", str(edition), str(bright)]) == 0
+    assert "replaces the picture from before" in capsys.readouterr().out
+    assert read_review(folder)[0].scan == "bright.jpg"
+
+
+def test_whose_sheet_it_is_that_can_not_be_used_is_said(edition: Path, capsys: Capture) -> None:
+    scan = edition.parent.parent / "bare.jpg"
+    scan.write_bytes(copied(printed(out_of(edition) / "heron-class-sheets.pdf", 2), 0))
+    assert run(["intake", str(edition), str(scan)]) == 0
+    (row,) = (line for line in capsys.readouterr().out.splitlines() if "bare.jpg" in line)
+    assert row.split()[:2] == ["2", "Bruno"]
+    assert "nothing is drawn on it" in row
+
+
+def test_nothing_to_take_in_is_said_so(edition: Path, tmp_path: Path, capsys: Capture) -> None:
+    (tmp_path / "empty").mkdir()
+    (tmp_path / "empty" / ".hidden").write_bytes(b"")
+    assert run(["intake", str(edition), str(tmp_path / "empty")]) == 2
+    assert "There is nothing to take in: no file in" in capsys.readouterr().err
+
+
+def test_drawings_of_pupils_who_left_the_roster_are_told_of(edition: Path, capsys: Capture) -> None:
+    roster = edition.parent / "roster.csv"
+    roster.write_text(roster.read_text("utf-8").replace("Bruno;", "Bruno K;"), "utf-8")
+    assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 0
+    told = capsys.readouterr().out
+    assert "Not in the roster any more: 2 (Bruno)." in told
+    assert "not kept: its pupil is not in the roster; add a row" in told
+
+
+def test_a_manifest_of_another_kind_is_told_with_what_to_write(
+    edition: Path, capsys: Capture
+) -> None:
+    assert run(["build", str(edition), "--out", str(out_of(edition))]) == 2
+    assert f"bookmaker build --class {edition}" in capsys.readouterr().err
+    for command in (["intake", book_of(edition), str(edition)], ["sheets", book_of(edition)]):
+        assert run(command) == 2
+        assert "is the manifest of a book or a chapter. Name the class's" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("command", ["build", "key"])
+def test_a_class_names_its_book_itself(command: str, edition: Path) -> None:
+    assert run([command, "--class", str(edition), "--use-all", "--out", str(out_of(edition))]) == 0
+    end = "-key" if command == "key" else ""
+    assert (out_of(edition) / f"little-book-heron-class{end}.pdf").exists()
 
 
 def _drawing(edition: Path, name: str) -> bytes:

@@ -144,9 +144,9 @@ def test_a_sheet_of_a_page_that_is_gone_is_left_out_and_said(tmp_path: Path) -> 
 
 def test_two_drawings_of_one_sheet_wait_for_one_yes(tmp_path: Path) -> None:
     row = entry(1, "Bruno", PAGES[0])
-    manifest = written(tmp_path, "Bruno,class,,Dragon,\n", [row], "1 1-2", "1-2,yes\n")
-    assert made(manifest).book.pages[0].art == drawing_file(tmp_path, "1-2")
-    (tmp_path / "review.csv").write_text("drawing,use\n1,yes\n1-2,yes\n", "utf-8")
+    manifest = written(tmp_path, "Bruno,class,,Dragon,\n", [row], "1 1_2", "1_2,yes\n")
+    assert made(manifest).book.pages[0].art == drawing_file(tmp_path, "1_2")
+    (tmp_path / "review.csv").write_text("drawing,use\n1,yes\n1_2,yes\n", "utf-8")
     assert codes(made(manifest)) == ["left-out"]
     (tmp_path / "review.csv").unlink()
     assert titles(made(manifest, use_all=True)) == ["newt", "frog"]
@@ -156,6 +156,28 @@ def test_a_pupil_who_left_the_roster_is_left_out(tmp_path: Path) -> None:
     row = entry(1, "Bruno", PAGES[0])
     found = made(written(tmp_path, "Zoë,class,,,\n", [row], "1", "1,yes\n"), use_all=True)
     assert titles(found) == ["newt", "frog"]
+
+
+def test_a_drawing_whose_pupil_left_the_roster_is_told_of(tmp_path: Path) -> None:
+    row = entry(1, "Bruno", PAGES[0])
+    found = made(written(tmp_path, "Zoë,class,,,\n", [row], "1", "1,yes\n"))
+    assert [(p.code, p.page, p.severity) for p in found.problems] == [
+        ("not-in-roster", "Bruno", "warning")
+    ]
+
+
+def test_a_swap_that_a_drawing_stands_in_the_way_of_is_told_of(tmp_path: Path) -> None:
+    manifest = written(
+        tmp_path, "Bruno,class,,Dragon,\n", [entry(1, "Bruno", PAGES[0])], "1", "1,yes\n"
+    )
+    (tmp_path / "mine.jpg").write_bytes(b"")
+    manifest.write_text(CLASS + '[swap]\nnewt = "mine.jpg"\nfrog = "mine.jpg"\n', "utf-8")
+    found = made(manifest)
+    assert [page.art for page in found.book.pages] == [
+        drawing_file(tmp_path, "1"),
+        tmp_path / "mine.jpg",
+    ]
+    assert [(p.code, p.line) for p in found.problems] == [("left-out", 5)]
 
 
 def of_numbers(count: int) -> Page:

@@ -115,6 +115,41 @@ def test_a_roster_that_asks_for_another_page_afterwards_is_told_that_the_sheet_h
     assert [(p.code, p.severity, p.line) for p in again.problems] == [("sheet-holds", "warning", 2)]
 
 
+def test_no_more_sheets_are_numbered_than_their_codes_have_room_for() -> None:
+    room = classroom(Pupil("A"), Pupil("B"))
+    assert issued(room, highest=9997).new == (9998, 9999)
+    with pytest.raises(NoSuchSheet, match="2 new ones are wanted and 1 are left"):
+        issued(room, highest=9998)
+    with pytest.raises(NoSuchSheet, match="Ask for fewer spare ones"):
+        issued(room, wish=Wish("a4", spare=9998))
+
+
+def test_free_sheets_are_made_beside_spare_ones_that_have_a_page() -> None:
+    room = classroom(Pupil("A"))
+    first = issued(room, wish=Wish("a4", spare=2))
+    free = issued(room, first.register, Wish("a4", spare=1, free=6))
+    assert [row.page for row in free.register if row.sheet in free.new] == ["free:6"]
+    assert issued(room, free.register, Wish("a4", spare=1, free=6)).new == ()
+    assert issued(room, free.register, Wish("a4", spare=2)).new == ()
+
+
+def test_a_sheet_whose_pupil_is_not_in_the_roster_is_told_of() -> None:
+    first = issued(classroom(Pupil("Zoe"), Pupil("B")))
+    again = issued(classroom(Pupil("Zoe K"), Pupil("B")), first.register)
+    assert [(p.code, p.page) for p in again.problems] == [("not-in-roster", "Zoe")]
+    assert again.new == (3,)
+
+
+def test_a_name_in_other_capitals_or_another_coding_of_its_accent_is_the_same_pupil() -> None:
+    first = issued(classroom(Pupil("Zo\u00eb  B")))
+    again = issued(classroom(Pupil("zoe\u0308 b")), first.register)
+    assert (again.new, again.problems) == ((), ())
+    spare = issued(classroom(Pupil("A")), wish=Wish("a4", spare=1))
+    once = issued(classroom(Pupil("A")), spare.register, Wish("a4", assign=((2, "Kofi"),)))
+    again = issued(classroom(Pupil("A")), once.register, Wish("a4", assign=((2, "kofi"),)))
+    assert again.register == once.register
+
+
 def test_a_page_that_can_not_be_laid_out_is_told_once() -> None:
     fault = Problem("b.toml", 3, "newt", "no-clean-layout", "two links cross", "Move one.")
     room = classroom(Pupil("A", page="newt"), Pupil("B", page="newt"), Pupil("C", page="eel"))

@@ -74,6 +74,8 @@ def test_the_four_lines_and_the_notice_keep_to_their_boxes(paper: str, language:
         assert all(plan.instructions.y < line.y < plan.notice.bottom for line in below)
         told = [line for line in below if line.role == "body"]
         assert all(line.y < plan.instructions.bottom for line in told)
+        assert len(told) == 4
+        assert all(line.size >= 12 for line in told)
         frames = [item.box for item in placed.items if isinstance(item, Frame)]
         assert frames == [plan.frame]
 

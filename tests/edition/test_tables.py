@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bookmaker.edition.made import Made, as_seen_from, read_made, with_made, write_made
-from bookmaker.edition.pale import write_pale
+from bookmaker.edition.pale import read_pale, write_pale
 from bookmaker.edition.register import read_register, write_register
 from bookmaker.edition.review import Reviewed, drawing_file, read_review, write_review
 from bookmaker.edition.sheet import sheet_plan
@@ -38,6 +38,13 @@ def test_a_spreadsheet_may_drop_the_noughts_of_the_class_code(tmp_path: Path) ->
         ("12,", "twelve,", "no number"),
         ("00345678", "123456789", "eight digits"),
         ('""spots""', '""spuds""', "pale marks"),
+        ("12,", "0,", "no number that a sheet can have"),
+        ("12,", "12345,", "no number that a sheet can have"),
+        (",a4,", ",,", "none of a4, letter"),
+        (",a4,", ",a3,", "none of a4, letter"),
+        ('[""s1-s0""', '[""s1-s9""', "does not join two of its spots"),
+        ('""tags"":[[""s1-s0""', '""tags"":[[""s1""', "on no link"),
+        (MARKS.replace('"', '""'), '{""spots"":[],""links"":[],""tags"":[]}', "two spots"),
     ],
 )
 def test_a_damaged_register_is_never_guessed_at(
@@ -52,14 +59,26 @@ def test_a_damaged_register_is_never_guessed_at(
     assert word in problem.message
 
 
+def test_the_paper_may_be_in_capitals(tmp_path: Path) -> None:
+    text = write_register([ENTRY]).decode("utf-8-sig").replace(",a4,", ",A4,")
+    (tmp_path / "register.csv").write_text(text, "utf-8")
+    assert read_register(tmp_path / "register.csv") == (ENTRY,)
+
+
+@pytest.mark.parametrize("place", ["NaN", "Infinity", "1e9"])
+def test_a_place_that_is_on_no_sheet_is_refused(place: str) -> None:
+    with pytest.raises(ValueError, match="on no sheet"):
+        read_pale(f'{{"spots":[["s0",{place},1,10]],"links":[],"tags":[]}}')
+
+
 def test_the_review_is_read_back_for_the_drawings_that_are_there(tmp_path: Path) -> None:
     rows = [
         Reviewed("12", "Zoë", "newt", "yes", ("coarse", "dark"), 0.21, 127, "IMG 1.jpg"),
-        Reviewed("12-2", "Zoë", "newt", "", (), 0.1, 300, "IMG 2.jpg"),
+        Reviewed("12_2", "Zoë", "newt", "", (), 0.1, 300, "IMG 2.jpg"),
         Reviewed("3", "Bo", "eel", "no", (), 0.1, 300, "IMG 3.jpg"),
     ]
     (tmp_path / "drawings").mkdir()
-    for name in ("12", "12-2", "7", "notes"):
+    for name in ("12", "12_2", "7", "notes"):
         drawing_file(tmp_path, name).write_bytes(b"")
     (tmp_path / "review.csv").write_bytes(write_review(rows))
     assert read_review(tmp_path) == (Reviewed("7"), rows[0], rows[1])
@@ -86,6 +105,8 @@ def test_the_record_keeps_all_numbers_that_were_printed(tmp_path: Path) -> None:
     made = with_made(made, Made("book", "b.pdf", (1, 2)))
     made = with_made(made, Made("book", "b.pdf", (2,)))
     assert made == (Made("sheets", "a.pdf", (1, 2, 3, 4)), Made("book", "b.pdf", (2,)))
+    made = with_made(with_made(made, Made("pages", "svg", (1,))), Made("pages", "svg", (2,)))
+    assert made[-1] == Made("pages", "svg", (1, 2))
     (tmp_path / "made.csv").write_bytes(write_made(made))
     assert set(read_made(tmp_path)) == set(made)
     assert read_made(tmp_path / "none") == ()

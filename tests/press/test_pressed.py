@@ -95,3 +95,22 @@ def test_a_file_without_rasters_is_left_as_it_is() -> None:
 def test_a_raster_of_another_length_than_announced_is_a_fault() -> None:
     with pytest.raises(RuntimeError, match="not made again"):
         bytes(Pressed((Lying(SQUARE, size=7),)))
+
+
+@pytest.mark.parametrize(
+    "identity", [b"_muZ\x7f_\xf6PV\xde{|^lwO", b"(\\)<>\r\n%abcdefgh", bytes(16)]
+)
+def test_a_file_s_id_may_be_any_bytes(identity: bytes) -> None:
+    """The ID is a digest (ISO 32000-1, 14.4), and may be written as a string of its very bytes."""
+    with pikepdf.open(io.BytesIO(file_with_placeholders(1))) as pdf:
+        pdf.trailer.ID = pikepdf.Array([pikepdf.String(identity), pikepdf.String(identity)])
+        out = io.BytesIO()
+        pdf.save(out, static_id=False)
+    written = out.getvalue()
+    with pikepdf.open(io.BytesIO(written)) as pdf:
+        before = [bytes(each) for each in pdf.trailer.ID]  # the first is kept by whoever saves it
+    assert before[0] == identity
+    made = bytes(with_rasters(written, {"/Art0": raster(bytes(144))}))
+    with pikepdf.open(io.BytesIO(made)) as pdf:
+        assert [bytes(each) for each in pdf.trailer.ID] == before
+        assert pdf.pages[0].Resources.XObject["/Art0"].read_bytes() == bytes(144)

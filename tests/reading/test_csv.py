@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bookmaker.model import InputProblems, Problem
-from bookmaker.reading.csv import Table, parse_table, read_table
+from bookmaker.reading.csv import Table, delimiter_of, parse_table, read_table
 
 ROWS = [["Pupil", " Page ", "drawing"], ["Zoë", "newt", "class"], ["Kofi; B", "", "own, too"]]
 
@@ -165,3 +165,19 @@ def test_no_bytes_stop_the_reader(data: bytes) -> None:
         assert caught.problems
     else:
         assert isinstance(table, Table)
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+@pytest.mark.parametrize("delimiter", [",", ";", "\t"])
+def test_what_parts_the_cells_is_told(delimiter: str, encoding: str, tmp_path: Path) -> None:
+    (tmp_path / "a.csv").write_text("\n" + written(ROWS, delimiter), encoding)
+    assert delimiter_of(tmp_path / "a.csv") == delimiter
+
+
+@pytest.mark.parametrize("data", [None, b"", b"PK\x03\x04", b"pupil\n"])
+def test_a_comma_parts_the_cells_of_a_table_that_can_not_tell(
+    data: bytes | None, tmp_path: Path
+) -> None:
+    if data is not None:
+        (tmp_path / "a.csv").write_bytes(data)
+    assert delimiter_of(tmp_path / "a.csv") == ","

@@ -7,7 +7,7 @@ where the spots of a free sheet are. Sentences are made elsewhere, from ``Refuse
 """
 
 from bookmaker.edition.intake.batch import Outcome, take_all, take_source
-from bookmaker.edition.intake.compare import better, likeness, same_drawing
+from bookmaker.edition.intake.compare import better, has_lost_colour, likeness, same_drawing
 from bookmaker.edition.intake.find import Reason, Refused
 from bookmaker.edition.intake.png import write_png
 from bookmaker.edition.intake.rings import Ring, find_rings
@@ -33,6 +33,7 @@ __all__ = [
     "Trouble",
     "better",
     "find_rings",
+    "has_lost_colour",
     "likeness",
     "open_pictures",
     "same_drawing",

@@ -16,6 +16,9 @@ SAME = 0.45
 SIZE = (144, 168)
 """Pixels over the frame at which drawings are compared: some 1.25 mm each."""
 
+COLOURED = 1.0
+"""Steps from which a drawing counts as coloured."""
+
 DARKEST = 60.0
 """Steps below white that count: a hand or a black crayon must not drown the rest."""
 
@@ -50,14 +53,32 @@ class Measured(Protocol):
     def dpi(self) -> float: ...
 
 
+def has_lost_colour(one: Image.Image, other: Image.Image) -> bool:
+    """Whether ``one`` is a copy without the colours that ``other`` (RGB both) has."""
+    colour = _colour(other)
+    return colour > COLOURED and _colour(one) < colour / 4
+
+
 def better(one: Measured, other: Measured) -> bool:
-    """Whether ``one`` is the better picture: fewer faults, then sharper."""
-    return (len(one.faults), _softness(one)) < (len(other.faults), _softness(other))
+    """Whether ``one`` is the better picture: nothing lies on it, fewer faults, then sharper."""
+    return _flaws(one) < _flaws(other)
+
+
+def _flaws(taken: Measured) -> tuple[bool, int, float]:
+    covered = bool({"corner-covered", "edge-covered"} & set(taken.faults))
+    return covered, len(taken.faults), _softness(taken)
 
 
 def _softness(taken: Measured) -> float:
     """Millimetres that the picture smears, lens and pixels together."""
     return float(np.hypot(taken.blur, 25.4 / taken.dpi / 2))
+
+
+def _colour(drawing: Image.Image) -> float:
+    """Steps of 255 by which the colours of a place lie apart, averaged over the frame: some 7 and
+    more with crayons, a tenth with pencil, none in a copy in black and white."""
+    small = np.asarray(drawing.resize(SIZE, Image.Resampling.BOX), np.float32)
+    return float((small.max(2) - small.min(2)).mean())
 
 
 def _gist(drawing: Image.Image) -> Floats:

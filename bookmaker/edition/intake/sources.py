@@ -24,7 +24,7 @@ HEAD = 1024
 PDF = b"%PDF-"
 """Somewhere in its first bytes a PDF says that it is one (ISO 32000-1, annex H.3.4.1)."""
 
-Trouble = Literal["", "missing", "not-a-picture", "damaged", "too-large", "locked"]
+Trouble = Literal["", "missing", "not-a-picture", "damaged", "too-large", "locked", "forbidden"]
 
 
 @dataclass(frozen=True)
@@ -51,6 +51,8 @@ def open_pictures(path: Path) -> Iterator[Source]:
             yield Source(path.name, page, picture, "" if picture else "not-a-picture")
     except FileNotFoundError:
         yield Source(path.name, 0, None, "missing")
+    except PermissionError:
+        yield Source(path.name, 0, None, "forbidden")
     except (Image.DecompressionBombWarning, Image.DecompressionBombError):
         yield Source(path.name, 0, None, "too-large")
     except UnidentifiedImageError:

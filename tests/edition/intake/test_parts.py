@@ -7,7 +7,7 @@ from PIL import Image, ImageFilter
 from bookmaker.edition.intake.beads import find_beads
 from bookmaker.edition.intake.clean import Lens, even_out, whiten
 from bookmaker.edition.intake.codes import find_missing, read_codes
-from bookmaker.edition.intake.compare import better, likeness, same_drawing
+from bookmaker.edition.intake.compare import better, has_lost_colour, likeness, same_drawing
 from bookmaker.edition.intake.drop import drop_pale, pale_cover, pale_shade
 from bookmaker.edition.intake.light import Light, find_light
 from bookmaker.edition.intake.warp import flat_warp, flatten
@@ -15,6 +15,7 @@ from bookmaker.edition.pale import PaleMarks
 from bookmaker.edition.review import Reviewed
 from bookmaker.edition.sheet import PALE_INK, PALE_STROKE, sheet_plan
 from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag
+from tests.edition.drawings import drawing
 from tests.edition.trial import finished, layer, marks_of
 
 DPI = 127.0  # five pixels a millimetre
@@ -220,6 +221,21 @@ def test_two_empty_frames_are_alike_and_no_drawing_is_like_one() -> None:
     assert not same_drawing(empty, drawn(1))
 
 
+@pytest.mark.parametrize("kind", ["crayon", "felt", "yellow"])
+def test_a_copy_in_grey_or_in_black_and_white_has_lost_the_colours(kind: str) -> None:
+    coloured = Image.fromarray((drawing(kind, (360, 420), 3, DPI) * 255).astype(np.uint8))
+    for mode in ("L", "1"):
+        copy = coloured.convert(mode).convert("RGB")
+        assert has_lost_colour(copy, coloured)
+        assert not has_lost_colour(coloured, copy)
+    assert not has_lost_colour(coloured.filter(ImageFilter.GaussianBlur(2)), coloured)
+
+
+def test_a_pencil_drawing_has_no_colours_to_lose() -> None:
+    pencil = Image.fromarray((drawing("pencil", (360, 420), 3, DPI) * 255).astype(np.uint8))
+    assert not has_lost_colour(pencil.convert("L").convert("RGB"), pencil)
+
+
 def drawn(sheet: int) -> Image.Image:
     return Image.fromarray((layer(sheet, DPI) * 255).astype(np.uint8))
 
@@ -229,6 +245,9 @@ def test_the_better_picture_has_fewer_faults_then_less_blur() -> None:
         return Reviewed("1", faults=faults, blur=blur, dpi=dpi)
 
     assert better(taken(150, 0.3), taken(300, 0.1, "corner-covered"))
+    assert better(taken(120, 0.4, "coarse", "blurred"), taken(300, 0.1, "corner-covered"))
+    assert better(taken(120, 0.4, "coarse", "blurred"), taken(300, 0.1, "edge-covered"))
+    assert better(taken(300, 0.1, "coarse"), taken(300, 0.1, "coarse", "dark"))
     assert better(taken(200, 0.1), taken(200, 0.2))
     assert better(taken(300, 0.1), taken(100, 0.1))
     assert not better(taken(200, 0.1), taken(200, 0.1))

@@ -131,6 +131,16 @@ def test_a_missing_file_and_a_folder_are_said_to_be_that(tmp_path: Path) -> None
     assert next(pages(tmp_path)).trouble == "damaged"
 
 
+def test_a_file_that_may_not_be_read_is_said_to_be_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "open", refuse)
+    assert list(pages(tmp_path / "a.jpg")) == [Source("a.jpg", 0, None, "forbidden")]
+
+
 def test_a_picture_that_would_fill_the_memory_is_not_opened(tmp_path: Path) -> None:
     file = tmp_path / "huge.png"
     file.write_bytes(packed(Image.new("1", (12_000, 12_000)), "PNG"))
