@@ -19,8 +19,6 @@ PAPER = "#ffffff"
 PALE = "#cfc6b4"
 HEATHER = "#f0c8f6"
 """Of drawing sheets: pale enough to vanish afterwards (``edition.sheet`` says why this one)."""
-PALED: Final = 0.75
-"""Paper over a picture that is to be coloured in: black comes out as a light grey."""
 FADED: Final = 0.5
 """Paper over ornaments and over the worked example, in light ink: as over the demo's pictures."""
 BLACK = "#000000"
@@ -66,13 +64,13 @@ class Ink:
     grey: bool = False
     ornaments: float = 0.0
 
-    def fade(self, cover: float, pale: bool = False, ornament: bool = False) -> float:
+    def fade(self, cover: float, paled: float = 0.0, ornament: bool = False) -> float:
         """How much paper lies over a picture of which ink covers ``cover``: 0 none, 1 all.
 
-        A ``pale`` one gets at least so much that pencils show on its darkest places.
+        ``paled`` is how much at least.
         """
         faded = 1 - self.cover / cover if cover > self.cover else 0.0
-        return max(faded, PALED if pale else self.ornaments if ornament else 0.0)
+        return max(faded, paled, self.ornaments if ornament else 0.0)
 
 
 _PAINTS: Final[Mapping[str, Paint]] = {

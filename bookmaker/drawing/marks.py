@@ -85,7 +85,7 @@ class ArtMark:
     window: Box
     alt: str
     small: bool
-    pale: bool = False
+    paled: float = 0.0
     ornament: bool = False
 
 
@@ -139,7 +139,7 @@ def _(item: Line, ink: Ink) -> Group:
 def _(item: PlacedArt, ink: Ink) -> Group:
     box = item.box
     measures = " ".join(number(value) for value in (box.x, box.y, box.width, box.height))
-    mark = ArtMark(item.picture, box, item.window, item.alt, item.small, item.pale, item.ornament)
+    mark = ArtMark(item.picture, box, item.window, item.alt, item.small, item.paled, item.ornament)
     return Group("art", (mark,), (("data-box", measures),))
 
 

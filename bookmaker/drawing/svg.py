@@ -92,7 +92,7 @@ def _add_art(
     if mark.alt:
         clipped.set_desc(title=mark.alt)
     element.add(clipped)
-    fade = ink.fade(cover, mark.pale, mark.ornament)
+    fade = ink.fade(cover, mark.paled, mark.ornament)
     if fade:
         over = drawing.rect(fill="#ffffff", fill_opacity=number(fade), **_box(faded(mark.window)))
         element.add(over)

@@ -39,6 +39,10 @@ ENDLESS_SIZES: Final = (8.0, 7.0, 6.0, 5.0)
 MOST_CAPTION: Final = 18.0
 """Height that a name takes at the most, in millimetres."""
 ROW_GAP: Final = 4.0
+TO_COLOUR: Final = 0.75
+"""Paper over a picture that is to be coloured in: black comes out as a light grey."""
+DRAWING_PALED: Final = 0.4
+"""The same over a child's drawing, which has its colours already and white between its strokes."""
 TREE_INSET: Final = 0.6
 """Half a stroke, by which the rings of a page without a picture would leave the margin."""
 
@@ -296,7 +300,9 @@ class Hanging:
         picture, placed = self._shown(page), self.setting.puzzles.get(page.page.id)
         if picture:
             art = contained(picture, frame, page.page.name, True, (0.0, 1.0))
-            yield replace(art, pale=self.marks and not self.setting.own_mark_of(page.page))
+            is_whole = self.marks and not self.setting.own_mark_of(page.page)
+            paled = DRAWING_PALED if page.page.drawn else TO_COLOUR
+            yield replace(art, paled=paled if is_whole else 0.0)
         elif placed:
             room = replace(frame, x=frame.x + TREE_INSET, width=min(frame.width, frame.height))
             links, spots = little_tree(placed.tree, room, (0.0, 1.0))

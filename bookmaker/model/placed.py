@@ -42,8 +42,8 @@ class PlacedArt:
     """A picture: ``box`` is where the whole of it lies, ``window`` the part that is shown.
 
     ``picture`` is the digest of the picture; ``small`` asks for its small copy; ``alt`` is its
-    text for those who can't see it; a ``pale`` one is to be coloured in, and an ``ornament`` stands
-    on bare paper.
+    text for those who can't see it; ``paled`` is how much paper lies over it at least, 0 to 1, and
+    an ``ornament`` stands on bare paper.
     """
 
     picture: str
@@ -51,7 +51,7 @@ class PlacedArt:
     window: Box
     alt: str = ""
     small: bool = False
-    pale: bool = False
+    paled: float = 0.0
     ornament: bool = False
 
 

@@ -85,7 +85,7 @@ class ArtStore:
     def _faded(self, page: Page, mark: ArtMark, height: float) -> list[str]:
         """Paper over a picture that is too dark for the ink; as thin as the ink allows."""
         cover = self._pictures[mark.picture].cover
-        per_cent = round(100 * self._ink.fade(cover, mark.pale, mark.ornament))
+        per_cent = round(100 * self._ink.fade(cover, mark.paled, mark.ornament))
         if not per_cent:
             return []
         name = f"/Fade{per_cent}"

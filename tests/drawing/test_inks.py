@@ -10,6 +10,7 @@ from bookmaker.colour import channels, grey, luminance, under_paper
 from bookmaker.drawing import INKS, Circle, Paint, Path, Rect, Words, draw
 from bookmaker.drawing.svg import page_svg
 from bookmaker.layout import lay_out
+from bookmaker.layout.gallery import TO_COLOUR
 from tests.layout.books import Shape, setting_of
 from tests.layout.test_loose import loose
 
@@ -137,7 +138,7 @@ def test_a_grey_page_written_as_svg_names_no_colour() -> None:
 @pytest.mark.parametrize("cover", [0.0, 0.3, 1.0])
 def test_a_pale_picture_leaves_room_for_pencils_in_every_ink(name: str, cover: float) -> None:
     """Black under that much paper reflects over half of the light (WCAG 2.2 relative luminance)."""
-    share = INKS[name].fade(cover, pale=True)
+    share = INKS[name].fade(cover, TO_COLOUR)
     level = ((share + 0.055) / 1.055) ** 2.4
     assert level > 0.5
     assert share < 0.9, "the creature has to be seen as well"

@@ -6,9 +6,11 @@ from dataclasses import replace
 from pathlib import Path
 
 from bookmaker.layout import Setting, lay_out
+from bookmaker.layout.gallery import TO_COLOUR
 from bookmaker.model import (
     Box,
     Contents,
+    Drawn,
     Handout,
     Line,
     OrderedBook,
@@ -54,14 +56,25 @@ def test_what_has_no_mark_is_printed_pale_to_be_coloured_in() -> None:
     setting = setting_with_a_mark()
     side = next(side for side in setting.bound.sides if isinstance(side.content, Record))
     art = [item for item in lay_out(side, setting).items if isinstance(item, PlacedArt)]
-    assert [item.pale for item in art] == [False, True]
+    assert [item.paled for item in art] == [0.0, TO_COLOUR]
+
+
+def test_a_childs_drawing_keeps_more_of_its_colours_than_what_is_to_be_coloured_in() -> None:
+    setting = setting_with_a_mark()
+    (chapter,) = setting.bound.ordered.chapters
+    first, second = chapter.pages
+    drawn = replace(second, page=replace(second.page, drawn=Drawn(180, 210, (), (), ())))
+    ordered = OrderedBook(setting.bound.ordered.book, (replace(chapter, pages=(first, drawn)),))
+    side = Side("record", "1", True, Record(ordered.chapters, True))
+    art = [item for item in lay_out(side, setting).items if isinstance(item, PlacedArt)]
+    assert 0 < art[1].paled < TO_COLOUR
 
 
 def test_the_pictures_of_the_contents_keep_their_colours() -> None:
     setting = setting_with_a_mark()
     side = next(side for side in setting.bound.sides if isinstance(side.content, Contents))
     art = [item for item in lay_out(side, setting).items if isinstance(item, PlacedArt)]
-    assert not any(item.pale for item in art)
+    assert not any(item.paled for item in art)
 
 
 def test_a_handout_of_one_chapter_says_its_title_once() -> None:
