@@ -109,15 +109,16 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
         sheet = outcome.sheets[0] if len(outcome.sheets) == 1 else 0
         whose = "" if outcome.reason in OF_OTHERS else _pupil_of(shelf, sheet)
         return Kept(shelf, Finding(source, "refused", sheet, whose, refused=outcome))
-    entry = next(row for row in shelf.register if row.sheet == outcome.sheet)
+    taken = replace(outcome, blur=round(outcome.blur, 2), dpi=round(outcome.dpi))  # as it is kept
+    entry = next(row for row in shelf.register if row.sheet == taken.sheet)
     found = Finding(
         source,
         "new",
-        outcome.sheet,
+        taken.sheet,
         entry.pupil,
-        faults=outcome.faults,
-        blur=outcome.blur,
-        dpi=outcome.dpi,
+        faults=taken.faults,
+        blur=taken.blur,
+        dpi=taken.dpi,
     )
     pupil = shelf.classroom.pupil(entry.pupil) if entry.pupil else None
     if pupil is None:
@@ -125,16 +126,16 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
         return Kept(shelf, replace(found, fate=fate))
     if pupil.drawing == "no":
         return Kept(shelf, replace(found, fate="no"))
-    there = [row for row in shelf.rows if row.sheet == outcome.sheet]
+    there = [row for row in shelf.rows if row.sheet == taken.sheet]
     for row in there:
-        told = _told_apart(shelf.folder, row, outcome)
+        told = _told_apart(shelf.folder, row, taken)
         if told == "no-better":
             return _seen(shelf, replace(found, fate=told, drawing=row.drawing), row)
         if told == "better":
-            return _stored(shelf, replace(found, fate=told, drawing=row.drawing), outcome, entry)
-    name = _name(outcome.sheet, there)
+            return _stored(shelf, replace(found, fate=told, drawing=row.drawing), taken, entry)
+    name = _name(taken.sheet, there)
     fate = "another" if there else "new"
-    return _stored(shelf, replace(found, fate=fate, drawing=name), outcome, entry)
+    return _stored(shelf, replace(found, fate=fate, drawing=name), taken, entry)
 
 
 def _pupil_of(shelf: Shelf, sheet: int) -> str:
@@ -222,7 +223,7 @@ def _told_apart(folder: Path, row: Reviewed, taken: Taken) -> Fate:
 def _is_better(taken: Taken, row: Reviewed) -> bool:
     """Whether ``taken`` is a better picture than the one that is kept, as the review has it."""
     kept = row if row.dpi else replace(row, blur=9.0, dpi=1.0)
-    return better(replace(taken, blur=round(taken.blur, 2), dpi=round(taken.dpi)), kept)
+    return better(taken, kept)
 
 
 def _name(sheet: int, there: Sequence[Reviewed]) -> str:
