@@ -67,7 +67,7 @@ def issue(
     new: list[SheetEntry] = []
     refused: dict[str, Problem] = {}
     for pupil, page in wanted:
-        tree = Drawn(0, 0, (), (), ()) if page.startswith(f"{FREE}:") else tree_of(page)
+        tree = Drawn(0, 0, (), (), ()) if rings_of(page) else tree_of(page)
         if isinstance(tree, Problem):
             refused[page] = tree
             continue

@@ -24,7 +24,7 @@ from bookmaker.edition.intake import (
     same_drawing,
     write_png,
 )
-from bookmaker.edition.intake.sources import Source
+from bookmaker.edition.intake.sources import SPOILT, Source
 from bookmaker.edition.register import NAME as REGISTER
 from bookmaker.edition.register import read_register
 from bookmaker.edition.review import (
@@ -211,7 +211,7 @@ def _told_apart(folder: Path, row: Reviewed, taken: Taken) -> Fate:
     try:
         with Image.open(drawing_file(folder, row.drawing)) as picture:
             kept = picture.convert("RGB")
-    except (OSError, ValueError, SyntaxError, EOFError):
+    except SPOILT:
         return "better"  # not only bookmaker has the file in hand, and somebody spoilt it
     if not same_drawing(kept, new):
         return "another"

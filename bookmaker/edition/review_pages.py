@@ -12,6 +12,7 @@ from pathlib import Path
 from PIL import Image
 
 from bookmaker.edition.hand_out import TEXT, privacy
+from bookmaker.edition.intake.sources import SPOILT
 from bookmaker.edition.keeping import Shelf
 from bookmaker.edition.review import Reviewed, drawing_file, strip_file
 from bookmaker.edition.sheet import sheet_plan
@@ -131,7 +132,7 @@ def _small(file: Path) -> Picture | None:
         with Image.open(file) as kept:
             kept.thumbnail((PIXELS, PIXELS), Image.Resampling.BOX)
             shown = kept.convert("RGB")
-    except (OSError, ValueError, SyntaxError, EOFError):
+    except SPOILT:
         return None
     out = io.BytesIO()
     shown.save(out, "PNG")

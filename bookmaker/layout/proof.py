@@ -136,8 +136,7 @@ def _shown(points: Sequence[Point], tag: Box, least: float) -> _Gap:
 
 def _between_boxes(one: Box, other: Box) -> tuple[Point, Point]:
     """The two points at which boxes are nearest each other."""
-    x, y = other.x + other.width / 2, other.y + other.height / 2
-    start = _clamped((x, y), one)
+    start = _clamped(other.middle, one)
     end = _clamped(start, other)
     return _clamped(end, one), end
 

@@ -9,11 +9,10 @@ many file systems they make none.
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
-from bookmaker.model import OrderedBook
+from bookmaker.model import OrderedBook, folded
 
 VARIANTS = frozenset(
     (
@@ -44,9 +43,9 @@ class Names:
     def of(cls, ordered: OrderedBook) -> Names:
         held = {c.chapter.id: [page.page.id for page in c.pages] for c in ordered.chapters}
         return cls(
-            frozenset(_folded(page) for pages in held.values() for page in pages),
-            frozenset(map(_folded, held)),
-            frozenset(_folded(chapter) for chapter, pages in held.items() if pages == [chapter]),
+            frozenset(folded(page) for pages in held.values() for page in pages),
+            frozenset(map(folded, held)),
+            frozenset(folded(chapter) for chapter, pages in held.items() if pages == [chapter]),
         )
 
     def page(self, page_id: str) -> str:
@@ -55,9 +54,9 @@ class Names:
 
     def chapter(self, chapter_id: str) -> str:
         """A chapter's id, unless variants are called so, or one page of several."""
-        folded = _folded(chapter_id)
-        is_taken = folded in self.pages and folded not in self.alone
-        return self._led("chapter", chapter_id) if is_taken or _ways(folded) else chapter_id
+        key = folded(chapter_id)
+        is_taken = key in self.pages and key not in self.alone
+        return self._led("chapter", chapter_id) if is_taken or _ways(key) else chapter_id
 
     def other(self, kind: str, name: str) -> str:
         """The name of a class or of a sheet, unless it could be read as something of the book."""
@@ -73,13 +72,13 @@ class Names:
     def _led(self, kind: str, name: str) -> str:
         """``name`` behind its kind, as often as something else is called so."""
         led = f"{kind}-{name}"
-        return self._led(kind, led) if _folded(led) in self.pages | self.chapters else led
+        return self._led(kind, led) if folded(led) in self.pages | self.chapters else led
 
 
 def join(words: Sequence[str], known: Collection[str]) -> str:
     """``words`` with hyphens between, as nothing else made of the ``known`` words is called."""
     plain = "-".join(words)
-    is_plain = len(words) < 2 or _ways(plain, {*known, *map(_folded, words)}) == 1
+    is_plain = len(words) < 2 or _ways(plain, {*known, *map(folded, words)}) == 1
     return plain if is_plain else "--".join(words)
 
 
@@ -96,7 +95,7 @@ def file_name(page_id: str, words: Iterable[str], pages: Collection[str]) -> str
 
 def _ways(name: str, known: Collection[str] = ()) -> int:
     """In how many ways ``name`` can be read as variants and ``known`` (folded) words."""
-    pieces = _folded(name).split("-")
+    pieces = folded(name).split("-")
     ways = [1]
     for end in range(1, len(pieces) + 1):
         read = (start for start in range(end) if _is_word("-".join(pieces[start:end]), known))
@@ -106,7 +105,3 @@ def _ways(name: str, known: Collection[str] = ()) -> int:
 
 def _is_word(text: str, known: Collection[str]) -> bool:
     return text in VARIANTS or text in known or _WEEK.fullmatch(text) is not None
-
-
-def _folded(name: str) -> str:
-    return unicodedata.normalize("NFC", name).casefold()

@@ -12,7 +12,7 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import replace
 
 from bookmaker.edition.intake.find import Refused
-from bookmaker.edition.intake.sources import Source
+from bookmaker.edition.intake.sources import SPOILT, Source
 from bookmaker.edition.intake.take import Class, Taken, take
 
 Outcome = tuple[Source, Taken | Refused]
@@ -46,5 +46,5 @@ def take_source(source: Source, known: Class) -> Outcome:
         with source.picture as picture:
             picture.load()
             return told, take(picture, known)
-    except (OSError, ValueError, SyntaxError, EOFError) as fault:
+    except SPOILT as fault:
         return replace(told, trouble="damaged"), Refused("no-picture", detail=f"damaged ({fault})")

@@ -51,7 +51,7 @@ def clean(even: Picture, marks: PaleMarks, lens: Lens) -> Picture:
 
 def whiten(even: Picture, lens: Lens) -> Picture:
     """Paper to 255. A pixel stays as it is where it or its neighbours are darker than noise."""
-    near = _averaged(_least(even), max(1, round(0.17 * lens.scale)))
+    near = _averaged(darkest(even), max(1, round(0.17 * lens.scale)))
     kept, white = _kept(lens.noise), np.empty_like(even)
     for top in range(0, len(even), BAND):
         band = even[top : top + BAND]
@@ -72,11 +72,11 @@ def _kept(noise: float) -> NDArray[np.uint16]:
     return np.asarray((256 * part * part * (3 - 2 * part)).round(), np.uint16)
 
 
-def _least(even: Picture) -> Picture:
+def darkest(pixels: Picture) -> Picture:
     """(height, width): the darkest channel of each pixel."""
-    least = np.empty(even.shape[:2], np.uint8)
-    for top in range(0, len(even), BAND):
-        band, done = even[top : top + BAND], least[top : top + BAND]
+    least = np.empty(pixels.shape[:2], np.uint8)
+    for top in range(0, len(pixels), BAND):
+        band, done = pixels[top : top + BAND], least[top : top + BAND]
         np.minimum(band[..., 0], band[..., 1], out=done)
         np.minimum(done, band[..., 2], out=done)
     return least

@@ -24,6 +24,9 @@ HEAD = 1024
 PDF = b"%PDF-"
 """Somewhere in its first bytes a PDF says that it is one (ISO 32000-1, annex H.3.4.1)."""
 
+SPOILT = (OSError, ValueError, SyntaxError, EOFError)
+"""What Pillow raises for a picture that is not whole."""
+
 Trouble = Literal["", "missing", "not-a-picture", "damaged", "too-large", "locked", "forbidden"]
 
 
@@ -59,7 +62,7 @@ def open_pictures(path: Path) -> Iterator[Source]:
         yield Source(path.name, 0, None, "not-a-picture")
     except LockedPdf:
         yield Source(path.name, 0, None, "locked")
-    except (OSError, ValueError, SyntaxError, EOFError):
+    except SPOILT:
         yield Source(path.name, 0, None, "damaged")
 
 

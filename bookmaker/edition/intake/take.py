@@ -12,7 +12,7 @@ from typing import Literal
 import numpy as np
 from PIL import Image
 
-from bookmaker.edition.intake.clean import Lens, clean, even_out, whiten
+from bookmaker.edition.intake.clean import Lens, clean, darkest, even_out, whiten
 from bookmaker.edition.intake.find import Found, Refused, find_sheet
 from bookmaker.edition.intake.light import Light, find_light
 from bookmaker.edition.intake.warp import Picture, flatten
@@ -120,8 +120,7 @@ def _flat(picture: Image.Image, found: Found, box: Box, scale: float) -> Picture
 
 def _drawn(drawing: Picture) -> float:
     """The part of the frame that something is drawn on."""
-    some = drawing[1::3, 1::3]
-    return float((np.minimum(np.minimum(some[..., 0], some[..., 1]), some[..., 2]) < 225).mean())
+    return float((darkest(drawing[1::3, 1::3]) < 225).mean())
 
 
 def _covered(found: Found) -> tuple[bool, bool]:

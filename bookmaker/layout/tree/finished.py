@@ -30,9 +30,7 @@ def faults(tree: TreePlacement, bounds: Box, sizes: Sizes) -> list[Breach]:
         np.array([(spot.x, spot.y) for spot in tree.spots]),
         tuple(edges),
         np.array([_controls(link) for link in tree.links]),
-        np.array(
-            [(t.box.x + t.box.width / 2, t.box.y + t.box.height / 2) for t in tree.tags],
-        ),
+        np.array([tag.box.middle for tag in tree.tags]),
     )
     return breaches(laid, bounds, sizes)
 

@@ -41,7 +41,7 @@ class Form:
         links: Sequence[tuple[str, str]],
         bounds: Box,
     ) -> Form:
-        middle = (bounds.x + bounds.width / 2, bounds.y + bounds.height / 2)
+        middle = bounds.middle
         flip = (
             _lean([x - middle[0] for _, x, _ in spots]),
             _lean([y - middle[1] for _, _, y in spots]),
