@@ -7,12 +7,17 @@ new file and no code. Message keys are dotted names, never shown to anybody.
 from __future__ import annotations
 
 import gettext
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from bookmaker.words.po import read_po
+
 FOLDER = Path(__file__).parent
+
+_PLURAL = re.compile(r"plural=([^;]*);")
 
 
 @dataclass(frozen=True)
@@ -51,19 +56,8 @@ def languages() -> tuple[str, ...]:
 @cache
 def load(language: str) -> Words:
     """The words of ``language``; raises KeyError where there is no table for it."""
-    from babel.messages.pofile import read_po  # slow to import
-
     if language not in languages():
         raise KeyError(language)
-    with (FOLDER / f"{language}.po").open("rb") as file:
-        catalogue = read_po(file)
-    table = {_one(entry.id): _all(entry.string) for entry in catalogue if entry.id}
-    return Words(language, table, gettext.c2py(catalogue.plural_expr))
-
-
-def _one(text: str | tuple[str, ...] | list[str]) -> str:
-    return text if isinstance(text, str) else text[0]
-
-
-def _all(text: str | tuple[str, ...] | list[str] | None) -> tuple[str, ...]:
-    return (text,) if isinstance(text, str) else tuple(text or ())
+    entries = read_po((FOLDER / f"{language}.po").read_text(encoding="utf-8"))
+    rule = _PLURAL.search(entries.pop("")[0])
+    return Words(language, entries, gettext.c2py(rule[1] if rule else "n != 1"))

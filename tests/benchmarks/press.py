@@ -38,8 +38,7 @@ PLACES = {
 DEMO = Path(__file__).parents[2] / "chapters" / "river-term" / "book.toml"
 LIBRARIES = (
     "typer, rich.console, svgwrite, cairosvg, cairocffi, pikepdf, pypdf, pypdfium2, PIL.Image, "
-    "pillow_heif, zxingcpp, fontTools.ttLib, defusedxml.ElementTree, tomlkit, numpy, "
-    "babel.messages.pofile"
+    "pillow_heif, zxingcpp, fontTools.ttLib, defusedxml.ElementTree, tomlkit, numpy"
 )
 JOIN = "import img2pdf,sys;open(sys.argv[1],'wb').write(img2pdf.convert(sys.argv[2:]))"
 

@@ -10,7 +10,6 @@ import struct
 import zlib
 
 import numpy as np
-from zlib_ng import zlib_ng
 
 from bookmaker.edition.intake.warp import Picture
 from bookmaker.pictures import PNG_SIGNATURE, png_chunk
@@ -41,7 +40,7 @@ def _packed(pixels: Picture) -> bytes:
     """Rows filtered and deflated. Runs alone are looked for: on white paper that packs as well as
     the usual way, in half the time."""
     rows = pixels.reshape(len(pixels), -1)
-    packer = zlib_ng.compressobj(1, zlib.DEFLATED, zlib.MAX_WBITS, zlib.DEF_MEM_LEVEL, zlib.Z_RLE)
+    packer = zlib.compressobj(1, zlib.DEFLATED, zlib.MAX_WBITS, zlib.DEF_MEM_LEVEL, zlib.Z_RLE)
     above = np.zeros_like(rows[:1])
     packed = []
     for top in range(0, len(rows), BAND):
