@@ -7,7 +7,7 @@ from contextlib import nullcontext
 from dataclasses import dataclass
 from math import hypot, pi
 
-from art.kit.curves import Curve, Point, polygon
+from art.kit.curves import Curve, Point, added, polygon
 from art.kit.palette import INK
 from art.kit.sheet import Glued, Sheet
 
@@ -81,7 +81,7 @@ def area(piece: Curve) -> float:
     """The area of a shape, in square units (shoelace formula)."""
     run = piece.polygon
     turns = zip(run, (*run[1:], run[0]), strict=True)
-    return abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in turns)) / 2
+    return abs(added(ax * by - bx * ay for (ax, ay), (bx, by) in turns)) / 2
 
 
 def plain(piece: Curve, slack: float = SLACK) -> Curve:

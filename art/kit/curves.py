@@ -10,8 +10,9 @@ import itertools
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, reduce
 from math import atan2, ceil, cos, degrees, hypot, radians, sin
+from operator import add
 
 Point = tuple[float, float]
 Knot = tuple[float, ...]
@@ -213,7 +214,13 @@ def bent(shape: Curve, spine: Curve) -> Curve:
 def length(curve: Curve) -> float:
     """Length of a curve, in units."""
     run = curve.polygon
-    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in itertools.pairwise(run))
+    return added(hypot(b[0] - a[0], b[1] - a[1]) for a, b in itertools.pairwise(run))
+
+
+def added(values: Iterable[float]) -> float:
+    """The values added up from left to right, rounded at each step. ``sum`` carries what rounding
+    loses from Python 3.12 on and not before, and a last digit here can turn a scissors' cut."""
+    return reduce(add, values, 0.0)
 
 
 def step(point: Knot, angle: float, distance: float) -> Point:
@@ -276,8 +283,8 @@ def _bezier(segment: Segment, t: float) -> Point:
     u = 1 - t
     weights = (u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t)
     return (
-        sum(w * p[0] for w, p in zip(weights, segment, strict=True)),
-        sum(w * p[1] for w, p in zip(weights, segment, strict=True)),
+        added(w * p[0] for w, p in zip(weights, segment, strict=True)),
+        added(w * p[1] for w, p in zip(weights, segment, strict=True)),
     )
 
 
@@ -299,7 +306,7 @@ def _split(segment: Segment, reach: float) -> list[Segment]:
 
 def _length(segment: Segment) -> float:
     pairs = itertools.pairwise(segment)
-    return sum(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairs)
+    return added(hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairs)
 
 
 def _spread(values: Sequence[float], part: float) -> float:
