@@ -8,21 +8,26 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bookmaker.binding import bind_book, bind_key, bind_loose, bind_part, bind_slides, impose
-from bookmaker.cache import BorrowedCache, Cache
+from bookmaker.cache import BorrowedCache
+from bookmaker.context import Workshop
 from bookmaker.drawing import INKS
 from bookmaker.layout import (
-    LARGE,
     PlacedPuzzle,
     Setting,
-    Sheet,
+    bind_book,
+    bind_key,
+    bind_loose,
+    bind_part,
+    bind_slides,
+    impose,
     lay_out,
     lay_out_booklet,
     measure_key,
     measure_loose,
     measure_shares,
-    remembering,
+    place_puzzles,
 )
+from bookmaker.linking import join_pages, spot_pages
 from bookmaker.model import (
     Book,
     BoundBook,
@@ -35,35 +40,18 @@ from bookmaker.model import (
 )
 from bookmaker.ordering import Part, in_order, take_part, warnings_of
 from bookmaker.output import Staging
+from bookmaker.pictures import take_in_art
+from bookmaker.placement import remembering
 from bookmaker.press import Document, Pressed, PressShop, check_pdf, press
-from bookmaker.progress import Watch, unwatched
-from bookmaker.steps.certify import certify_pages
-from bookmaker.steps.example import worked_example
+from bookmaker.puzzle import certify_pages
+from bookmaker.reading import open_manifest
 from bookmaker.steps.inking import ready_for
-from bookmaker.steps.joining import join_pages
-from bookmaker.steps.lettering import missing_in
-from bookmaker.steps.opening import open_manifest
-from bookmaker.steps.placing import place_puzzles
-from bookmaker.steps.practised import above_grade
-from bookmaker.steps.slips import hint_slips
-from bookmaker.steps.spotting import spot_pages
-from bookmaker.steps.taking import take_in_art
-from bookmaker.teaching import teaching
+from bookmaker.teaching import above_grade, hint_slips, teaching, worked_example
+from bookmaker.typeset import LARGE, Sheet, missing_in
 from bookmaker.words import Words, load
 
 if TYPE_CHECKING:
-    from bookmaker.edition.class_book import ClassBook, Edition
-
-
-@dataclass(frozen=True, slots=True)
-class Workshop:
-    """What compiling needs from outside: a cache, a seed, a clock, and who hears of progress."""
-
-    cache: Cache
-    fonts: Path
-    seed: int = 0
-    date: datetime | None = None
-    watch: Watch = unwatched
+    from bookmaker.classroom.class_book import ClassBook, Edition
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,7 +197,7 @@ def _class_book(book: Book, edition: Edition | None, words: Words) -> ClassBook 
     """The class's book, where one is asked for: few are, and its stage takes time to load."""
     if edition is None:
         return None
-    from bookmaker.edition.class_book import class_book
+    from bookmaker.classroom.class_book import class_book
 
     return class_book(book, edition, words)
 
@@ -217,7 +205,7 @@ def _class_book(book: Book, edition: Edition | None, words: Words) -> ClassBook 
 def _moved(
     class_book: ClassBook, ordered: OrderedBook, paper: str, words: Words
 ) -> tuple[Problem, ...]:
-    from bookmaker.edition.class_book import moved_since
+    from bookmaker.classroom.class_book import moved_since
 
     return tuple(moved_since(class_book, ordered, paper, words))
 

@@ -7,7 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from bookmaker.compile import Prepared, Workshop, prepare
+from bookmaker.compile import Prepared, prepare
+from bookmaker.context import Workshop
 from bookmaker.drawing import INKS
 from bookmaker.layout import Setting, lay_out, lay_out_grid, tight_gaps
 from bookmaker.model import (

@@ -143,7 +143,7 @@ def _exit_code(error: Exception) -> int:
     from bookmaker.pictures import RendererMissing
     from bookmaker.press import PressPartMissing
     from bookmaker.reading import NoSketch
-    from bookmaker.steps.answers import NotAnAnswer
+    from bookmaker.teaching import NotAnAnswer
 
     table: tuple[tuple[type[Exception], int], ...] = (
         (InputProblems, BAD_INPUT),

@@ -7,15 +7,15 @@ from pathlib import Path
 
 import typer
 
+from bookmaker.classroom.forgetting import Forgotten, forget
+from bookmaker.classroom.keeping import read_shelf
+from bookmaker.classroom.made import read_made
+from bookmaker.classroom.print_review import PRINTED, print_review
+from bookmaker.classroom.print_sheets import read_classroom
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.workshop import existing_class, workshop
-from bookmaker.edition.forgetting import Forgotten, forget
-from bookmaker.edition.keeping import read_shelf
-from bookmaker.edition.made import read_made
 from bookmaker.ordering import nearest
 from bookmaker.output import remove_all, write_all
-from bookmaker.reviewing import PRINTED, print_review
-from bookmaker.sheets import read_classroom
 
 
 def forget_pupil(manifest: Path, name: str) -> None:

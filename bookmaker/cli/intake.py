@@ -8,17 +8,17 @@ from pathlib import Path
 
 import typer
 
+from bookmaker.classroom.keeping import KEPT, Finding, Shelf, swept
+from bookmaker.classroom.made import read_made
+from bookmaker.classroom.print_review import PRINTED, print_review
+from bookmaker.classroom.print_sheets import read_classroom
+from bookmaker.classroom.review import DRAWINGS, NAME, STRIPS, drawing_file, strip_file
+from bookmaker.classroom.take_scans import Files, shelf_of, take_in_scans
+from bookmaker.classroom.verdicts import reason, verdict
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import table, tell_problems, terminal_width
 from bookmaker.cli.workshop import existing_class, workshop
-from bookmaker.edition.keeping import KEPT, Finding, Shelf, swept
-from bookmaker.edition.made import read_made
-from bookmaker.edition.review import DRAWINGS, NAME, STRIPS, drawing_file, strip_file
-from bookmaker.edition.verdicts import reason, verdict
 from bookmaker.output import remove_all, write_all
-from bookmaker.reviewing import PRINTED, print_review
-from bookmaker.scans import Files, shelf_of, take_in_scans
-from bookmaker.sheets import read_classroom
 from bookmaker.words import load
 
 HEADS = ("sheet", "pupil", "blur mm", "dpi", "picture", "verdict")

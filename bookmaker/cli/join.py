@@ -10,11 +10,11 @@ import typer
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import tell_problems
 from bookmaker.cli.workshop import existing, workshop
+from bookmaker.linking import Choice, join_pages
 from bookmaker.model import InputProblems
 from bookmaker.output import write_all
-from bookmaker.steps.joining import Choice, join_pages
-from bookmaker.steps.opening import open_manifest
-from bookmaker.steps.taking import take_in_art
+from bookmaker.pictures import take_in_art
+from bookmaker.reading import open_manifest
 
 
 def join_chapter(chapter: Path) -> None:

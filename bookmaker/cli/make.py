@@ -11,14 +11,14 @@ from typing import TYPE_CHECKING
 
 import typer
 
+from bookmaker.classroom.made import NAME as MADE
+from bookmaker.classroom.made import Made, as_seen_from, read_made, with_made, write_made
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.summary import advice, same_name, told
 from bookmaker.cli.tell import page_table, tell_problems
 from bookmaker.cli.workshop import existing, existing_class, known_ink, known_paper, workshop
 from bookmaker.compile import Compiled, Wanted, compile_book, finish
 from bookmaker.drawing import INKS
-from bookmaker.edition.made import NAME as MADE
-from bookmaker.edition.made import Made, as_seen_from, read_made, with_made, write_made
 from bookmaker.model import PlacedArt, Puzzle
 from bookmaker.ordering import Names, file_name
 from bookmaker.output import Staging, sparing
@@ -26,7 +26,7 @@ from bookmaker.pictures import standing_alone
 from bookmaker.records import page_record
 
 if TYPE_CHECKING:
-    from bookmaker.edition.class_book import ClassBook, Edition
+    from bookmaker.classroom.class_book import ClassBook, Edition
 
 
 def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> None:
@@ -57,7 +57,7 @@ def edition_of(classroom: Path | None, use_all: bool, pupil: str = "") -> Editio
         if use_all or pupil:
             raise CommandFault("--use-all and --pupil go with --class CLASS.toml.")
         return None
-    from bookmaker.edition.class_book import Edition  # takes time to load
+    from bookmaker.classroom.class_book import Edition  # takes time to load
 
     return Edition(existing_class(classroom), use_all, pupil)
 
@@ -68,7 +68,7 @@ def book_of(manifest: Path | None, edition: Edition | None) -> Path:
         return manifest
     if edition is None:
         raise CommandFault("Name a book's or a chapter's manifest, such as book.toml.")
-    from bookmaker.sheets import read_classroom  # takes time to load
+    from bookmaker.classroom.print_sheets import read_classroom  # takes time to load
 
     return read_classroom(edition.manifest)[0].book
 

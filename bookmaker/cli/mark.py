@@ -15,7 +15,7 @@ from bookmaker.cli.tell import table
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.model import Page, letter, written_as
 from bookmaker.puzzle import Marking
-from bookmaker.steps.answers import answer_of, answers_of_class, mark_answer, page_to_mark
+from bookmaker.teaching import answer_of, answers_of_class, mark_answer, page_to_mark
 
 
 def mark_page(

@@ -17,7 +17,7 @@ from bookmaker.cli.workshop import existing, workshop
 from bookmaker.compile import prepare
 from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, written_as
 from bookmaker.ordering import term_plan
-from bookmaker.steps.practised import Practised, as_numbers, practised
+from bookmaker.teaching import Practised, as_numbers, practised
 
 HEADS = ("week", "page", "chapter", "spots", "one in", "work", "band", "largest", "over a ten")
 BAR = 40

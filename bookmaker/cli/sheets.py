@@ -7,16 +7,16 @@ from pathlib import Path
 
 import typer
 
+from bookmaker.classroom.issuing import NoSuchSheet, Wish
+from bookmaker.classroom.made import NAME as MADE
+from bookmaker.classroom.made import Made, as_seen_from, with_made, write_made
+from bookmaker.classroom.print_sheets import PrintedSheets, print_sheets
+from bookmaker.classroom.register import NAME as REGISTER
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import tell_problems
 from bookmaker.cli.workshop import existing_class, workshop
-from bookmaker.edition.issuing import NoSuchSheet, Wish
-from bookmaker.edition.made import NAME as MADE
-from bookmaker.edition.made import Made, as_seen_from, with_made, write_made
-from bookmaker.edition.register import NAME as REGISTER
-from bookmaker.edition.sheet import PAPERS
 from bookmaker.output import write_all
-from bookmaker.sheets import PrintedSheets, print_sheets
+from bookmaker.scanning.sheet_plan import PAPERS
 
 
 def make_sheets(

@@ -6,12 +6,12 @@ import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
-from bookmaker.binding import MOST_SHEETS
 from bookmaker.compile import Compiled, Wanted
 from bookmaker.drawing import INKS
-from bookmaker.layout import PAPERS
+from bookmaker.layout import MOST_SHEETS
 from bookmaker.model import Puzzle
 from bookmaker.steps.inking import average_cover
+from bookmaker.typeset import PAPERS
 
 MUCH_INK = 0.30
 """Average cover from which the light ink is worth a word."""

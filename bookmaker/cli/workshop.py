@@ -15,11 +15,11 @@ from typing import TypeVar
 
 from bookmaker.cache import FolderCache
 from bookmaker.cli.codes import CommandFault
-from bookmaker.compile import Workshop
+from bookmaker.context import Workshop
 from bookmaker.drawing import INKS
-from bookmaker.layout import PAPERS
 from bookmaker.ordering import nearest
 from bookmaker.progress import unwatched
+from bookmaker.typeset import PAPERS
 
 T = TypeVar("T")
 

@@ -25,7 +25,7 @@ from bookmaker.drawing.marks import (
     number,
 )
 from bookmaker.model import Box, PlacedPage
-from bookmaker.type import FACES, POINT
+from bookmaker.typeset import FACES, POINT
 
 _MEDIA = {"svg": "image/svg+xml", "jpeg": "image/jpeg", "png": "image/png"}
 

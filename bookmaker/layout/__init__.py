@@ -1,41 +1,37 @@
 """Layout: a side of the book and its paper in, a ``PlacedPage`` out, all in millimetres.
 
-What sides are furnished with (``head``, ``paragraph``, ``contained``, ...) is here for stages that
-place pages of their own.
+``order`` says which side follows which. What sides are furnished with (``head``, ``contained``,
+...) is here for rooms that place pages of their own.
 """
 
 from bookmaker.layout.booklet import lay_out_booklet
 from bookmaker.layout.drawn import has_moved, place_drawn, tree_for_sheet
+from bookmaker.layout.fitting import place_puzzles, refusal
 from bookmaker.layout.furniture import contained, head, label_width, row_height, to_write
-from bookmaker.layout.key import measure_key
-from bookmaker.layout.moving import Move, moved
+from bookmaker.layout.key.shares import measure_key
+from bookmaker.layout.order.book_order import bind_book, bind_key, bind_part, bind_slides
+from bookmaker.layout.order.imposition import MOST_SHEETS, Folded, impose
+from bookmaker.layout.order.loose_order import bind_loose
 from bookmaker.layout.proof import lay_out_grid, tight_gaps
-from bookmaker.layout.puzzle import lowered, page_sizes, place_puzzle
-from bookmaker.layout.remembered import Arrange, remembering
+from bookmaker.layout.puzzle import lowered, place_puzzle
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.shares import measure_loose, measure_shares
-from bookmaker.layout.sheet import LARGE, PAPERS, Sheet
 from bookmaker.layout.sides import lay_out
-from bookmaker.layout.text import paragraph
-from bookmaker.layout.tree import NoCleanLayout, fit_art
-from bookmaker.layout.tree.join import Joined, join
-from bookmaker.layout.tree.placing import place_tree
 
 __all__ = [
-    "LARGE",
-    "PAPERS",
-    "Arrange",
-    "Joined",
-    "Move",
-    "NoCleanLayout",
+    "MOST_SHEETS",
+    "Folded",
     "PlacedPuzzle",
     "Setting",
-    "Sheet",
+    "bind_book",
+    "bind_key",
+    "bind_loose",
+    "bind_part",
+    "bind_slides",
     "contained",
-    "fit_art",
     "has_moved",
     "head",
-    "join",
+    "impose",
     "label_width",
     "lay_out",
     "lay_out_booklet",
@@ -44,13 +40,10 @@ __all__ = [
     "measure_key",
     "measure_loose",
     "measure_shares",
-    "moved",
-    "page_sizes",
-    "paragraph",
     "place_drawn",
     "place_puzzle",
-    "place_tree",
-    "remembering",
+    "place_puzzles",
+    "refusal",
     "row_height",
     "tight_gaps",
     "to_write",

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from bookmaker.binding import Folded
-from bookmaker.layout.moving import Move, moved
-from bookmaker.layout.sheet import PAPERS
+from bookmaker.layout.order.imposition import Folded
 from bookmaker.model import Item, Jump, Line, PlacedPage, Rule
+from bookmaker.typeset import PAPERS, Move, moved
 from bookmaker.words import Words
 
 DOUBLED = {"a5": "a4", "a4": "a3"}

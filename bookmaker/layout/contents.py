@@ -5,7 +5,6 @@ from __future__ import annotations
 from bookmaker.layout.furniture import FOOT, HEAD_GAP, PUPIL_SIZE, folio, head, row_height
 from bookmaker.layout.gallery import Gallery, Hanging, Lead, Rooms, common_row, share_out
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.sheet import Sheet
 from bookmaker.model import (
     Box,
     CertifiedPage,
@@ -21,7 +20,7 @@ from bookmaker.model import (
     Record,
     Side,
 )
-from bookmaker.type import ascent, width
+from bookmaker.typeset import Sheet, ascent, width
 from bookmaker.words import Words
 
 ENTRY = "TOCI"

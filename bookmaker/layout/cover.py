@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bookmaker.layout.furniture import contained, filling, fit_title, label_width, to_write
-from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.puzzle import BOARD_GAP, board_frame
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.text import heading
 from bookmaker.model import Box, Cover, Item, Line, PlacedArt, Side
-from bookmaker.type import ascent, fit_size
+from bookmaker.typeset import Move, ascent, fit_size, heading, moved
 from bookmaker.words import Words
 
 SIZES = (64.0, 56.0, 50.0, 44.0, 38.0, 33.0, 28.0, 24.0, 20.0, 17.0, 14.0)

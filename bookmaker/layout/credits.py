@@ -7,9 +7,8 @@ from dataclasses import replace
 
 from bookmaker.layout.furniture import FOOT, contained, folio, head, row_height
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.text import paragraph
 from bookmaker.model import Box, Credit, Credits, Face, Item, Line, OrderedBook, PlacedArt, Side
+from bookmaker.typeset import Sheet, paragraph
 from bookmaker.words import Words
 from bookmaker.words.licences import licence_words
 

@@ -13,11 +13,9 @@ from dataclasses import replace
 from bookmaker.layout.furniture import TITLE_SIZES
 from bookmaker.layout.puzzle import Regions, regions_of
 from bookmaker.layout.setting import PlacedPuzzle
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.tree import NoCleanLayout, Sizes, TreePlacement, arrange, faults, scaled
-from bookmaker.layout.tree.sizes import STROKE
 from bookmaker.model import Box, CertifiedPage, Drawn, Page, Picture, PlacedArt, Point
-from bookmaker.type import POINT
+from bookmaker.placement import STROKE, NoCleanLayout, Sizes, TreePlacement, arrange, faults, scaled
+from bookmaker.typeset import POINT, Sheet
 from bookmaker.words import Words
 
 INSIDE = 2.0

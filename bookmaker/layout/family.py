@@ -6,9 +6,8 @@ from bookmaker.layout.furniture import head, row_height
 from bookmaker.layout.howto import Worked
 from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.snail import HEIGHT, WIDTH
-from bookmaker.layout.text import paragraph
 from bookmaker.model import Family, Item, Line, Side
-from bookmaker.type import ascent
+from bookmaker.typeset import ascent, paragraph
 
 SIZE, NARROW_SIZE = 14.0, 12.0
 HEAD_SIZE = 16.0

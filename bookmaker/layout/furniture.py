@@ -5,10 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.text import heading
 from bookmaker.model import Anchor, Box, Item, Line, Picture, PlacedArt, Rule, Side
-from bookmaker.type import POINT, ascent, fit_size, width
+from bookmaker.typeset import POINT, Sheet, ascent, fit_size, heading, width
 
 TITLE_SIZES: Final = (32.0, 28.0, 25.0, 22.0, 20.0, 18.0, 16.0, 14.0, 12.0, 10.0)
 PUPIL_SIZE: Final = 16.0

@@ -10,9 +10,8 @@ from typing import Final
 from bookmaker.layout.furniture import NAME_SIZES, contained, row_height
 from bookmaker.layout.little import little_tree
 from bookmaker.layout.setting import Setting
-from bookmaker.layout.sheet import Sheet
 from bookmaker.model import Box, CertifiedPage, Item, Line, OrderedBook, OrderedChapter, Picture
-from bookmaker.type import ascent, fit_size, wrap
+from bookmaker.typeset import Sheet, ascent, fit_size, wrap
 
 Entries = tuple[OrderedChapter, ...]
 Sides = tuple[Entries, ...]

@@ -7,12 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bookmaker.layout.furniture import FOOT, folio, head
-from bookmaker.layout.moving import Move, moved
-from bookmaker.layout.remembered import Arrange
 from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.layout.snail import BOUNDS, HEIGHT, SPOTS, WIDTH, snail
-from bookmaker.layout.text import LEADING, paragraph
-from bookmaker.layout.tree import Sizes, TreePlacement, arrange
 from bookmaker.model import (
     Box,
     Description,
@@ -28,7 +24,8 @@ from bookmaker.model import (
     Side,
     difference,
 )
-from bookmaker.type import POINT, ascent, width, wrap
+from bookmaker.placement import Arrange, Sizes, TreePlacement, arrange
+from bookmaker.typeset import LEADING, POINT, Move, ascent, moved, paragraph, width, wrap
 from bookmaker.words import Words
 
 NUMERAL_SIZE = 30.0

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from bookmaker.layout.moving import Move, moved
-from bookmaker.layout.tree import TreePlacement
 from bookmaker.model import Box, PlacedLink, PlacedSpot
+from bookmaker.placement import TreePlacement
+from bookmaker.typeset import Move, moved
 
 
 def little_tree(

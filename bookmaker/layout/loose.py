@@ -6,11 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from bookmaker.layout.furniture import FOOT, head, row_height
-from bookmaker.layout.moving import Move, moved
-from bookmaker.layout.puzzle import page_sizes
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.text import paragraph
 from bookmaker.model import (
     Box,
     Item,
@@ -25,7 +21,8 @@ from bookmaker.model import (
     TokenRows,
     Tokens,
 )
-from bookmaker.type import ascent, fit_size
+from bookmaker.placement import page_sizes
+from bookmaker.typeset import Move, Sheet, ascent, fit_size, moved, paragraph
 from bookmaker.words import Words
 
 TOKEN = 25.0

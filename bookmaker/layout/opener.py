@@ -7,10 +7,8 @@ from itertools import pairwise
 
 from bookmaker.layout.furniture import FOOT, contained, fit_title, folio
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.text import heading, paragraph
 from bookmaker.model import Box, Chapter, Item, Line, Opener, OrderedChapter, PlacedArt, Rule, Side
-from bookmaker.type import ascent
+from bookmaker.typeset import Sheet, ascent, heading, paragraph
 
 SIZES = (56.0, 50.0, 44.0, 38.0, 33.0, 28.0, 24.0, 20.0, 17.0, 14.0)
 TEXT_SIZES = (20.0, 18.0, 16.0, 14.0, 12.0, 11.0)

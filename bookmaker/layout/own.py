@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, folio, head, label_width, to_write
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.text import paragraph
 from bookmaker.model import Box, Frame, Item, Line, Own, Side
+from bookmaker.typeset import paragraph
 
 RULES = ("own.draw", "own.spots", "own.lines", "own.solve")
 NUMBER = 7.0

@@ -7,10 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise, product, takewhile
 
-from bookmaker.layout.puzzle import widest_text
 from bookmaker.layout.setting import PlacedPuzzle
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.tree import Sizes, TreePlacement
 from bookmaker.model import (
     Box,
     Item,
@@ -25,7 +22,8 @@ from bookmaker.model import (
     Point,
     Rule,
 )
-from bookmaker.type import ascent
+from bookmaker.placement import Sizes, TreePlacement, widest_text
+from bookmaker.typeset import Sheet, ascent
 
 GRID_SIZE = 9.0
 GUTTER = 8.0

@@ -14,12 +14,8 @@ from bookmaker.layout.furniture import (
     row_height,
     to_write,
 )
-from bookmaker.layout.moving import Move, moved
-from bookmaker.layout.remembered import Arrange
 from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
-from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.tools import CLIMB, NumberRows, climb
-from bookmaker.layout.tree import NoCleanLayout, Sizes, arrange, fit_art, scaled
 from bookmaker.model import (
     Anchor,
     Answers,
@@ -36,9 +32,9 @@ from bookmaker.model import (
     PlacedSpot,
     Puzzle,
     Side,
-    difference,
 )
-from bookmaker.type import POINT, ascent, fit_size, width
+from bookmaker.placement import Arrange, NoCleanLayout, Sizes, arrange, fit_art, page_sizes, scaled
+from bookmaker.typeset import POINT, Move, Sheet, ascent, fit_size, moved, width
 from bookmaker.words import Words
 
 NAME_LINE = 80.0
@@ -187,18 +183,6 @@ def in_words(page: Page, words: Words) -> str:
         picture=(page.description or page.name).rstrip("."),
         links=links,
     )
-
-
-def widest_text(page: Page) -> int:
-    """Characters of the longest number or difference that is written on the page."""
-    texts = [number.text for number in page.numbers]
-    texts += [difference(one, page.numbers[0]).text for one in page.numbers]
-    return max((len(text) for text in texts), default=1)
-
-
-def page_sizes(page: Page, paper: str) -> Sizes:
-    """How large the marks of ``page`` are on ``paper``; on a board as on small paper."""
-    return Sizes.of("a5" if paper == "board" else paper, widest_text(page))
 
 
 def written_in_spot(spot: PlacedSpot, text: str, role: str, words: Words) -> Line:

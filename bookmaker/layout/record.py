@@ -13,8 +13,6 @@ from bookmaker.layout.furniture import (
 )
 from bookmaker.layout.gallery import Gallery, Hanging, Lead, Rooms, common_row, share_out
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.text import paragraph
 from bookmaker.model import (
     CertifiedPage,
     Disc,
@@ -25,7 +23,7 @@ from bookmaker.model import (
     Record,
     Side,
 )
-from bookmaker.type import ascent
+from bookmaker.typeset import Sheet, ascent, paragraph
 from bookmaker.words import Words
 
 RING = 3.6

@@ -6,10 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from bookmaker.layout.remembered import Arrange
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.tree import TreePlacement, arrange
 from bookmaker.model import BoundBook, Box, Item, Page, Picture, PlacedArt, Side
+from bookmaker.placement import Arrange, TreePlacement, arrange
+from bookmaker.typeset import Sheet
 from bookmaker.words import Words
 
 LaidOut = tuple[Sheet, tuple[Item, ...]]

@@ -9,10 +9,10 @@ from bookmaker.layout.credits import share_credits
 from bookmaker.layout.loose import share_tokens
 from bookmaker.layout.record import share_record
 from bookmaker.layout.setting import PlacedPuzzle
-from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.slips import share_slips
 from bookmaker.layout.trial import trial_sides
 from bookmaker.model import LooseShares, OrderedBook, Shares, Slip
+from bookmaker.typeset import Sheet
 from bookmaker.words import Words
 
 

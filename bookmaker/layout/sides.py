@@ -11,14 +11,11 @@ from bookmaker.layout.cover import lay_out_cover
 from bookmaker.layout.credits import lay_out_credits
 from bookmaker.layout.family import lay_out_family
 from bookmaker.layout.howto import lay_out_howto
-from bookmaker.layout.key import (
-    lay_out_answers,
-    lay_out_guide,
-    lay_out_notes,
-    lay_out_plan,
-)
+from bookmaker.layout.key.answers import lay_out_answers
+from bookmaker.layout.key.guide import lay_out_guide
+from bookmaker.layout.key.notes import lay_out_notes
+from bookmaker.layout.key.plan import lay_out_plan
 from bookmaker.layout.loose import lay_out_print_test, lay_out_tokens
-from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.opener import lay_out_opener
 from bookmaker.layout.own import lay_out_own
 from bookmaker.layout.puzzle import lay_out_puzzle
@@ -49,6 +46,7 @@ from bookmaker.model import (
     Tokens,
     Trial,
 )
+from bookmaker.typeset import Move, moved
 
 LAYOUTS: Final[Mapping[type, Callable[[Side, Any, Setting], LaidOut]]] = {
     Cover: lay_out_cover,

@@ -8,12 +8,9 @@ from dataclasses import replace
 from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, head
 from bookmaker.layout.little import little_tree
 from bookmaker.layout.loose import NOTE_SIZE
-from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.text import LEADING, paragraph
 from bookmaker.model import Box, Description, Disc, Item, Line, Rule, Side, Slip, Slips
-from bookmaker.type import POINT, ascent, fit_size
+from bookmaker.typeset import LEADING, POINT, Move, Sheet, ascent, fit_size, moved, paragraph
 from bookmaker.words import Words, spoken
 
 STRIP = 24.0

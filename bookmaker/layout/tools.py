@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from bookmaker.model import BANDS, Band, Box, Frame, Item, Line
-from bookmaker.type import ascent, width
+from bookmaker.typeset import ascent, width
 
 STEP = 3.6
 """One step of the little climb, wide and high."""

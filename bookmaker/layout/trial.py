@@ -7,14 +7,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, fit_title, label_width, to_write
-from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.puzzle import written_in_spot
 from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.text import heading
 from bookmaker.layout.tools import NumberRows
 from bookmaker.model import Box, CertifiedPage, Item, Line, PlacedSpot, Rule, Side, Trial
-from bookmaker.type import POINT, ascent
+from bookmaker.typeset import POINT, Move, Sheet, ascent, heading, moved
 from bookmaker.words import Words
 
 SIZES = (26.0, 23.0, 20.0, 18.0, 16.0, 14.0, 12.0, 10.0)

@@ -4,11 +4,12 @@ Rasters are decoded here with Pillow; SVG art is screened and drawn by a child p
 (``worker``), under limits of time and memory.
 """
 
+from bookmaker.pictures.book_pictures import take_in_art
 from bookmaker.pictures.cover import ink_cover
-from bookmaker.pictures.figure import Figure, find_figure
 from bookmaker.pictures.grey import in_grey
 from bookmaker.pictures.grey_pdf import grey_pdf
 from bookmaker.pictures.limits import Limits, PictureFault
+from bookmaker.pictures.look import PIXELS, look, trimmed
 from bookmaker.pictures.packing import make
 from bookmaker.pictures.png import SIGNATURE as PNG_SIGNATURE
 from bookmaker.pictures.png import PngStream, png_stream
@@ -18,22 +19,24 @@ from bookmaker.pictures.taking import take_in
 from bookmaker.pictures.workroom import RendererMissing
 
 __all__ = [
+    "PIXELS",
     "PNG_SIGNATURE",
-    "Figure",
     "Limits",
     "PictureFault",
     "PngStream",
     "RendererMissing",
     "at_size",
     "dpi",
-    "find_figure",
     "grey_pdf",
     "in_grey",
     "ink_cover",
+    "look",
     "make",
     "png_chunk",
     "png_stream",
     "small",
     "standing_alone",
     "take_in",
+    "take_in_art",
+    "trimmed",
 ]

@@ -8,7 +8,7 @@ from html import escape
 from pathlib import Path
 from types import ModuleType
 
-from bookmaker.type import FACES
+from bookmaker.typeset import FACES
 
 
 class PressPartMissing(Exception):

@@ -11,7 +11,7 @@ from typing import Any, Final
 from bookmaker.colour import channels
 from bookmaker.drawing import ArtMark, Circle, Group, Mark, Paint, Path, Rect, Unseen, Words
 from bookmaker.model import Box
-from bookmaker.type import FACES, POINT, width
+from bookmaker.typeset import FACES, POINT, width
 
 Context = Any
 """A cairocffi context, scaled so that user units are millimetres from the top left."""

@@ -7,12 +7,14 @@ with ``chain`` and ``simulation``, ``ladder``, ``facts`` (all of it, cached); th
 """
 
 from bookmaker.puzzle.certify import certify, rarity
+from bookmaker.puzzle.certify_pages import certify_pages
 from bookmaker.puzzle.checker import Breach, breaches
 from bookmaker.puzzle.finding import Unsolvable
 from bookmaker.puzzle.grades import Level, Standard, Suggestion, level, standards_for, suggest
 from bookmaker.puzzle.hints import Fact, Ladder, Rung, hint_ladder
 from bookmaker.puzzle.listing import every_solution, exchangeable
 from bookmaker.puzzle.marking import Clash, Marking, Miscalculation, mark
+from bookmaker.puzzle.posing import posed
 from bookmaker.puzzle.practice import (
     Practice,
     Subtraction,
@@ -40,6 +42,7 @@ __all__ = [
     "Unsolvable",
     "breaches",
     "certify",
+    "certify_pages",
     "crosses_ten",
     "every_solution",
     "exchangeable",
@@ -47,6 +50,7 @@ __all__ = [
     "hint_ladder",
     "level",
     "mark",
+    "posed",
     "practice",
     "practice_together",
     "rarity",

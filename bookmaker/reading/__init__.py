@@ -6,6 +6,7 @@
 from bookmaker.reading.classroom import ClassReading, read_class
 from bookmaker.reading.csv import Row, Table, delimiter_of, read_table, without_rows
 from bookmaker.reading.names import id_of, is_called
+from bookmaker.reading.opening import open_manifest
 from bookmaker.reading.read import Reading, read
 from bookmaker.reading.sketch import NoSketch, Sketch, sketch
 
@@ -19,6 +20,7 @@ __all__ = [
     "delimiter_of",
     "id_of",
     "is_called",
+    "open_manifest",
     "read",
     "read_class",
     "read_table",

@@ -6,15 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 
 from bookmaker.model import Problem, Spot
-from bookmaker.reading.names import (
-    id_of,
-    is_near,
-    is_spot_name,
-    name_all,
-    nearest,
-    shorten,
-    show,
-)
+from bookmaker.reading.names import id_of, is_near, is_spot_name, name_all, nearest, shorten, show
 from bookmaker.reading.table import Table
 from bookmaker.reading.toml import Written
 

@@ -9,12 +9,34 @@ from __future__ import annotations
 
 from bookmaker.cache import Cache
 from bookmaker.model import OrderedBook, Teaching
-from bookmaker.steps.practised import practised
 from bookmaker.teaching.chapters import notes_of_chapters
+from bookmaker.teaching.example import worked_example
+from bookmaker.teaching.hint_slips import hint_slips
 from bookmaker.teaching.pages import marking_notes, notes_of_page
+from bookmaker.teaching.practised import Practised, above_grade, as_numbers, practised
+from bookmaker.teaching.pupil_answers import (
+    NotAnAnswer,
+    answer_of,
+    answers_of_class,
+    mark_answer,
+    page_to_mark,
+)
 from bookmaker.teaching.term import plan_rows, practice_notes
 
-__all__ = ["teaching"]
+__all__ = [
+    "NotAnAnswer",
+    "Practised",
+    "above_grade",
+    "answer_of",
+    "answers_of_class",
+    "as_numbers",
+    "hint_slips",
+    "mark_answer",
+    "page_to_mark",
+    "practised",
+    "teaching",
+    "worked_example",
+]
 
 
 def teaching(ordered: OrderedBook, cache: Cache, seed: int, whole: bool = True) -> Teaching:

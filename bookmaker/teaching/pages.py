@@ -16,8 +16,15 @@ from bookmaker.model import (
     PageNotes,
     write_like,
 )
-from bookmaker.puzzle import Tree, every_solution, exchangeable, hint_ladder, settled, standing
-from bookmaker.steps.posing import posed
+from bookmaker.puzzle import (
+    Tree,
+    every_solution,
+    exchangeable,
+    hint_ladder,
+    posed,
+    settled,
+    standing,
+)
 
 FEW = 6
 """Essentially different solutions up to which all of them are printed."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bookmaker.model import OrderedBook, PlanRow, PracticeNotes, write_like, written_as
 from bookmaker.ordering import term_plan
 from bookmaker.puzzle import Standard
-from bookmaker.steps.practised import Practised
+from bookmaker.teaching.practised import Practised
 
 COMMONEST = 4
 SUGGESTED = 3

@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from bookmaker.cache import MemoryCache
-from bookmaker.compile import Prepared, Workshop, prepare
+from bookmaker.compile import Prepared, prepare
+from bookmaker.context import Workshop
 from bookmaker.model import OrderedChapter
 from tests.art.pictures import ART
 

@@ -25,17 +25,17 @@ import zxingcpp
 from PIL import Image
 from rich.progress import track
 
+from bookmaker.classroom.print_sheets import read_classroom
+from bookmaker.classroom.register import write_register
+from bookmaker.classroom.take_scans import Files, shelf_of, take_in_scans
 from bookmaker.cli.workshop import workshop
-from bookmaker.edition.pale import write_pale
-from bookmaker.edition.register import write_register
 from bookmaker.model import SheetEntry
 from bookmaker.output import write_all
-from bookmaker.scans import Files, shelf_of, take_in_scans
-from bookmaker.sheets import read_classroom
+from bookmaker.scanning.pale import write_pale
 from tests.benchmarks.measure import run
-from tests.edition.camera import any_shot, photograph
-from tests.edition.classes import write_class
-from tests.edition.trial import (
+from tests.classroom.classes import write_class
+from tests.scanning.camera import any_shot, photograph
+from tests.scanning.trial import (
     CODE,
     Case,
     Score,

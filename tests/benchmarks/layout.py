@@ -21,9 +21,10 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 import cairosvg
 
 from bookmaker.cache import MemoryCache
-from bookmaker.layout.tree import NoCleanLayout, TreePlacement, arrange
+from bookmaker.linking.choose import choose
 from bookmaker.model import BANDS, Number, Page, Spot, Wish, progression
-from bookmaker.steps.joining import choose
+from bookmaker.placement import arrange
+from bookmaker.placement.tree_placement import NoCleanLayout, TreePlacement
 from tests.layout import sets
 from tests.layout.pages import drawn
 from tests.layout.scores import plainly, score

@@ -13,10 +13,11 @@ import time
 from unittest import mock
 
 from bookmaker.cache import Cache, MemoryCache
-from bookmaker.layout import Joined, join, page_sizes
-from bookmaker.layout.tree import join as engine
+from bookmaker.linking import Joined, join
+from bookmaker.linking import plane_trees as engine
+from bookmaker.linking.choose import _places, _Shapes, choose, trees_of
 from bookmaker.model import Page, Wish
-from bookmaker.steps.joining import _places, _Shapes, choose, trees_of
+from bookmaker.placement import page_sizes
 from tests.benchmarks.layout import wishing
 from tests.layout import sets
 

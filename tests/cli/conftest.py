@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from bookmaker.cli.exits import run
-from tests.edition.classes import copied, drawn_on, photo, printed, write_class
+from tests.classroom.classes import copied, drawn_on, photo, printed, write_class
 
 
 @pytest.fixture(scope="session")

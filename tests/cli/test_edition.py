@@ -11,15 +11,15 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
+from bookmaker.classroom.register import read_register
+from bookmaker.classroom.review import read_review
 from bookmaker.cli.exits import run
-from bookmaker.edition.intake.batch import Outcome, take_all
-from bookmaker.edition.register import read_register
-from bookmaker.edition.review import read_review
+from bookmaker.scanning.batch import Outcome, take_all
+from tests.classroom.classes import copied, drawn_on, printed, with_rings, write_class
 from tests.cli.editions import book_of, built, out_of, say, text_of
 from tests.cli.little_book import ART
-from tests.edition.classes import copied, drawn_on, printed, with_rings, write_class
-from tests.edition.measuring import spots_of
-from tests.edition.rendering import rendered
+from tests.scanning.measuring import spots_of
+from tests.scanning.rendering import rendered
 
 Capture = pytest.CaptureFixture[str]
 
@@ -336,7 +336,7 @@ def test_a_run_that_breaks_off_keeps_what_was_done_and_can_be_run_again(
         raise KeyboardInterrupt
 
     with monkeypatch.context() as patch:
-        patch.setattr("bookmaker.scans.take_all", broken_off)
+        patch.setattr("bookmaker.classroom.take_scans.take_all", broken_off)
         assert run(["intake", str(edition), scans]) == 130
     assert [row.drawing for row in read_review(folder)] == ["1"]
     assert not list(folder.rglob("*.part"))

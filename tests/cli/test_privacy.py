@@ -10,11 +10,11 @@ import zxingcpp
 from PIL import Image
 from pypdf import PdfReader
 
+from bookmaker.classroom.register import read_register
+from bookmaker.classroom.review import read_review
 from bookmaker.cli.exits import run
-from bookmaker.edition.register import read_register
-from bookmaker.edition.review import read_review
+from tests.classroom.classes import printed
 from tests.cli.editions import built, everything_in, out_of, say, text_of
-from tests.edition.classes import printed
 
 Capture = pytest.CaptureFixture[str]
 NAMES = ("Amina", "Bruno", "Chidi", "Dora")
@@ -111,7 +111,7 @@ def test_nothing_shows_a_refused_drawing_even_where_the_run_breaks_off(
     def broken_off(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("bookmaker.scans.take_all", broken_off)
+    monkeypatch.setattr("bookmaker.classroom.take_scans.take_all", broken_off)
     assert run(["intake", str(edition), str(edition.parent.parent / "scans")]) == 130
     for file in ("drawings/2.png", "names/2.png", "review.pdf"):
         assert not (edition.parent / file).exists()

@@ -9,14 +9,14 @@ import pikepdf
 import pytest
 from PIL import Image, ImageDraw
 
+from bookmaker.classroom.register import read_register
+from bookmaker.classroom.review import read_review
 from bookmaker.cli.exits import run
-from bookmaker.edition.pale import read_pale
-from bookmaker.edition.register import read_register
-from bookmaker.edition.review import read_review
-from bookmaker.edition.sheet import FORMAT, sheet_plan
+from bookmaker.scanning.pale import read_pale
+from bookmaker.scanning.sheet_plan import FORMAT, sheet_plan
+from tests.classroom.classes import DPI, copied, drawn_on, photo, printed
 from tests.cli.editions import book_of, out_of
-from tests.edition.classes import DPI, copied, drawn_on, photo, printed
-from tests.edition.prints import print_sheet
+from tests.scanning.prints import print_sheet
 
 Capture = pytest.CaptureFixture[str]
 

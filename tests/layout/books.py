@@ -8,8 +8,14 @@ from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
-from bookmaker.binding import bind_book, bind_slides
-from bookmaker.layout import PlacedPuzzle, Setting, Sheet, measure_shares, place_puzzle
+from bookmaker.layout import (
+    PlacedPuzzle,
+    Setting,
+    bind_book,
+    bind_slides,
+    measure_shares,
+    place_puzzle,
+)
 from bookmaker.model import (
     Book,
     BoundBook,
@@ -26,7 +32,8 @@ from bookmaker.model import (
     Spot,
     progression,
 )
-from bookmaker.steps.example import worked_example
+from bookmaker.teaching.example import worked_example
+from bookmaker.typeset import Sheet
 from bookmaker.words import load
 
 ONE, TWO = Number(Fraction(1), "1"), Number(Fraction(2), "2")

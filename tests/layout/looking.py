@@ -20,7 +20,7 @@ from bookmaker.model import (
     Point,
     Rule,
 )
-from bookmaker.type import POINT, width
+from bookmaker.typeset import POINT, width
 
 ASCENT, DESCENT = 0.72, 0.22
 """Parts of a line's size above and below its baseline that hold ink (Fira Sans, Rowdies)."""

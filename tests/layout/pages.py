@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from bookmaker.drawing import INKS
 from bookmaker.drawing.svg import page_svg
-from bookmaker.layout.tree import TreePlacement
 from bookmaker.model import Box, PlacedArt, PlacedPage
+from bookmaker.placement.tree_placement import TreePlacement
 from tests.layout.sets import PAPERS
 
 

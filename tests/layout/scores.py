@@ -6,8 +6,9 @@ import time
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from bookmaker.layout.tree import NoCleanLayout, TreePlacement, arrange
 from bookmaker.model import Box, PlacedLink, PlacedSpot, PlacedTag
+from bookmaker.placement import arrange
+from bookmaker.placement.tree_placement import NoCleanLayout, TreePlacement
 from tests.layout.judge import Breach, Rules, judge
 from tests.layout.pages import drawn
 from tests.layout.sets import Case

@@ -12,8 +12,8 @@ import random
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from bookmaker.layout.tree import Sizes
 from bookmaker.model import Box
+from bookmaker.placement.sizes import Sizes
 
 PAPERS = {"a4": (210.0, 297.0), "a5": (148.0, 210.0), "a3": (297.0, 420.0)}
 APART = {"a4": 32.0, "a5": 26.0, "a3": 36.0}

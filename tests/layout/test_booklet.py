@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from bookmaker.binding import impose
-from bookmaker.layout import PAPERS, lay_out, lay_out_booklet
+from bookmaker.layout import impose, lay_out, lay_out_booklet
 from bookmaker.layout.booklet import booklet_size
 from bookmaker.model import Frame, Jump, Line, PlacedPage, Rule
 from bookmaker.model.picture import Box
+from bookmaker.typeset import PAPERS
 from bookmaker.words import load
 from tests.layout.books import Shape, setting_of
 from tests.layout.looking import box_of

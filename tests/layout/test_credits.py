@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from bookmaker.layout import Setting, lay_out
-from bookmaker.layout.sheet import Sheet
 from bookmaker.model import Box, Credits, Line, PlacedArt, PlacedPage
+from bookmaker.typeset.paper import Sheet
 from tests.layout.books import PICTURES, Shape, picture, setting_of
 
 ORNAMENT = Path("ornament.svg")

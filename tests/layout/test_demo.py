@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from bookmaker.cache import MemoryCache
-from bookmaker.compile import Wanted, Workshop, compile_book
+from bookmaker.compile import Wanted, compile_book
+from bookmaker.context import Workshop
 from bookmaker.drawing import INKS
 from bookmaker.drawing.svg import page_svg
 from bookmaker.model import Puzzle

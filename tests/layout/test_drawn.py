@@ -6,17 +6,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bookmaker.edition.sheet import PAPERS as SHEETS
-from bookmaker.edition.sheet import sheet_plan
-from bookmaker.layout import (
-    NoCleanLayout,
-    Sheet,
-    has_moved,
-    place_drawn,
-    tree_for_sheet,
-)
-from bookmaker.layout.tree import Sizes, TreePlacement, faults
+from bookmaker.layout import has_moved, place_drawn, tree_for_sheet
 from bookmaker.model import Box, CertifiedPage, Drawn, Link, Picture, Spot
+from bookmaker.placement import NoCleanLayout
+from bookmaker.placement.finished import faults
+from bookmaker.placement.sizes import Sizes
+from bookmaker.placement.tree_placement import TreePlacement
+from bookmaker.scanning.sheet_plan import PAPERS as SHEETS
+from bookmaker.scanning.sheet_plan import sheet_plan
+from bookmaker.typeset import Sheet
 from bookmaker.words import load
 from tests.ordering.pages import page
 

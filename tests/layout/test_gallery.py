@@ -6,17 +6,10 @@ from dataclasses import replace
 
 import pytest
 
-from bookmaker.layout import Sheet, lay_out
+from bookmaker.layout import lay_out
 from bookmaker.layout.gallery import LEAST_ROW, Gallery, Rooms, common_row, share_out
-from bookmaker.model import (
-    Contents,
-    Line,
-    Opener,
-    PlacedArt,
-    PlacedPage,
-    PlacedSpot,
-    Record,
-)
+from bookmaker.model import Contents, Line, Opener, PlacedArt, PlacedPage, PlacedSpot, Record
+from bookmaker.typeset import Sheet
 from tests.layout.books import Shape, ordered_book, setting_of
 
 

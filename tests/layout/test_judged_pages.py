@@ -8,11 +8,12 @@ from pathlib import Path
 import pytest
 
 from bookmaker.cache import MemoryCache
-from bookmaker.compile import Compiled, Wanted, Workshop, compile_book
+from bookmaker.compile import Compiled, Wanted, compile_book
+from bookmaker.context import Workshop
 from bookmaker.drawing import INKS
 from bookmaker.drawing.svg import page_svg
-from bookmaker.layout.puzzle import widest_text
 from bookmaker.model import Page, Puzzle
+from bookmaker.placement.sizes import widest_text
 from tests.layout.judge import Rules, judge
 
 SPOTS = """[page.spots]

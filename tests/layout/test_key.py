@@ -10,13 +10,12 @@ from itertools import pairwise
 
 import pytest
 
-from bookmaker.binding import bind_book, bind_key, bind_slides
 from bookmaker.cache import MemoryCache
 from bookmaker.layout import (
-    LARGE,
-    PAPERS,
     Setting,
-    Sheet,
+    bind_book,
+    bind_key,
+    bind_slides,
     lay_out,
     measure_key,
     measure_shares,
@@ -43,8 +42,9 @@ from bookmaker.model import (
     SpotOf,
     TermPlan,
 )
-from bookmaker.steps.example import worked_example
 from bookmaker.teaching import teaching
+from bookmaker.teaching.example import worked_example
+from bookmaker.typeset import LARGE, PAPERS, Sheet
 from bookmaker.words import languages, load
 from tests.layout.books import PICTURES, Shape, ordered_book
 from tests.layout.looking import around, box_of, line_box, outside, overlap

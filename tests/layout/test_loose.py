@@ -8,11 +8,9 @@ from itertools import pairwise, product
 
 import pytest
 
-from bookmaker.binding import bind_loose
 from bookmaker.cache import MemoryCache
-from bookmaker.layout import PlacedPuzzle, Setting, lay_out, measure_loose
+from bookmaker.layout import PlacedPuzzle, Setting, bind_loose, lay_out, measure_loose
 from bookmaker.layout.loose import TOKEN, Block, may_be_turned
-from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.slips import saying, slip_text
 from bookmaker.model import (
     Blank,
@@ -30,9 +28,10 @@ from bookmaker.model import (
     Tokens,
     Trial,
 )
-from bookmaker.steps.example import worked_example
-from bookmaker.steps.slips import hint_slips
-from bookmaker.type import POINT, ascent
+from bookmaker.teaching.example import worked_example
+from bookmaker.teaching.hint_slips import hint_slips
+from bookmaker.typeset import POINT, ascent
+from bookmaker.typeset.paper import Sheet
 from bookmaker.words import languages, load
 from tests.layout.books import Shape, setting_of
 from tests.layout.test_sides import faults

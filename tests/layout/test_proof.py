@@ -6,9 +6,9 @@ import pytest
 
 from bookmaker.layout.proof import tight_gaps
 from bookmaker.layout.setting import PlacedPuzzle
-from bookmaker.layout.sheet import Sheet
-from bookmaker.layout.tree import TreePlacement
 from bookmaker.model import Box, Line, Number, PlacedLink, PlacedSpot, PlacedTag, Point
+from bookmaker.placement.tree_placement import TreePlacement
+from bookmaker.typeset.paper import Sheet
 from tests.making import page_of
 
 # Two rows far from each other: a and b above, c and d below, each linked.

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from bookmaker.layout import Setting, Sheet, lay_out, place_puzzle
+from bookmaker.layout import Setting, lay_out, place_puzzle
 from bookmaker.layout.puzzle import in_words
 from bookmaker.model import (
     Answers,
@@ -25,7 +25,7 @@ from bookmaker.model import (
     Rule,
     Side,
 )
-from bookmaker.type import ascent, width
+from bookmaker.typeset import Sheet, ascent, width
 from bookmaker.words import languages, load
 from tests.layout.books import ONE, PICTURES, TWO, Shape, setting_of
 from tests.making import book_of, page_of

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from bookmaker.layout import LARGE, PAPERS, Sheet, lay_out
+from bookmaker.layout import lay_out
 from bookmaker.layout.setting import Setting
 from bookmaker.model import Box, PlacedPage, PlacedSpot, Puzzle, Side
+from bookmaker.typeset import LARGE, PAPERS, Sheet
 from bookmaker.words import languages
 from tests.layout.books import Shape, setting_of
 from tests.layout.looking import collisions, outside

@@ -4,16 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from bookmaker.model import (
-    Book,
-    Certificate,
-    CertifiedPage,
-    Chapter,
-    Link,
-    Number,
-    Page,
-    Spot,
-)
+from bookmaker.model import Book, Certificate, CertifiedPage, Chapter, Link, Number, Page, Spot
 
 
 def page(

@@ -6,12 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookmaker.pictures.css import (
-    clean_sheet,
-    clean_style,
-    percent_to_number,
-    without_outside,
-)
+from bookmaker.pictures.css import clean_sheet, clean_style, percent_to_number, without_outside
 
 
 @pytest.mark.parametrize(

@@ -17,7 +17,7 @@ from PIL import Image, ImageDraw, ImageFilter
 
 from bookmaker.cache import MemoryCache
 from bookmaker.drawing import INKS
-from bookmaker.layout import Setting, Sheet, lay_out, place_puzzle
+from bookmaker.layout import Setting, lay_out, place_puzzle
 from bookmaker.model import (
     BoundBook,
     Picture,
@@ -30,6 +30,7 @@ from bookmaker.model import (
 )
 from bookmaker.pictures import in_grey, ink_cover, take_in
 from bookmaker.press import Document, PressShop, press
+from bookmaker.typeset import Sheet
 from bookmaker.words import load
 from tests.layout.books import Shape, ordered_book
 

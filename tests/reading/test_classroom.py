@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from bookmaker.edition import made, register, review
+from bookmaker.classroom import made, register, review
 from bookmaker.model import Classroom, Problem, Pupil
 from bookmaker.reading.classroom import read_class, read_roster
 

@@ -12,7 +12,7 @@ import pytest
 from babel.messages.plurals import get_plural
 
 import bookmaker
-from bookmaker.type import missing_letters
+from bookmaker.typeset import missing_letters
 from bookmaker.words import languages, load
 
 PACKAGE = Path(bookmaker.__file__).parent

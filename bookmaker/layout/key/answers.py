@@ -22,7 +22,6 @@ from bookmaker.layout.key.setting import (
     title,
 )
 from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
-from bookmaker.layout.sheet import Sheet
 from bookmaker.layout.tools import CLIMB, STEP, climb
 from bookmaker.model import (
     Answers,
@@ -36,7 +35,7 @@ from bookmaker.model import (
     Puzzle,
     Side,
 )
-from bookmaker.type import POINT, ascent, fit_size, width
+from bookmaker.typeset import POINT, Sheet, ascent, fit_size, width
 from bookmaker.words import Words, spoken
 
 LEAST_PICTURE = 44.0

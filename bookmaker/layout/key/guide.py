@@ -9,8 +9,8 @@ from bookmaker.layout.key.ramp import chapters_by_number, ramp
 from bookmaker.layout.key.saying import short, shown
 from bookmaker.layout.key.setting import FOOT, Set, columns, heading, text, title
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.sheet import Sheet
 from bookmaker.model import Box, Guide, GuidePart, Item, MarkingNotes, Side
+from bookmaker.typeset import Sheet
 from bookmaker.words import Words
 
 PARAGRAPH_GAP = 3.0

@@ -9,8 +9,8 @@ from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.saying import said
 from bookmaker.layout.key.setting import FOOT, Set, columns, heading, text, title
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.sheet import Sheet
 from bookmaker.model import Box, ChapterNotes, ClassNotes, Item, Question, Side
+from bookmaker.typeset import Sheet
 from bookmaker.words import Words
 
 CHAPTER_GAP = 5.0

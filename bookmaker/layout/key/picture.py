@@ -10,7 +10,6 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from bookmaker.layout.moving import Move, moved
 from bookmaker.layout.setting import PlacedPuzzle
 from bookmaker.model import (
     Box,
@@ -26,7 +25,7 @@ from bookmaker.model import (
     Point,
     difference,
 )
-from bookmaker.type import ascent, width
+from bookmaker.typeset import Move, ascent, moved, width
 from bookmaker.words import Words
 
 SPOT = 3.9

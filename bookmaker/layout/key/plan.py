@@ -10,7 +10,6 @@ from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.saying import listed, rounded
 from bookmaker.layout.key.setting import FOOT, RISE, SIZE, STEP, Set, heading, spaced, text, title
 from bookmaker.layout.setting import LaidOut, Setting
-from bookmaker.layout.sheet import Sheet
 from bookmaker.model import (
     Answers,
     BoundBook,
@@ -25,7 +24,7 @@ from bookmaker.model import (
     Side,
     TermPlan,
 )
-from bookmaker.type import width, wrap
+from bookmaker.typeset import Sheet, width, wrap
 from bookmaker.words import Words
 
 COLUMNS = ("week", "page", "name", "spots", "one-in", "work", "band", "largest", "crossing")

@@ -26,7 +26,7 @@ from bookmaker.model import (
     Rule,
     TermPlan,
 )
-from bookmaker.type import width, wrap
+from bookmaker.typeset import width, wrap
 from bookmaker.words import Words
 
 MARK = 1.7

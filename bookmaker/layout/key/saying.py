@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from textwrap import shorten
 
 from bookmaker.model import CertifiedPage, Number, PageNotes, Said, SpotOf
-from bookmaker.type import missing_letters
+from bookmaker.typeset import missing_letters
 from bookmaker.words import Words, spoken
 
 LONGEST = 32

@@ -6,9 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from bookmaker.layout.sheet import Sheet
 from bookmaker.model import Anchor, Box, Face, Item, Line, Rule
-from bookmaker.type import POINT, ascent, fit_size, width, wrap
+from bookmaker.typeset import POINT, Sheet, ascent, fit_size, width, wrap
 
 SIZE: Final = 11.0
 """Teachers' text, in points."""

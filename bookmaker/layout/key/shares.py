@@ -6,8 +6,8 @@ from bookmaker.layout.key.answers import grid
 from bookmaker.layout.key.guide import guide_sides
 from bookmaker.layout.key.notes import share_notes
 from bookmaker.layout.key.plan import share_plan
-from bookmaker.layout.sheet import Sheet
 from bookmaker.model import KeyShares, OrderedBook, Teaching
+from bookmaker.typeset import Sheet
 from bookmaker.words import Words
 
 

@@ -1,0 +1,289 @@
+"""The class's book: a book and its class in, the book with the pupils' drawings on its pages out.
+
+A drawing enters where the roster permits it and the review says yes, and nowhere else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from bookmaker.classroom.choosing import Chosen, choose
+from bookmaker.classroom.discretion import discreet
+from bookmaker.classroom.drawn_page import drawn_page, free_page, has_other_tree, sheet_holds
+from bookmaker.classroom.register import NAME as REGISTER
+from bookmaker.classroom.register import read_register
+from bookmaker.classroom.sheet_page import FREE, rings_of
+from bookmaker.layout import has_moved
+from bookmaker.model import (
+    Book,
+    Chapter,
+    Classroom,
+    InputProblems,
+    OrderedBook,
+    Page,
+    Problem,
+    Pupil,
+)
+from bookmaker.ordering import NotInBook, nearest
+from bookmaker.reading import id_of, read_class
+from bookmaker.typeset import Sheet
+from bookmaker.words import Words
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """Which class's book is wanted: its manifest, whether drawings that nobody said no to count
+    as looked at, and the pupil whose own copy it is to be ("": the class's book)."""
+
+    manifest: Path
+    use_all: bool = False
+    pupil: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ClassBook:
+    """The book with its drawings. ``before`` are the book's pages by the ids of what was drawn
+    around their trees; ``own`` is the sheet of the pupil whose copy it is."""
+
+    book: Book
+    classroom: Classroom
+    before: Mapping[str, Page]
+    own: int | None
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Version:
+    """A page with a drawing, and the page as the book has it."""
+
+    page: Page
+    before: Page
+
+
+def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
+    """Put the drawings of a class onto the pages of ``book``.
+
+    Raises InputProblems where a file of the class can't be read or its pupil's copy can't be
+    made, NotInBook for a pupil that the roster has not got.
+    """
+    reading = read_class(edition.manifest)
+    if reading.classroom is None:
+        raise InputProblems(reading.problems)
+    classroom, kept_back = discreet(reading.classroom)
+    register = read_register(classroom.folder / REGISTER)
+    mine = _pupil(classroom, edition.pupil)
+    chosen, told = choose(classroom, register, mine, edition.use_all)
+    known = {page.id: page for page in book.pages}
+    gone = _pages_gone(classroom, chosen, known)
+    swapped, unswapped = _swapped(classroom, known)
+    versions, faults = _versions(classroom, known, chosen, words)
+    hidden = _swaps_left_out(classroom, swapped, {version.before.id for version in versions})
+    own = _own(classroom, chosen, mine)
+    full = _filled(book, versions, swapped)
+    free, unfree = _free_pages(book, classroom, chosen, words)
+    full = _with_chapter(full, classroom, free, words)
+    cover = _cover(full, own) or book.cover
+    full = replace(full, title=classroom.title, school=book.title, cover=cover)
+    before = {version.page.id: version.before for version in versions}
+    problems = (*reading.problems, *kept_back, *told, *gone, *unswapped, *faults, *hidden, *unfree)
+    return ClassBook(full, classroom, before, own, problems)
+
+
+def moved_since(
+    drawn: ClassBook, ordered: OrderedBook, paper: str, words: Words
+) -> Iterator[Problem]:
+    """Says where the book has moved a page's spots since its sheet was printed.
+
+    ``paper`` is the book's own.
+    """
+    for page in ordered.pages:
+        before, sheet = drawn.before.get(page.page.id), page.page.sheet
+        if before is None or before.unplaced or page.page.drawn is None or sheet is None:
+            continue
+        if has_other_tree(before, page.page):
+            continue  # told already
+        as_before = replace(page, page=before)
+        if has_moved(as_before, page.page.drawn, Sheet(paper, recto=True), words):
+            yield sheet_holds(before, sheet)
+
+
+def _pupil(classroom: Classroom, name: str) -> Pupil | None:
+    """The pupil whose own copy it is to be; raises where there is none or it may not be made."""
+    if not name:
+        return None
+    pupil = classroom.pupil(name)
+    if pupil is None:
+        names = [each.name for each in classroom.pupils]
+        raise NotInBook(f"The class has no pupil {name!r}.{nearest(name, names)}")
+    if pupil.drawing == "no":
+        message = "the roster says no to the drawing"
+        mend = "Ask the family; then write own or class in the column drawing."
+        told = (classroom.roster_file, pupil.line, pupil.name, "not-permitted", message, mend)
+        raise InputProblems([Problem(*told)])
+    return pupil
+
+
+def _own(classroom: Classroom, chosen: Sequence[Chosen], pupil: Pupil | None) -> int | None:
+    if pupil is None:
+        return None
+    mine = [one.entry.sheet for one in chosen if one.pupil == pupil]
+    if mine:
+        return mine[0]
+    message = "there is no drawing with a yes in review.csv"
+    mend = "Take the drawing in with bookmaker intake, and say yes to it."
+    told = (classroom.roster_file, pupil.line, pupil.name, "no-drawing", message, mend)
+    raise InputProblems([Problem(*told)])
+
+
+def _versions(
+    classroom: Classroom, known: Mapping[str, Page], chosen: Sequence[Chosen], words: Words
+) -> tuple[list[_Version], list[Problem]]:
+    """A page for each drawing of a page that the book has, and what is to be said of them."""
+    versions: list[_Version] = []
+    problems: list[Problem] = []
+    for one in chosen:
+        page, sheet = known.get(one.entry.page), one.entry.sheet
+        if page is None:
+            continue
+        made = drawn_page(page, one.entry, one.pupil, one.drawing, words)
+        if isinstance(made, Problem):
+            problems.append(made)
+            continue
+        if has_other_tree(page, made):
+            problems.append(sheet_holds(page, sheet))
+        taken = {version.page.id for version in versions}
+        if any(version.before.id == page.id for version in versions):
+            taken |= set(known)
+        made = replace(made, id=_free_id(made.id, sheet, taken), file=classroom.roster_file)
+        versions.append(_Version(made, page))
+    return versions, problems
+
+
+def _filled(book: Book, versions: Sequence[_Version], swapped: Mapping[str, Page]) -> Book:
+    """The book with its drawings; pages without one keep their picture."""
+    drawn: dict[str, list[Page]] = {}
+    for version in versions:
+        drawn.setdefault(version.before.id, []).append(version.page)
+    chapters = tuple(
+        replace(
+            chapter,
+            pages=_in_their_places(
+                [drawn.get(page.id, [swapped.get(page.id, page)]) for page in chapter.pages]
+            ),
+        )
+        for chapter in book.chapters
+    )
+    return replace(book, chapters=chapters)
+
+
+def _in_their_places(versions: Sequence[Sequence[Page]]) -> tuple[Page, ...]:
+    """A chapter's pages: versions of one with a fixed place follow each other from there on, and
+    pages with a later one move on by as many."""
+    more = {page.position: len(others) for page, *others in versions if page.position}
+
+    def place(page: Page, nth: int) -> int | None:
+        at = page.position
+        return at and at + nth + sum(count for other, count in more.items() if other < at)
+
+    return tuple(
+        replace(page, position=place(page, nth))
+        for pages in versions
+        for nth, page in enumerate(pages)
+    )
+
+
+def _cover(book: Book, own: int | None) -> Path | None:
+    """The drawing of the pupil whose copy it is, else the first that stands on a page."""
+    mine = (page.art for page in book.pages if own and page.sheet == own)
+    first = (page.art for page in book.pages if page.drawn)
+    return next(mine, None) or next(first, None)
+
+
+def _free_pages(
+    book: Book, classroom: Classroom, chosen: Sequence[Chosen], words: Words
+) -> tuple[list[Page], list[Problem]]:
+    """Pages for free sheets."""
+    template = max(book.pages, key=lambda page: len(page.spots))
+    pages: list[Page] = []
+    problems: list[Problem] = []
+    for one in chosen:
+        if not rings_of(one.entry.page):
+            continue
+        made = free_page(template, one.entry, one.pupil, (one.drawing, one.rings), words)
+        if isinstance(made, Problem):
+            problems.append(made)
+        else:
+            pages.append(replace(made, file=classroom.roster_file))
+    return pages, problems
+
+
+def _with_chapter(book: Book, classroom: Classroom, pages: Sequence[Page], words: Words) -> Book:
+    """The book with a last chapter of the creatures that were drawn before they had spots."""
+    if not pages:
+        return book
+    title = words("class.free")
+    name = f"{FREE}-sheets"
+    made = tuple(replace(page, chapter=name) for page in pages)
+    chapter = Chapter(name, title, "", classroom.roster_file, True, made)
+    return replace(book, chapters=(*book.chapters, chapter))
+
+
+def _free_id(page_id: str, sheet: int, taken: set[str]) -> str:
+    """The page's own id, or for a second version one with the sheet's number."""
+    if page_id not in taken:
+        return page_id
+    made = f"{page_id}-{sheet}"
+    while made in taken:
+        made += "-"
+    return made
+
+
+def _swapped(
+    classroom: Classroom, known: Mapping[str, Page]
+) -> tuple[dict[str, Page], list[Problem]]:
+    """Pages with a picture that the teacher put in by hand."""
+    lines = {id_of(key[5:]): line for key, line in classroom.lines if key.startswith("swap.")}
+    pages: dict[str, Page] = {}
+    problems: list[Problem] = []
+    for page_id, picture in classroom.swaps:
+        line = lines.get(page_id, 0)
+        if page_id not in known:
+            message = f"the book has no page {page_id!r} to swap the picture of"
+            hint = nearest(page_id, known) or f" Its pages are {', '.join(known)}."
+            mend = f"Write the id of a page.{hint}"
+            problems.append(Problem(classroom.file, line, "", "unknown-page", message, mend))
+            continue
+        page = replace(known[page_id], art=picture, mark=None, artist="", licence="")
+        pages[page_id] = replace(page, description="", file=classroom.file, line=line, lines=())
+    return pages, problems
+
+
+def _swaps_left_out(
+    classroom: Classroom, swapped: Mapping[str, Page], drawn: Collection[str]
+) -> Iterator[Problem]:
+    for page_id, page in swapped.items():
+        if page_id in drawn:
+            message = f"the picture {page.art.name if page.art else ''} is left out: a drawing "
+            message += f"stands on the page {page_id!r}"
+            mend = "Say no to the drawing in review.csv, or take the line out of [swap]."
+            yield Problem(classroom.file, page.line, "", "left-out", message, mend, "warning")
+
+
+def _pages_gone(
+    classroom: Classroom, chosen: Sequence[Chosen], known: Mapping[str, Page]
+) -> Iterator[Problem]:
+    chosen = [one for one in chosen if not rings_of(one.entry.page)]
+    gone = [one for one in chosen if one.entry.page not in known]
+    file = str(classroom.folder / REGISTER)
+    if gone and len(gone) == len(chosen):
+        message = "the register is of another book: none of its pages is in this one"
+        mend = "Build the book that the sheets were printed for."
+        yield Problem(file, 0, "", "bad-register", message, mend)
+        return
+    for one in gone:
+        message = f"the book has no page {one.entry.page!r}; the drawing of sheet "
+        message += f"{one.entry.sheet} is left out"
+        mend = f"Build the book that the sheet is for.{nearest(one.entry.page, known)}"
+        yield Problem(file, 0, "", "left-out", message, mend, "warning")

@@ -1,0 +1,135 @@
+"""The run of sides of a pupils' book, of a part of it, and of its key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from bookmaker.layout.order.key_order import key_pieces
+from bookmaker.layout.order.leaves import Piece, Titles, in_turn, placed
+from bookmaker.model import (
+    BoundBook,
+    Contents,
+    Cover,
+    Credits,
+    Example,
+    Handout,
+    HowTo,
+    KeyShares,
+    Opener,
+    OrderedBook,
+    OrderedChapter,
+    Own,
+    Puzzle,
+    Record,
+    Shares,
+)
+
+ALL_STEPS = (1, 2, 3, 4)
+
+
+def bind_book(
+    ordered: OrderedBook,
+    shares: Shares,
+    example: Example,
+    titles: Titles,
+    with_key: bool = True,
+) -> BoundBook:
+    """The pupils' book: front matter, the chapters, what goes with them, and the key."""
+    pieces = [
+        Piece("cover", "front", Cover(), (0, ordered.book.title)),
+        Piece("howto", "front", HowTo(example, ALL_STEPS), (0, titles["howto"])),
+        *_contents(shares, titles),
+        *_chapters(ordered),
+        *_end_matter(shares, titles),
+    ]
+    if with_key:
+        pieces += key_pieces(ordered, titles, shares.key)
+    return _bound(ordered, pieces)
+
+
+def bind_slides(
+    ordered: OrderedBook,
+    shares: Shares,
+    example: Example,
+    titles: Titles,
+    with_key: bool = True,
+) -> BoundBook:
+    """The book for a board: the example step by step, and nothing that asks for a pencil."""
+    steps = [HowTo(example, (step,)) for step in ALL_STEPS]
+    pieces = [
+        Piece("cover", "front", Cover(), (0, ordered.book.title)),
+        *in_turn("howto", "front", steps, (0, titles["howto"])),
+        *_contents(shares, titles),
+        *_chapters(ordered),
+        *_credits(shares, titles),
+    ]
+    if with_key:
+        pieces += key_pieces(ordered, titles, shares.key)
+    return _bound(ordered, pieces)
+
+
+def bind_part(
+    ordered: OrderedBook,
+    shares: Shares,
+    title: str,
+    titles: Titles,
+    with_key: bool = True,
+) -> BoundBook:
+    """Some pages of a book behind a side with ``title`` and their record.
+
+    One page stands alone, and so do pages for a board, where nobody writes a name.
+    """
+    pieces: list[Piece] = []
+    if len(ordered.pages) > 1 and ordered.book.paper != "board":
+        handouts = [Handout(title, side, place == 0) for place, side in enumerate(shares.record)]
+        pieces += in_turn("record", "body", handouts, (0, title))
+    pieces += (page for chapter in ordered.chapters for page in _puzzles(chapter, level=0))
+    if with_key:
+        pieces += key_pieces(ordered, titles, shares.key)
+    return _bound(ordered, pieces)
+
+
+def bind_key(
+    ordered: OrderedBook, titles: Titles, shares: KeyShares | None = None, whole: bool = True
+) -> BoundBook:
+    """The teacher's section alone; of a ``whole`` book it names the pages by their numbers."""
+    bound = _bound(ordered, key_pieces(ordered, titles, shares))
+    book = _bound(ordered, _chapters(ordered)).side_of(Puzzle) if whole else {}
+    return replace(bound, labels={page: side.label for page, side in book.items()})
+
+
+def _bound(ordered: OrderedBook, pieces: Iterable[Piece]) -> BoundBook:
+    """On a board one side follows the other; on paper left and right face each other."""
+    return BoundBook(ordered, tuple(placed(pieces, facing=ordered.book.paper != "board")))
+
+
+def _contents(shares: Shares, titles: Titles) -> Iterator[Piece]:
+    last = len(shares.contents) - 1
+    sides = (
+        Contents(side, place == 0, place == last) for place, side in enumerate(shares.contents)
+    )
+    return in_turn("contents", "front", sides, (0, titles["contents"]))
+
+
+def _chapters(ordered: OrderedBook) -> Iterator[Piece]:
+    for chapter in ordered.chapters:
+        told = chapter.chapter
+        yield Piece(f"chapter-{told.id}", "body", Opener(chapter), (0, told.title), opens=True)
+        yield from _puzzles(chapter, level=1)
+
+
+def _puzzles(chapter: OrderedChapter, level: int) -> Iterator[Piece]:
+    for page in chapter.pages:
+        yield Piece(f"page-{page.page.id}", "body", Puzzle(page), (level, page.page.name))
+
+
+def _end_matter(shares: Shares, titles: Titles) -> Iterator[Piece]:
+    sides = (Record(side, place == 0) for place, side in enumerate(shares.record))
+    yield from in_turn("record", "body", sides, (0, titles["record"]))
+    yield Piece("own", "body", Own(), (0, titles["own"]))
+    yield from _credits(shares, titles)
+
+
+def _credits(shares: Shares, titles: Titles) -> Iterator[Piece]:
+    return in_turn("credits", "body", map(Credits, shares.credits), (0, titles["credits"]))

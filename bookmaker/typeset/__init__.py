@@ -1,0 +1,33 @@
+"""Typeset: words in, lines of glyphs with widths out; the papers they stand on.
+
+Faces come as packages, so a page measures and prints the same on a machine without any fonts.
+Widths are sums of advances, without kerning, which is how pages are set.
+"""
+
+from bookmaker.typeset.faces import FACES, POINT, FaceFile, ascent, missing_letters, width
+from bookmaker.typeset.lettering import missing_in, missing_in_names
+from bookmaker.typeset.moving import Move, moved
+from bookmaker.typeset.paper import LARGE, PAPERS, Sheet
+from bookmaker.typeset.paragraphs import LEADING, heading, paragraph
+from bookmaker.typeset.wrapping import fit_size, wrap
+
+__all__ = [
+    "FACES",
+    "LARGE",
+    "LEADING",
+    "PAPERS",
+    "POINT",
+    "FaceFile",
+    "Move",
+    "Sheet",
+    "ascent",
+    "fit_size",
+    "heading",
+    "missing_in",
+    "missing_in_names",
+    "missing_letters",
+    "moved",
+    "paragraph",
+    "width",
+    "wrap",
+]

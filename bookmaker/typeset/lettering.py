@@ -1,0 +1,68 @@
+"""Letters that the book's faces lack: found before layout, because they would print as boxes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from bookmaker.model import Book, Chapter, Classroom, Face, Page, Problem
+from bookmaker.typeset.faces import missing_letters
+
+FACES: tuple[Face, ...] = ("title", "strong", "text")
+"""Faces in which a title or a name is set somewhere in the book."""
+
+
+def missing_in(book: Book) -> tuple[Problem, ...]:
+    """A problem for each text of ``book`` that is printed and can't be, with its letters."""
+    return tuple(_missing(book))
+
+
+def missing_in_names(classroom: Classroom) -> tuple[Problem, ...]:
+    """The same for the pupils' names, which stand on the teacher's lists."""
+    return tuple(
+        problem
+        for pupil in classroom.pupils
+        for problem in _told(pupil.name, classroom.roster_file, pupil.line, pupil.name, "the name")
+    )
+
+
+def _missing(book: Book) -> Iterator[Problem]:
+    lines = dict(book.lines)
+    texts = {"title": book.title, "school": book.school}
+    texts |= {"artist": book.artist, "licence": book.licence}
+    for key, text in texts.items():
+        yield from _told(text, book.file, lines.get(key, 0), "", f"the {key}")
+    for chapter in book.chapters:
+        yield from _in_chapter(chapter)
+
+
+def _in_chapter(chapter: Chapter) -> Iterator[Problem]:
+    lines = dict(chapter.lines)
+    for key, text in (("title", chapter.title), ("introduction", chapter.introduction)):
+        yield from _told(text, chapter.file, lines.get(key, 0), "", f"the chapter's {key}")
+    for page in chapter.pages:
+        yield from _on_page(page)
+
+
+def _on_page(page: Page) -> Iterator[Problem]:
+    for key, text in (("name", page.name), ("artist", page.artist), ("licence", page.licence)):
+        yield from _told(text, page.file, page.line_of(key), page.name, f"the {key}")
+
+
+def _told(text: str, file: str, line: int, page: str, what: str) -> Iterator[Problem]:
+    shown = "".join(text.split())
+    lacking = tuple(dict.fromkeys(c for face in FACES for c in missing_letters(shown, face)))
+    if lacking:
+        named = ", ".join(_named(letter) for letter in lacking[:8])
+        more = f" and {len(lacking) - 8} more" if len(lacking) > 8 else ""
+        yield Problem(
+            file,
+            line,
+            page,
+            "missing-letters",
+            f"{what} has letters that the book's type lacks: {named}{more}",
+            "Write it in Latin letters, or leave these out: they would print as empty boxes.",
+        )
+
+
+def _named(letter: str) -> str:
+    return f"{letter} (U+{ord(letter):04X})"

@@ -1,0 +1,115 @@
+"""Which side stands where: right-hand sides, numbers, blanks, and the order of a book's parts."""
+
+from __future__ import annotations
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from bookmaker.layout import bind_part, measure_shares
+from bookmaker.layout.order.leaves import written
+from bookmaker.model import (
+    Answers,
+    Blank,
+    BoundBook,
+    Contents,
+    Cover,
+    Credits,
+    Handout,
+    HowTo,
+    Opener,
+    Own,
+    Puzzle,
+    Record,
+)
+from bookmaker.words import load
+from tests.layout.books import KINDS, Shape, bound_book, ordered_book
+
+TITLES = dict.fromkeys(KINDS, "title")
+
+
+def book(chapters: int, pages: int, paper: str = "a4", key: bool = True) -> BoundBook:
+    return bound_book(ordered_book(Shape(chapters, pages), paper), with_key=key)
+
+
+def test_a_book_has_its_parts_in_their_order() -> None:
+    kinds = [type(side.content) for side in book(2, 2).sides]
+    shown = [kind for kind in dict.fromkeys(kinds) if kind is not Blank]
+    expected = [Cover, HowTo, Contents, Opener, Puzzle, Record, Own, Credits]
+    assert shown[: len(expected)] == expected
+    assert Answers in shown[len(expected) :]
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.integers(1, 5), st.integers(1, 9))
+def test_chapters_and_key_begin_on_right_hand_sides(chapters: int, pages: int) -> None:
+    sides = book(chapters, pages).sides
+    assert all(side.recto for side in sides if isinstance(side.content, Opener))
+    assert next(side for side in sides if side.label.startswith("A")).recto
+    assert all(side.recto == (place % 2 == 0) for place, side in enumerate(sides))
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.integers(1, 5), st.integers(1, 9))
+def test_right_hand_sides_bear_odd_numbers(chapters: int, pages: int) -> None:
+    for side in book(chapters, pages).sides:
+        if side.label.isdigit():
+            assert side.recto == (int(side.label) % 2 == 1)
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.integers(1, 5), st.integers(1, 40))
+def test_every_page_stands_in_the_book_once_and_in_contents_and_record_once(
+    chapters: int, pages: int
+) -> None:
+    bound = book(chapters, pages)
+    expected = [page.page.id for page in bound.ordered.pages]
+    puzzles = [s.content.page.page.id for s in bound.sides if isinstance(s.content, Puzzle)]
+    assert puzzles == expected
+    for kind in (Contents, Record):
+        listed = [
+            page.page.id
+            for side in bound.sides
+            if isinstance(side.content, kind)
+            for entry in side.content.entries
+            for page in entry.pages
+        ]
+        assert listed == expected
+
+
+def test_names_of_sides_are_unique() -> None:
+    names = [side.name for side in book(3, 7).sides]
+    assert len(set(names)) == len(names)
+
+
+def test_a_board_has_no_blanks_and_shows_the_example_step_by_step() -> None:
+    sides = book(2, 3, "board").sides
+    assert not any(isinstance(side.content, Blank | Record | Own) for side in sides)
+    steps = [side.content.steps for side in sides if isinstance(side.content, HowTo)]
+    assert steps == [(1,), (2,), (3,), (4,)]
+
+
+def test_a_part_of_several_pages_opens_with_its_title_and_record() -> None:
+    sides = part(2, 2).sides
+    assert isinstance(sides[0].content, Handout)
+    assert sides[0].content.title == "Week 3"
+    assert sum(isinstance(side.content, Puzzle) for side in sides) == 4
+
+
+def test_one_page_alone_has_nothing_before_it() -> None:
+    assert [type(side.content) for side in part(1, 1).sides] == [Puzzle]
+
+
+def test_a_part_for_a_board_asks_for_no_pencil() -> None:
+    assert {type(side.content) for side in part(2, 2, "board").sides} == {Puzzle}
+
+
+def part(chapters: int, pages: int, paper: str = "a4") -> BoundBook:
+    ordered = ordered_book(Shape(chapters, pages), paper)
+    shares = measure_shares(ordered, load("en"))
+    return bind_part(ordered, shares, "Week 3", TITLES, with_key=False)
+
+
+def test_front_matter_is_numbered_in_roman_numerals() -> None:
+    """Values as in any table of Roman numerals."""
+    table = {1: "i", 4: "iv", 9: "ix", 14: "xiv", 19: "xix", 40: "xl", 90: "xc", 108: "cviii"}
+    assert {number: written("front", number) for number in table} == table
