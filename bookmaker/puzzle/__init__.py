@@ -6,8 +6,8 @@ Read in this order: ``tree`` (symmetries), ``question`` (the normal form), ``des
 with ``chain`` and ``simulation``, ``ladder``, ``facts`` (all of it, cached); then what others call.
 """
 
+from bookmaker.puzzle.certificates import certify_pages
 from bookmaker.puzzle.certify import certify, rarity
-from bookmaker.puzzle.certify_pages import certify_pages
 from bookmaker.puzzle.checker import Breach, breaches
 from bookmaker.puzzle.finding import Unsolvable
 from bookmaker.puzzle.grades import Level, Standard, Suggestion, level, standards_for, suggest

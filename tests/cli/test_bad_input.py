@@ -275,7 +275,7 @@ def test_a_home_that_nothing_can_be_kept_in_does_not_stop_a_book(
 def test_a_certificate_that_fails_its_check_ends_with_five(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: Capture
 ) -> None:
-    monkeypatch.setattr("bookmaker.puzzle.certify_pages.breaches", lambda *_: ("two the same",))
+    monkeypatch.setattr("bookmaker.puzzle.certificates.breaches", lambda *_: ("two the same",))
     book = write_book(tmp_path / "little-book")
     assert run(["build", str(book), "--out", str(tmp_path)]) == 5
     assert "Nothing was written" in capsys.readouterr().err
