@@ -68,9 +68,14 @@ class FolderCache:
         with contextlib.suppress(OSError):  # a full or read-only disk must not stop a build
             self._folder.mkdir(parents=True, exist_ok=True)
             handle, beside = tempfile.mkstemp(dir=self._folder)
-            with os.fdopen(handle, "wb") as file:
-                file.write(hashlib.sha256(value).digest() + value)
-            Path(beside).replace(self._file(key))
+            try:
+                with os.fdopen(handle, "wb") as file:
+                    file.write(hashlib.sha256(value).digest() + value)
+                Path(beside).replace(self._file(key))
+            except BaseException:
+                with contextlib.suppress(OSError):
+                    Path(beside).unlink()
+                raise
 
     def _file(self, key: str) -> Path:
         return self._folder / hashlib.sha256(key.encode()).hexdigest()

@@ -6,8 +6,12 @@ import contextlib
 import errno
 import hashlib
 import os
+import platform
+import re
 import tempfile
+import time
 from collections.abc import Collection, Iterable, Iterator, Sequence
+from contextvars import ContextVar
 from dataclasses import dataclass
 from pathlib import Path
 from types import TracebackType
@@ -25,8 +29,57 @@ class Written:
     sha256: str
 
 
+_PLACED: ContextVar[list[Path] | None] = ContextVar("placed files", default=None)
+_BESIDE = re.compile(r"\..*\.([0-9a-f]{8})-(\d+)-\w+\.part", re.DOTALL)
+"""Name of a file that waits beside its place: the machine and the process that wrote it."""
+_LONGEST_WAIT = 24 * 3600.0
+"""Seconds after which no process is thought to be still writing."""
+
+
+@contextlib.contextmanager
+def placed_files() -> Iterator[Sequence[Path]]:
+    """A list that fills with every file that is put into its place while the context lasts."""
+    placed: list[Path] = []
+    token = _PLACED.set(placed)
+    try:
+        yield placed
+    finally:
+        _PLACED.reset(token)
+
+
+def sweep(folder: Path) -> None:
+    """Take away what a run that was killed left beside its places in ``folder``.
+
+    What another run is still writing stays.
+    """
+    with contextlib.suppress(OSError):
+        for file in [each for each in folder.iterdir() if each.name.endswith(".part")]:
+            found = _BESIDE.fullmatch(file.name)
+            if found and _is_left_over(file, found[1], int(found[2])):
+                with contextlib.suppress(OSError):
+                    file.unlink()
+
+
+def _is_left_over(file: Path, machine: str, process: int) -> bool:
+    if machine == _machine() and os.name == "posix":
+        try:
+            os.kill(process, 0)
+        except (ProcessLookupError, OverflowError):
+            return True
+        except OSError:
+            return False
+    return time.time() - file.stat().st_mtime > _LONGEST_WAIT
+
+
+def _machine() -> str:
+    """This machine's mark: folders may be shared, and processes are counted on each."""
+    return hashlib.sha256(platform.node().encode()).hexdigest()[:8]
+
+
 class Staging:
     """Files written beside their places, and renamed into them together at the very end.
+
+    What a killed run left there is swept away first.
 
     A write that fails, or is interrupted, leaves what was there before. Raises OutputFault, which
     tells of --out unless the files can stand nowhere else (``fixed``).
@@ -34,6 +87,7 @@ class Staging:
 
     def __init__(self, *, fixed: bool = False) -> None:
         self._waiting: list[tuple[Path, Path]] = []
+        self._swept: set[Path] = set()
         self._fixed = fixed
 
     def __enter__(self) -> Staging:
@@ -43,6 +97,9 @@ class Staging:
         """Write what is to stand at ``place``; renamed after all that was put, or ``ahead``."""
         with _told(place, self._fixed):
             place.parent.mkdir(parents=True, exist_ok=True)
+            if place.parent not in self._swept:
+                sweep(place.parent)
+                self._swept.add(place.parent)
             written = _write_beside(place, pieces)
         self._waiting.insert(0 if ahead else len(self._waiting), (written.file, place))
         return written
@@ -59,6 +116,9 @@ class Staging:
                 with _told(place, self._fixed):
                     beside.replace(place)
                 self._waiting.pop(0)
+                placed = _PLACED.get()
+                if placed is not None:
+                    placed.append(place)
         finally:
             for beside, _ in self._waiting:
                 with contextlib.suppress(OSError):
@@ -77,8 +137,11 @@ def sparing(place: Path, read: Collection[Path]) -> Path:
 
     A teacher's own picture of a newt may well be called newt.png, too.
     """
-    while place.exists() and any(each.exists() and place.samefile(each) for each in read):
-        place = place.with_name(f"{place.stem}--page{place.suffix}")
+    try:
+        while place.exists() and any(each.exists() and place.samefile(each) for each in read):
+            place = place.with_name(f"{place.stem}--page{place.suffix}")
+    except OSError:  # a place that can't be looked at can't be written either, and that is told
+        pass
     return place
 
 
@@ -95,7 +158,8 @@ def _write_beside(place: Path, pieces: Iterable[bytes]) -> Written:
     if place.is_dir():
         raise IsADirectoryError(errno.EISDIR, "a folder of that name is in the way", str(place))
     digest = hashlib.sha256()
-    handle, name = tempfile.mkstemp(prefix=f".{place.name[:60]}.", suffix=".part", dir=place.parent)
+    prefix = f".{place.name[:40]}.{_machine()}-{os.getpid()}-"
+    handle, name = tempfile.mkstemp(prefix=prefix, suffix=".part", dir=place.parent)
     try:
         with os.fdopen(handle, "wb") as file:
             for piece in pieces:
@@ -137,6 +201,8 @@ def _mend(error: OSError, fixed: bool) -> str:
         return _CLOSE if isinstance(error, PermissionError) else "Make room on the disk."
     if isinstance(error, PermissionError):
         return "Choose another folder with --out, or close the program that has the file open."
+    if error.errno == errno.ENAMETOOLONG:
+        return "A name in it is longer than the disk takes: shorten the folder's or the page's."
     elsewhere = isinstance(error, NotADirectoryError | FileExistsError | IsADirectoryError)
     if elsewhere or error.errno == errno.EROFS:
         return "Choose another folder with --out."

@@ -52,8 +52,9 @@ def proof_page(
     Raises NotInBook, or InputProblems where the page itself has problems.
     """
     prepared = prepare(manifest, paper, workshop)
-    ordered, (page_id, *_) = _page_alone(prepared, page)
+    ordered = _page_alone(prepared, page)
     certified = ordered.pages[0]
+    page_id = certified.page.id
     mine = [p for p in prepared.problems if p.page == certified.page.name]
     if page_id not in prepared.puzzles:
         raise InputProblems(mine)
@@ -78,13 +79,13 @@ def _file_name(page_id: str, kind: str, prepared: Prepared) -> str:
     return file_name(page_id, words, {page.id for page in prepared.book.pages}) + ".png"
 
 
-def _page_alone(prepared: Prepared, page: str) -> tuple[OrderedBook, tuple[str, ...]]:
+def _page_alone(prepared: Prepared, page: str) -> OrderedBook:
     if prepared.ordered is None:
         raise InputProblems(prepared.problems)
     told = [p for p in prepared.problems if is_called(p.page, page)]
     if told and not any(is_called(found.page.name, page) for found in prepared.ordered.pages):
         raise InputProblems(told)
-    return take_part(prepared.ordered, Part(pages=(page,)))
+    return take_part(prepared.ordered, Part(pages=(page,)))[0]
 
 
 def proof_grid(manifest: Path, page: str, paper: str | None, workshop: Workshop) -> Proof:

@@ -7,8 +7,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from bookmaker.press.fonts import load_cairo
+
+settings.register_profile("busy", suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("busy")  # a machine that is busy with other things is no fault
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -1,7 +1,10 @@
 """What is kept comes back whole or not at all."""
 
+import errno
+import os
 from pathlib import Path
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -35,3 +38,14 @@ def test_a_folder_that_can_not_be_made_only_costs_the_work_again(tmp_path: Path)
     cache = FolderCache(tmp_path / "file" / "kept")
     cache.put("a shape", b"counts")
     assert cache.get("a shape") is None
+
+
+def test_a_disk_that_fills_up_is_left_without_crumbs(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    monkeypatch.setattr(Path, "replace", full)
+    FolderCache(tmp_path).put("a shape", b"counts")
+    assert list(tmp_path.iterdir()) == []

@@ -3,13 +3,15 @@
 import errno
 import hashlib
 import os
+import subprocess
+import sys
 import tempfile
 from pathlib import Path
 
 import pytest
 
 from bookmaker import output
-from bookmaker.output import OutputFault, Staging, remove_all, write_all
+from bookmaker.output import OutputFault, Staging, placed_files, remove_all, sparing, write_all
 
 
 def test_files_are_written_into_folders_that_are_made(tmp_path: Path) -> None:
@@ -133,3 +135,67 @@ def test_files_are_removed_whether_they_are_there_or_not(tmp_path: Path) -> None
     (tmp_path / "1.png").write_bytes(b"")
     remove_all([tmp_path / "1.png", tmp_path / "2.png"])
     assert not list(tmp_path.iterdir())
+
+
+KILLED = """
+import os, sys
+from pathlib import Path
+from bookmaker.output import Staging
+staging = Staging()
+staging.put(Path(sys.argv[1]), (b"a child's name",))
+os.kill(os.getpid(), 9)
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="processes are asked for by number")
+def test_what_a_killed_run_left_is_swept_away_when_the_next_one_writes_there(
+    tmp_path: Path,
+) -> None:
+    place = tmp_path / "book.pdf"
+    subprocess.run([sys.executable, "-c", KILLED, str(place)], check=False)
+    (left,) = tmp_path.iterdir()
+    assert left.name.endswith(".part")
+    write_all([(tmp_path / "other.pdf", b"new")])
+    assert [file.name for file in tmp_path.iterdir()] == ["other.pdf"]
+
+
+def test_what_another_run_is_writing_and_what_is_not_ours_stays(tmp_path: Path) -> None:
+    strangers = (".film.mkv.part", "film.part", ".book.pdf.a1b2c3d4.part")
+    for name in strangers:
+        (tmp_path / name).write_bytes(b"theirs")
+    with Staging() as other:
+        waiting = other.put(tmp_path / "book.pdf", (b"new",)).file
+        write_all([(tmp_path / "key.pdf", b"new")])
+        assert waiting.exists()
+    assert {file.name for file in tmp_path.iterdir()} == {*strangers, "book.pdf", "key.pdf"}
+
+
+def test_a_file_of_another_machine_is_swept_when_it_is_a_day_old(tmp_path: Path) -> None:
+    left = tmp_path / ".book.pdf.0badcafe-1-abcdefgh.part"
+    left.write_bytes(b"theirs")
+    write_all([(tmp_path / "key.pdf", b"new")])
+    assert left.exists()
+    os.utime(left, (0, 0))
+    write_all([(tmp_path / "key.pdf", b"new")])
+    assert not left.exists()
+
+
+def test_what_is_put_into_place_is_listed_as_far_as_it_came(tmp_path: Path) -> None:
+    with placed_files() as placed:
+        write_all([(tmp_path / "book.pdf", b"new")])
+        with pytest.raises(RuntimeError), Staging() as staging:
+            staging.put(tmp_path / "key.pdf", (b"new",))
+            raise RuntimeError("a check failed")
+    assert placed == [tmp_path / "book.pdf"]
+    write_all([(tmp_path / "other.pdf", b"new")])
+    assert placed == [tmp_path / "book.pdf"]
+
+
+@pytest.mark.parametrize("name", ["w" * 300, "ź" * 130, "河" * 90])
+def test_a_name_longer_than_the_disk_takes_is_told_so(name: str, tmp_path: Path) -> None:
+    place = sparing(tmp_path / f"{name}.pdf", [tmp_path / "newt.png"])
+    with pytest.raises(OutputFault, match="longer than the disk takes"):
+        write_all([(place, b"new")])
+    with pytest.raises(OutputFault, match="longer than the disk takes"):
+        write_all([(tmp_path / name / "book.pdf", b"new")])
+    assert list(tmp_path.iterdir()) == []

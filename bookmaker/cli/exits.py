@@ -5,9 +5,10 @@ from __future__ import annotations
 import errno
 import gc
 import io
-import os
 import signal
 import sys
+from collections.abc import Sequence
+from pathlib import Path
 from types import FrameType
 from typing import NoReturn
 
@@ -21,6 +22,8 @@ from bookmaker.cli.codes import (
     PART_MISSING,
     CommandFault,
 )
+from bookmaker.cli.streams import drop, safe_streams
+from bookmaker.output import placed_files
 
 INSTALL_CAIRO = (
     "Install it. Debian and Ubuntu: sudo apt-get install libcairo2. Fedora: sudo dnf install "
@@ -29,18 +32,26 @@ INSTALL_CAIRO = (
 )
 INSTALL_PACKAGES = "In bookmaker's own folder, type: python -m pip install --editable ."
 STOPPED = "Interrupted. What was there before is still there."
+ENDINGS = ("SIGINT", "SIGTERM", "SIGHUP")
+"""Signals by which users and systems end a command, where the system has them."""
+NO_WAY = (errno.EACCES, errno.EPERM, errno.ENAMETOOLONG, errno.ELOOP)
+"""Faults of the way to a file or a folder, wherever they are met."""
 NO_ROOM = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG, errno.EROFS, errno.EIO)
 
 
 def main() -> NoReturn:
     """Run the command line and leave with one of the stable exit codes."""
     interrupt = _Interrupt()
-    signal.signal(signal.SIGINT, interrupt)
+    endings = [getattr(signal, name) for name in ENDINGS if hasattr(signal, name)]
+    for ending in endings:
+        signal.signal(ending, interrupt)
     code = run(sys.argv[1:])
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    for ending in endings:
+        signal.signal(ending, signal.SIG_IGN)
     if interrupt.came:
-        if code != INTERRUPTED or STOPPED in interrupt.silence.getvalue():
-            print(STOPPED, file=sys.__stderr__)
+        said = [line for line in interrupt.silence.getvalue().splitlines() if STOPPED in line]
+        if said or code != INTERRUPTED:
+            print(said[-1] if said else STOPPED, file=sys.__stderr__)
         code = INTERRUPTED
     sys.exit(code)
 
@@ -65,15 +76,16 @@ class _Interrupt:
 
 def run(arguments: list[str]) -> int:
     """Run the command line with ``arguments``; gives the exit code."""
-    try:
-        return _run(arguments)
-    except KeyboardInterrupt:
-        return _interrupted()
-    except BrokenPipeError:
-        _drop_stdout()
-        return DONE
-    except Exception as error:
-        return _failed(error, debug="--debug" in arguments)
+    with safe_streams(), placed_files() as placed:
+        try:
+            code = _run(arguments)
+        except KeyboardInterrupt:
+            code = INTERRUPTED
+        except Exception as error:
+            code = _failed(error, placed, debug="--debug" in arguments)
+        if code == INTERRUPTED:
+            _say(f"{STOPPED} {_written(placed)}" if placed else STOPPED)
+        return code
 
 
 def _run(arguments: list[str]) -> int:
@@ -84,7 +96,6 @@ def _run(arguments: list[str]) -> int:
 
     from bookmaker.cli.app import app
 
-    _keep_streams()
     try:
         code = app(args=arguments, prog_name="bookmaker", standalone_mode=False)
         sys.stdout.flush()
@@ -93,18 +104,11 @@ def _run(arguments: list[str]) -> int:
         _say(str(error)) if show is None else show()
         return BAD_COMMAND
     except typer.Abort:
-        return _interrupted()
-    if code == INTERRUPTED:  # typer, too, turns an interrupt into this code, without a word
-        return _interrupted()
-    return code if isinstance(code, int) else DONE
+        return INTERRUPTED
+    return code if isinstance(code, int) else DONE  # typer, too, gives 130 for an interrupt
 
 
-def _interrupted() -> int:
-    _say(STOPPED)
-    return INTERRUPTED
-
-
-def _failed(error: Exception, debug: bool) -> int:
+def _failed(error: Exception, placed: Sequence[Path], debug: bool) -> int:
     if debug:
         import traceback
 
@@ -116,21 +120,31 @@ def _failed(error: Exception, debug: bool) -> int:
         from bookmaker.cli.tell import tell_count, tell_problems
 
         tell_problems(error.problems)
-        tell_count(error.problems)
+        tell_count(error.problems, placed)
     elif code == OUR_FAULT:
         name = type(error).__name__
-        _say(f"A fault of bookmaker itself ({name}): {error}. Nothing was written.")
+        _say(f"A fault of bookmaker itself ({name}): {error}. {_written(placed)}")
         if not debug:
             _say("Add --debug to see where, and send that with your manifest to the makers.")
     elif code == PART_MISSING:
         mend = INSTALL_CAIRO if "cairo" in str(error) else INSTALL_PACKAGES
         _say(f"A part of the system is missing: {error}. {mend}")
+    elif isinstance(error, OSError) and code == BAD_COMMAND:
+        where = f"{error.filename} can't" if error.filename else "A file can't"
+        _say(f"{where} be opened: {error.strerror}. Check the name, and that you may go there.")
     elif isinstance(error, OSError):
         _say(f"The output can't be written: {error.strerror}. Make room, or write it elsewhere.")
-        _drop_stdout()
+        drop(sys.stdout)
     else:
         _say(str(error))
     return code
+
+
+def _written(placed: Sequence[Path]) -> str:
+    """What stands in its place, whatever happened then."""
+    if not placed:
+        return "Nothing was written."
+    return f"Written before that, and whole: {', '.join(map(str, placed))}."
 
 
 def _exit_code(error: Exception) -> int:
@@ -157,23 +171,10 @@ def _exit_code(error: Exception) -> int:
     )
     if isinstance(error, OSError) and error.errno in NO_ROOM:  # stdout, sent into a file
         return NOT_WRITTEN
+    if isinstance(error, OSError) and error.errno in NO_WAY:
+        return BAD_COMMAND
     return next((code for kind, code in table if isinstance(error, kind)), OUR_FAULT)
-
-
-def _keep_streams() -> None:
-    """A stream that the user has closed is there, and holds nothing.
-
-    Without it what is meant for stderr would go to stdout.
-    """
-    for name in ("stdout", "stderr"):
-        if getattr(sys, name) is None:
-            setattr(sys, name, io.StringIO())
 
 
 def _say(text: str) -> None:
     print(text, file=sys.stderr)
-
-
-def _drop_stdout() -> None:
-    """Whoever read our output has gone; Python must not complain about it at exit."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

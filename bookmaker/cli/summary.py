@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -10,6 +9,7 @@ from bookmaker.compile import Compiled, Wanted
 from bookmaker.drawing import INKS
 from bookmaker.layout import MOST_SHEETS
 from bookmaker.model import Puzzle
+from bookmaker.reading import name_all, read_toml
 from bookmaker.steps.inking import average_cover
 from bookmaker.typeset import PAPERS
 
@@ -71,16 +71,17 @@ def same_name(manifest: Path) -> Iterator[str]:
     names = [file.name for file in others if _is_book(file)]
     if names:
         folder = manifest.resolve().parent.name
+        are = "is a book" if len(names) == 1 else "are books"
         yield (
-            f"{', '.join(names)} in the same folder is a book as well, and each is written to "
+            f"{name_all(names)} in the same folder {are} as well, and each is written to "
             f"{folder}.pdf. Give each book a folder of its own, or another place with --out."
         )
 
 
 def _is_book(file: Path) -> bool:
     try:
-        return "chapters" in tomllib.loads(file.read_text("utf-8-sig"))
-    except (OSError, ValueError, RecursionError):
+        return file.is_file() and "chapters" in (read_toml(file).values or {})
+    except OSError:
         return False  # whoever reads it as a book says what is wrong with it
 
 

@@ -6,6 +6,7 @@ import re
 import shutil
 import sys
 from collections.abc import Iterable, Sequence
+from pathlib import Path
 from textwrap import wrap
 
 from bookmaker.model import Certificate, OrderedBook, Problem
@@ -21,12 +22,17 @@ def tell_problems(problems: Iterable[Problem]) -> None:
         print(problem, file=sys.stderr)
 
 
-def tell_count(problems: Iterable[Problem]) -> None:
-    """A last line on stderr where problems stand in the way of a book."""
+def tell_count(problems: Iterable[Problem], placed: Sequence[Path] = ()) -> None:
+    """A last line on stderr where problems stand in the way of a book.
+
+    ``placed`` are the files that were written before they were met.
+    """
     count = sum(problem.severity == "problem" for problem in problems)
     if count:
         many = "One problem stands" if count == 1 else f"{count} problems stand"
-        print(f"{many} in the way; nothing was written.", file=sys.stderr)
+        written = ", ".join(map(str, placed))
+        rest = f"written before that: {written}" if placed else "nothing was written"
+        print(f"{many} in the way; {rest}.", file=sys.stderr)
 
 
 def in_order_of_place(problems: Iterable[Problem]) -> list[Problem]:

@@ -7,7 +7,6 @@ import os
 import shutil
 import sys
 import tempfile
-import tomllib
 from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
@@ -15,15 +14,19 @@ from typing import TypeVar
 
 from bookmaker.cache import FolderCache
 from bookmaker.cli.codes import CommandFault
+from bookmaker.cli.streams import bare
 from bookmaker.context import Workshop
 from bookmaker.drawing import INKS
 from bookmaker.ordering import nearest
 from bookmaker.progress import unwatched
+from bookmaker.reading import read_toml
 from bookmaker.typeset import PAPERS
 
 T = TypeVar("T")
 
 
+LAST_SECOND = 253_402_300_799
+"""That of the year 9999, the last year that a PDF can write (ISO 32000-1, 7.9.4)."""
 OF_BOOKS = {"chapters", "page"}
 """Keys that tell a book's manifest, or a chapter's, from a class's."""
 
@@ -41,13 +44,17 @@ def _bar(stage: str, things: Sequence[T], /) -> Iterable[T]:
     from rich.progress import track
 
     # The stream itself, so that the cursor comes back even where stderr falls silent.
-    return track(things, stage, console=Console(file=sys.stderr), transient=True)
+    return track(things, stage, console=Console(file=bare(sys.stderr)), transient=True)
 
 
 def cache_folder() -> Path:
-    """Where computed things are kept: the XDG base directory for caches, or its like."""
-    named = os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA")
-    return (Path(named) if named else Path("~/.cache").expanduser()) / "bookmaker"
+    """Where computed things are kept: the XDG base directory for caches, or its like.
+
+    A relative one counts as none (XDG Base Directory Specification 0.8).
+    """
+    said = (os.environ.get("XDG_CACHE_HOME"), os.environ.get("LOCALAPPDATA"))
+    named = next((Path(folder) for folder in said if folder and Path(folder).is_absolute()), None)
+    return (named or Path("~/.cache").expanduser()) / "bookmaker"
 
 
 def _writable(folder: Path) -> Path:
@@ -66,9 +73,17 @@ def _writable(folder: Path) -> Path:
 
 
 def _date() -> datetime | None:
-    """The date that SOURCE_DATE_EPOCH asks for (reproducible-builds.org), else none."""
+    """The date that SOURCE_DATE_EPOCH asks for (reproducible-builds.org), none where it is unset.
+
+    Raises CommandFault for what is no date, as is asked for there.
+    """
     epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
-    return datetime.fromtimestamp(int(epoch), UTC) if epoch.isdigit() else None
+    if not epoch:
+        return None
+    if not (epoch.isascii() and epoch.isdigit() and len(epoch) <= 12 and int(epoch) <= LAST_SECOND):
+        said = f"SOURCE_DATE_EPOCH is {epoch[:40]!r}, which is no date."
+        raise CommandFault(f"{said} Set it to seconds since 1970 in digits, or unset it.")
+    return datetime.fromtimestamp(int(epoch), UTC)
 
 
 def known_paper(paper: str | None) -> str | None:
@@ -107,8 +122,8 @@ def existing_class(file: Path) -> Path:
 def _keys(file: Path) -> set[str]:
     """The manifest's own keys; none where it can't be read: whoever reads it says what is wrong."""
     try:
-        return set(tomllib.loads(file.read_text("utf-8-sig")))
-    except (OSError, ValueError, RecursionError):
+        return set(read_toml(file).values or {}) if file.is_file() else set()
+    except OSError:
         return set()
 
 

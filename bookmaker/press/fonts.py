@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import atexit
 import importlib
 import os
+import shutil
+import tempfile
 from html import escape
 from pathlib import Path
 from types import ModuleType
@@ -22,15 +25,42 @@ def load_cairo(folder: Path) -> ModuleType:
     anything else in the process sets type with cairo: fontconfig reads its settings once.
     Raises PressPartMissing where the cairo library is not installed.
     """
-    os.environ["FONTCONFIG_FILE"] = str(_write_font_list(folder))
+    os.environ["FONTCONFIG_FILE"] = str(font_list(folder))
     try:
         return importlib.import_module("cairocffi")
     except OSError as error:
         raise PressPartMissing("the graphics library cairo") from error
 
 
-def _write_font_list(folder: Path) -> Path:
+def font_list(folder: Path) -> Path:
+    """The list of faces in ``folder``, else, where none can be kept there, in one that goes away
+    with the process."""
+    folder = folder.absolute()  # fontconfig takes what is relative from elsewhere
+    try:
+        return _written(folder)
+    except OSError:
+        beside = Path(tempfile.mkdtemp(prefix="bookmaker-"))
+        atexit.register(shutil.rmtree, beside, ignore_errors=True)
+        return _written(beside)
+
+
+def _written(folder: Path) -> Path:
     folder.mkdir(parents=True, exist_ok=True)
+    text = _listing(folder / "index").encode()
+    listing = folder / "fonts.conf"
+    if not listing.exists() or listing.read_bytes() != text:
+        handle, beside = tempfile.mkstemp(dir=folder)
+        try:
+            with os.fdopen(handle, "wb") as file:
+                file.write(text)
+            Path(beside).replace(listing)
+        except BaseException:
+            Path(beside).unlink(missing_ok=True)
+            raise
+    return listing
+
+
+def _listing(index: Path) -> str:
     files = sorted({face.path for face in FACES.values()})
     folders = sorted({file.parent for file in files})
     entries = "".join(f"<dir>{escape(str(place))}</dir>" for place in folders)
@@ -38,14 +68,7 @@ def _write_font_list(folder: Path) -> Path:
     entries += "<selectfont><rejectfont><glob>*</glob></rejectfont><acceptfont>"
     entries += "".join(f"<glob>{escape(str(file))}</glob>" for file in files)
     entries += "</acceptfont></selectfont>"
-    index = escape(str(folder / "index"))
-    text = (
+    return (
         '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd">'
-        f"<fontconfig>{entries}<cachedir>{index}</cachedir></fontconfig>"
+        f"<fontconfig>{entries}<cachedir>{escape(str(index))}</cachedir></fontconfig>"
     )
-    listing = folder / "fonts.conf"
-    if not listing.exists() or listing.read_text(encoding="utf-8") != text:
-        beside = folder / f"fonts.{os.getpid()}.part"
-        beside.write_text(text, encoding="utf-8")
-        beside.replace(listing)
-    return listing

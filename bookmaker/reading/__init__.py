@@ -5,10 +5,11 @@
 
 from bookmaker.reading.classroom import ClassReading, read_class
 from bookmaker.reading.csv import Row, Table, delimiter_of, read_table, without_rows
-from bookmaker.reading.names import id_of, is_called
+from bookmaker.reading.names import id_of, is_called, name_all
 from bookmaker.reading.opening import open_manifest
 from bookmaker.reading.read import Reading, read
 from bookmaker.reading.sketch import NoSketch, Sketch, sketch
+from bookmaker.reading.toml import read_toml
 
 __all__ = [
     "ClassReading",
@@ -20,10 +21,12 @@ __all__ = [
     "delimiter_of",
     "id_of",
     "is_called",
+    "name_all",
     "open_manifest",
     "read",
     "read_class",
     "read_table",
+    "read_toml",
     "sketch",
     "without_rows",
 ]

@@ -14,7 +14,7 @@ from bookmaker.reading.kinds import Key, check_keys, text
 from bookmaker.reading.names import id_of, is_near, nearest, show
 from bookmaker.reading.spots import MOST_SPOTS
 from bookmaker.reading.table import Source, Table
-from bookmaker.reading.toml import parse
+from bookmaker.reading.toml import read_toml
 
 KEYS = {
     "title": Key(text(200), needed='a line like title = "Heron Class"'),
@@ -48,7 +48,7 @@ def read_class(path: Path, *, whole: bool = True) -> ClassReading:
     if fault:
         told = Problem(file, 0, "", "file-missing", f"the file {fault[0]}", fault[1])
         return ClassReading(None, (told,))
-    source = Source(file, path, parse(path.read_bytes()))
+    source = Source(file, path, read_toml(path))
     slips = [Problem(file, s.line, "", s.code, s.message, s.mend) for s in source.parsed.slips]
     if source.parsed.values is None:
         return ClassReading(None, tuple(slips))

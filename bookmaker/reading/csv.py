@@ -9,6 +9,7 @@ from __future__ import annotations
 import codecs
 import csv
 import io
+import os
 import re
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -70,7 +71,7 @@ def read_table(path: Path, *, needed: Sequence[str] = ()) -> Table:
     if fault:
         raise InputProblems([_whole(file, "file-missing", f"the file {fault[0]}", fault[1])])
     try:
-        data = path.read_bytes()
+        data = _bytes_of(path, file)
     except OSError as error:
         message = f"the file can't be read ({error.strerror})"
         mend = "Check that you may read it."
@@ -100,7 +101,7 @@ def parse_table(data: bytes, file: str, needed: Sequence[str] = ()) -> Table:
 def delimiter_of(path: Path) -> str:
     """What parts the cells of the table at ``path``; a comma where it can't be read."""
     try:
-        text = _decode(path.read_bytes(), str(path))[0]
+        text = _decode(_bytes_of(path, str(path)), str(path))[0]
     except (OSError, InputProblems):
         return _DELIMITERS[0]
     return _delimiter(text.replace("\r\n", "\n").replace("\r", "\n").lstrip("\ufeff"))[0]
@@ -125,13 +126,27 @@ def _whole(file: str, code: str, message: str, mend: str) -> Problem:
     return Problem(file, 0, "", code, message, mend)
 
 
+def _bytes_of(path: Path, file: str) -> bytes:
+    """What a file holds, if that may be a table; raises InputProblems and OSError."""
+    with path.open("rb") as opened:
+        size = os.fstat(opened.fileno()).st_size
+        data = opened.read(LARGEST + 1)
+    if len(data) > LARGEST and not data.startswith(_ZIP):
+        raise _no_table(file, f"has {max(size, len(data)):,} bytes")
+    return data
+
+
+def _no_table(file: str, what: str) -> InputProblems:
+    mend = "Save the sheet from the spreadsheet program as CSV, and name that file."
+    message = f"the file {what}, not a table as text"
+    return InputProblems([_whole(file, "bad-encoding", message, mend)])
+
+
 def _decode(data: bytes, file: str) -> tuple[str, str]:
     """The text in ``data`` and the encoding that it is in."""
     if len(data) > LARGEST or data.startswith(_ZIP):
-        what = "is a workbook" if data.startswith(_ZIP) else f"has {len(data):,} bytes"
-        mend = "Save the sheet from the spreadsheet program as CSV, and name that file."
-        message = f"the file {what}, not a table as text"
-        raise InputProblems([_whole(file, "bad-encoding", message, mend)])
+        is_book = data.startswith(_ZIP)
+        raise _no_table(file, "is a workbook" if is_book else f"has {len(data):,} bytes")
     encodings = [encoding for mark, encoding in _MARKS if data.startswith(mark)]
     if not encodings and b"\0" in data[:2]:  # UTF-16 without its mark
         encodings = ["utf-16-be" if data[0] == 0 else "utf-16-le"]

@@ -31,7 +31,7 @@ from bookmaker.reading.lines import Where
 from bookmaker.reading.names import id_of, shorten, show
 from bookmaker.reading.numbers import Numbers, numbers_of
 from bookmaker.reading.table import Source, Table
-from bookmaker.reading.toml import parse
+from bookmaker.reading.toml import read_toml
 
 _Place = tuple[str, Where]
 
@@ -82,7 +82,7 @@ def _open(path: Path, file: str, lister: str = "") -> Source | tuple[str, str]:
     if fault:
         return fault
     try:
-        return Source(file, path, parse(path.read_bytes()))
+        return Source(file, path, read_toml(path))
     except OSError as error:
         return f"can't be read ({error.strerror})", "Check that you may read it."
 

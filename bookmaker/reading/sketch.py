@@ -8,7 +8,7 @@ from pathlib import Path
 
 from bookmaker.reading.lines import Where
 from bookmaker.reading.names import id_of, is_called, nearest
-from bookmaker.reading.toml import parse
+from bookmaker.reading.toml import Parsed, read_toml
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +76,7 @@ def _named_in(chapter: Path) -> Iterator[_Named]:
 
 def _values(file: Path) -> tuple[Mapping[str, object], Mapping[Where, int]]:
     try:
-        parsed = parse(file.read_bytes())
+        parsed = read_toml(file) if file.is_file() else Parsed(None)
     except OSError:
         return {}, {}
     return parsed.values or {}, parsed.lines

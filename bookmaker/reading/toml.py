@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from pathlib import Path
 
 from bookmaker.reading.lines import Outline, Statement, Where, outline
 from bookmaker.reading.slips import Slip, slip_of_bytes, slip_of_document, slip_of_statement
@@ -34,6 +36,13 @@ class Parsed:
     slips: tuple[Slip, ...] = ()
 
 
+def read_toml(path: Path) -> Parsed:
+    """The file at ``path`` parsed, if it is not larger than any manifest; raises OSError."""
+    with path.open("rb") as file:
+        size = os.fstat(file.fileno()).st_size
+        return _too_large(size) if size > LARGEST else parse(file.read(LARGEST + 1))
+
+
 def parse(data: bytes) -> Parsed:
     """Read TOML (UTF-8, with or without a byte-order mark), as much of it as can be read.
 
@@ -41,9 +50,7 @@ def parse(data: bytes) -> Parsed:
     Never raises.
     """
     if len(data) > LARGEST:
-        size = f"the file has {len(data):,} bytes, more than any manifest needs"
-        mend = "Check that it is the file you mean, or share its pages out among several chapters"
-        return Parsed(None, slips=(Slip(1, "bad-toml", size, f"{mend}."),))
+        return _too_large(len(data))
     try:
         text = data.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
@@ -57,6 +64,12 @@ def parse(data: bytes) -> Parsed:
     except (ValueError, RecursionError):
         pass
     return _recover(text, found)
+
+
+def _too_large(size: int) -> Parsed:
+    message = f"the file has {size:,} bytes, more than any manifest needs"
+    mend = "Check that it is the file you mean, or share its pages out among several chapters."
+    return Parsed(None, slips=(Slip(1, "bad-toml", message, mend),))
 
 
 def _load(text: str) -> dict[str, object]:
