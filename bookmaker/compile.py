@@ -166,12 +166,12 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
     ordered, part = take_part(prepared.ordered, wanted.part)
-    words = load(ordered.book.language)
+    words = load(ordered.language)
     if wanted.loose:
         bound = _loose(ordered, prepared.puzzles, words, workshop)
     else:
         bound = _bind(ordered, wanted, workshop)
-    paper, pictures = ordered.book.paper, prepared.pictures
+    paper, pictures = ordered.paper, prepared.pictures
     arrange = remembering(workshop.cache)
     setting = Setting(paper, words, bound, pictures, prepared.puzzles, wanted.scale, arrange)
     pages = tuple(lay_out(side, setting) for side in workshop.watch("laying out", bound.sides))
@@ -179,7 +179,7 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     inked = ready_for(ink, pictures, workshop.cache)
     printed = _imposed(pages, paper, words) if wanted.booklet else pages
     shop = PressShop(workshop.fonts, workshop.cache)
-    pdf = press(printed, ink, inked, _document(ordered.book, workshop.date), shop)
+    pdf = press(printed, ink, inked, _document(ordered, workshop.date), shop)
     return Compiled(prepared, bound, pages, printed, pdf, part, inked)
 
 
@@ -234,7 +234,7 @@ def _sheets(paper: str, scale: float, alike: bool) -> tuple[Sheet, ...]:
 
 
 def _bind(ordered: OrderedBook, wanted: Wanted, workshop: Workshop) -> BoundBook:
-    words, whole = load(ordered.book.language), wanted.part.is_whole
+    words, whole = load(ordered.language), wanted.part.is_whole
     kinds = ("howto", "contents", "record", "own", "credits", "answers", "notes", "plan")
     titles = {kind: words(f"{kind}.title") for kind in kinds}
     titles["key"] = words("key.for" if whole else "key.title")
@@ -246,7 +246,7 @@ def _bind(ordered: OrderedBook, wanted: Wanted, workshop: Workshop) -> BoundBook
         return bind_key(ordered, titles, key, whole)
     shares = replace(measure_shares(ordered, words, wanted.scale), key=key)
     if whole:
-        bind = bind_slides if ordered.book.paper == "board" else bind_book
+        bind = bind_slides if ordered.paper == "board" else bind_book
         return bind(ordered, shares, worked_example(ordered), titles, wanted.key)
     return bind_part(ordered, shares, _part_title(ordered, wanted.part, words), titles, wanted.key)
 
@@ -264,9 +264,9 @@ def _loose(
 def _part_title(ordered: OrderedBook, part: Part, words: Words) -> str:
     """What the first side of a part is headed with: its weeks, its chapters, or the book."""
     weeks = [words("part.week", number=week) for week in part.weeks]
-    chapters = [chapter.chapter.title for chapter in ordered.chapters] if part.chapters else []
+    chapters = [chapter.title for chapter in ordered.chapters] if part.chapters else []
     if part.pages or not (weeks or chapters):
-        return ordered.book.title
+        return ordered.title
     return words("list.mark").join((*weeks, *chapters))
 
 

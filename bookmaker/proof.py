@@ -54,16 +54,16 @@ def proof_page(
     prepared = prepare(manifest, paper, workshop)
     ordered = _page_alone(prepared, page)
     certified = ordered.pages[0]
-    page_id = certified.page.id
-    mine = [p for p in prepared.problems if p.page == certified.page.name]
+    page_id = certified.id
+    mine = [p for p in prepared.problems if p.page == certified.name]
     if page_id not in prepared.puzzles:
         raise InputProblems(mine)
     side = Side(page_id, "", True, Puzzle(certified))
     bound = BoundBook(ordered, (side,))
-    words = load(ordered.book.language)
-    setting = Setting(ordered.book.paper, words, bound, prepared.pictures, prepared.puzzles)
+    words = load(ordered.language)
+    setting = Setting(ordered.paper, words, bound, prepared.pictures, prepared.puzzles)
     placed = lay_out(side, setting)
-    gaps = tight_gaps(prepared.puzzles[page_id], certified.page) if clearances else ()
+    gaps = tight_gaps(prepared.puzzles[page_id], certified) if clearances else ()
     placed = replace(placed, items=(*placed.items, *gaps))
     pictures = {picture.digest: picture for picture in prepared.pictures.values()}
     name = _file_name(page_id, "clearances" if clearances else "", prepared)
@@ -83,7 +83,7 @@ def _page_alone(prepared: Prepared, page: str) -> OrderedBook:
     if prepared.ordered is None:
         raise InputProblems(prepared.problems)
     told = [p for p in prepared.problems if is_called(p.page, page)]
-    if told and not any(is_called(found.page.name, page) for found in prepared.ordered.pages):
+    if told and not any(is_called(found.name, page) for found in prepared.ordered.pages):
         raise InputProblems(told)
     return take_part(prepared.ordered, Part(pages=(page,)))[0]
 

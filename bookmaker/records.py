@@ -15,7 +15,7 @@ def page_record(certified: CertifiedPage, folder: Path) -> dict[str, Any]:
     Its file is told as seen from ``folder``, that of the book's manifest: no output says where
     on this machine the book lies.
     """
-    page, certificate = certified.page, certified.certificate
+    page, certificate = certified, certified.certificate
     return {
         "id": page.id,
         "name": page.name,

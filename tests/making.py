@@ -44,7 +44,7 @@ def page_of(
     fixed: dict[int, Fraction] = {names.index(n): x.value for n, x in page.given}
     values = tuple(number.value for number in page.numbers)
     tree = Tree(len(names), page.edges)
-    return CertifiedPage(page, certify(tree, values, fixed, cache=MemoryCache(), seed=0))
+    return CertifiedPage.of(page, certify(tree, values, fixed, cache=MemoryCache(), seed=0))
 
 
 def book_of(pages: Sequence[CertifiedPage]) -> OrderedBook:

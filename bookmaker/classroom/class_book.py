@@ -18,6 +18,7 @@ from bookmaker.classroom.sheet_page import FREE, rings_of
 from bookmaker.layout import has_moved
 from bookmaker.model import (
     Book,
+    CertifiedPage,
     Chapter,
     Classroom,
     InputProblems,
@@ -99,13 +100,13 @@ def moved_since(
     ``paper`` is the book's own.
     """
     for page in ordered.pages:
-        before, sheet = drawn.before.get(page.page.id), page.page.sheet
-        if before is None or before.unplaced or page.page.drawn is None or sheet is None:
+        before, sheet = drawn.before.get(page.id), page.sheet
+        if before is None or before.unplaced or page.drawn is None or sheet is None:
             continue
-        if has_other_tree(before, page.page):
+        if has_other_tree(before, page):
             continue  # told already
-        as_before = replace(page, page=before)
-        if has_moved(as_before, page.page.drawn, Sheet(paper, recto=True), words):
+        as_before = CertifiedPage.of(before, page.certificate)
+        if has_moved(as_before, page.drawn, Sheet(paper, recto=True), words):
             yield sheet_holds(before, sheet)
 
 

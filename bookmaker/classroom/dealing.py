@@ -19,7 +19,7 @@ def deal(
     those that would do the least dealt comes first, so that pages are shared evenly.
     """
     shared = Counter(dealt)
-    known = {page.page.id: page for page in pages}
+    known = {page.id: page for page in pages}
     given: dict[str, str] = {}
     problems: list[Problem] = []
     for pupil in sorted(classroom.pupils, key=lambda each: not each.page):
@@ -37,7 +37,7 @@ def deal(
 def _page_for(pupil: Pupil, pages: Sequence[CertifiedPage], shared: Counter[str]) -> str | None:
     if pupil.page:
         return pupil.page
-    fitting = [p.page.id for p in pages if pupil.spots in (None, len(p.page.spots))]
+    fitting = [p.id for p in pages if pupil.spots in (None, len(p.spots))]
     return min(fitting, key=lambda page: shared[page], default=None)
 
 
@@ -49,7 +49,7 @@ def _unknown_page(classroom: Classroom, pupil: Pupil, known: list[str]) -> Probl
 
 
 def _no_such_size(classroom: Classroom, pupil: Pupil, pages: Sequence[CertifiedPage]) -> Problem:
-    sizes = ", ".join(str(size) for size in sorted({len(page.page.spots) for page in pages}))
+    sizes = ", ".join(str(size) for size in sorted({len(page.spots) for page in pages}))
     message = f"the book has no page with {pupil.spots} spots"
     mend = f"Its pages have {sizes}: write one of these, or leave it empty."
     return Problem(classroom.roster_file, pupil.line, pupil.name, "unknown-page", message, mend)

@@ -60,7 +60,7 @@ def print_sheets(manifest: Path, wish: Wish, workshop: Workshop) -> PrintedSheet
     prepared = prepare(classroom.book, None, workshop)
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems((*told, *prepared.problems))
-    book = prepared.ordered.book
+    book = prepared.ordered
     register = read_register(classroom.folder / NAME)
     made = read_made(classroom.folder)
     wish = replace(wish, paper=wish.paper or ("letter" if book.paper in LETTER else "a4"))
@@ -73,7 +73,7 @@ def print_sheets(manifest: Path, wish: Wish, workshop: Workshop) -> PrintedSheet
     if any(problem.severity == "problem" for problem in problems):
         raise InputProblems(problems)
     words = load(book.language)
-    titles = {page.page.id: page.page.name for page in prepared.ordered.pages}
+    titles = {page.id: page.name for page in prepared.ordered.pages}
     listed = list_pages(issued.register, titles, wish.paper, words)
     sheets = [sheet_page(entry, words) for entry in issued.register]
     document = Document(classroom.title, book.language, date=workshop.date)
@@ -99,8 +99,8 @@ def _pressed(pages: Sequence[PlacedPage], document: Document, workshop: Workshop
 def _trees(prepared: Prepared, paper: str) -> Callable[[str], Drawn | Problem]:
     """Lays a page out for a sheet on ``paper``, by the page's id."""
     assert prepared.ordered is not None
-    book = prepared.ordered.book
-    pages = {page.page.id: page for page in prepared.ordered.pages}
+    book = prepared.ordered
+    pages = {page.id: page for page in prepared.ordered.pages}
     frame = sheet_plan(paper).frame
     words = load(book.language)
 
@@ -110,7 +110,7 @@ def _trees(prepared: Prepared, paper: str) -> Callable[[str], Drawn | Problem]:
         try:
             return tree_for_sheet(page, shape, Sheet(book.paper, True), words)
         except NoCleanLayout as refused:
-            return refusal(page.page, refused)
+            return refusal(page, refused)
 
     return tree_of
 
@@ -119,7 +119,7 @@ def _of_another_book(
     classroom: Classroom, prepared: Prepared, register: Sequence[SheetEntry]
 ) -> tuple[Problem, ...]:
     assert prepared.ordered is not None
-    known = {page.page.id for page in prepared.ordered.pages}
+    known = {page.id for page in prepared.ordered.pages}
     pages = {row.page for row in register if ":" not in row.page}
     if not pages or pages & known:
         return ()

@@ -37,7 +37,7 @@ def _record(prepared: Prepared, folder: Path) -> dict[str, object]:
         if problem.severity == "problem" and problem.code not in OF_LAYOUT
     }
     ordered = prepared.ordered.pages if prepared.ordered else ()
-    pages = [page for page in ordered if (page.page.file, page.page.name) not in faulty]
+    pages = [page for page in ordered if (page.file, page.name) not in faulty]
     return {
         "pages": [page_record(page, folder) for page in pages],
         "problems": [problem_record(p) for p in in_order_of_place(prepared.problems)],

@@ -95,7 +95,7 @@ def make_loose(manifest: Path, out: Path, wanted: Wanted) -> None:
 def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
     wanted = replace(wanted, paper=known_paper(wanted.paper), ink=known_ink(wanted.ink))
     compiled = compile_book(existing(manifest), wanted, workshop())
-    if compiled.bound.ordered.book.paper == "board" and (wanted.booklet or wanted.loose):
+    if compiled.bound.ordered.paper == "board" and (wanted.booklet or wanted.loose):
         raise CommandFault("That is for paper, and a board is none. Add --paper a4, or another.")
     tell_problems(compiled.prepared.problems)
     for line in same_name(manifest):
@@ -108,7 +108,7 @@ def _name(compiled: Compiled, wanted: Wanted, section: str = "") -> str:
 
     ``section`` is "key" or "loose" for what is not the book.
     """
-    paper = compiled.bound.ordered.book.paper
+    paper = compiled.bound.ordered.paper
     class_book = compiled.prepared.class_book
     is_own = class_book is not None and class_book.own is not None
     names = Names.of(compiled.prepared.ordered or compiled.bound.ordered)
@@ -123,7 +123,7 @@ def _name(compiled: Compiled, wanted: Wanted, section: str = "") -> str:
         section,
     )
     said = names.join([word for word in words if word])
-    return "-".join(each for each in (compiled.bound.ordered.book.name, said) if each)
+    return "-".join(each for each in (compiled.bound.ordered.name, said) if each)
 
 
 def _class_words(class_book: ClassBook | None, names: Names) -> tuple[str, ...]:
@@ -143,7 +143,7 @@ def _put_record(staging: Staging, compiled: Compiled, files: Mapping[str, Path])
     if class_book is None:
         return
     folder = class_book.classroom.folder
-    found = (page.page.sheet for page in compiled.bound.ordered.pages)
+    found = (page.sheet for page in compiled.bound.ordered.pages)
     sheets = tuple(sorted(sheet for sheet in found if sheet is not None))
     made = read_made(folder)
     for what, file in files.items():
@@ -165,10 +165,10 @@ def _svgs(compiled: Compiled, wanted: Wanted) -> list[tuple[str, str]]:
     from bookmaker.drawing.svg import page_svg  # only where it is asked for
 
     found = []
-    pages = {page.page.id for page in compiled.bound.ordered.pages}
+    pages = {page.id for page in compiled.bound.ordered.pages}
     for side, placed in zip(compiled.bound.sides, compiled.pages, strict=True):
         if isinstance(side.content, Puzzle):
-            page = side.content.page.page
+            page = side.content.page
             shown = {item.picture for item in placed.items if isinstance(item, PlacedArt)}
             art = {
                 digest: (*standing_alone(compiled.inked[digest]), compiled.inked[digest].cover)

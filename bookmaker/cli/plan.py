@@ -49,12 +49,12 @@ def _rows(ordered: OrderedBook, found: Practised) -> Iterator[tuple[str, ...]]:
     for week in term_plan(ordered):
         for page in week.pages:
             certificate = page.certificate
-            practice = found.pages[page.page.id]
+            practice = found.pages[page.id]
             yield (
                 str(week.number),
-                page.page.name,
-                page.page.chapter,
-                str(len(page.page.spots)),
+                page.name,
+                page.chapter,
+                str(len(page.spots)),
                 rarity(certificate),
                 f"{certificate.work:.0f}",
                 certificate.band,
@@ -65,7 +65,7 @@ def _rows(ordered: OrderedBook, found: Practised) -> Iterator[tuple[str, ...]]:
 
 def _practice(ordered: OrderedBook, found: Practised) -> Iterator[str]:
     """What the book practises, in a teacher's words."""
-    together, grade = found.together, ordered.book.grade
+    together, grade = found.together, ordered.grade
     yield "What is practised, when each page is solved once:"
     largest = _text(ordered, together.largest)
     yield f"  {float(together.times):.0f} subtractions, the larger number up to {largest};"
@@ -93,7 +93,7 @@ def _times(times: Fraction) -> str:
 
 
 def _text(ordered: OrderedBook, value: Fraction) -> str:
-    numbers = [number for page in ordered.pages for number in page.page.numbers]
+    numbers = [number for page in ordered.pages for number in page.numbers]
     return written_as(value, numbers).text
 
 
@@ -109,10 +109,10 @@ def _ramp(ordered: OrderedBook) -> Iterator[str]:
     """A bar for each page, as long as the logarithm of its work."""
     pages = ordered.pages
     most = math.log2(max(2.0, *(page.certificate.work for page in pages)))
-    wide = max(len(page.page.name) for page in pages)
+    wide = max(len(page.name) for page in pages)
     for page in pages:
         length = round(BAR * _height(page) / most)
-        yield f"{page.page.name:<{wide}}  {_block() * length} {page.certificate.work:.0f}"
+        yield f"{page.name:<{wide}}  {_block() * length} {page.certificate.work:.0f}"
 
 
 def _height(page: CertifiedPage) -> float:

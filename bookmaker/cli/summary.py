@@ -30,7 +30,7 @@ def told(compiled: Compiled, wanted: Wanted, pdf: Path, whom: str) -> str:
 
 
 def _on_paper(compiled: Compiled, wanted: Wanted) -> str:
-    if compiled.bound.ordered.book.paper == "board":
+    if compiled.bound.ordered.paper == "board":
         return " to project"
     folded = f" of {_sheet(compiled)} to fold and staple" if wanted.booklet else ""
     folded = folded or (", printed on both sides" if len(compiled.pages) > 1 else "")
@@ -40,7 +40,7 @@ def _on_paper(compiled: Compiled, wanted: Wanted) -> str:
 def _sheet(compiled: Compiled) -> str:
     """The doubled paper of a booklet."""
     doubled = {"a5": "A4", "a4": "A3", "half-letter": "letter", "a3": "A2", "letter": "tabloid"}
-    return doubled.get(compiled.bound.ordered.book.paper, "doubled") + " paper"
+    return doubled.get(compiled.bound.ordered.paper, "doubled") + " paper"
 
 
 def _many(count: int, thing: str) -> str:
@@ -51,12 +51,12 @@ def advice(compiled: Compiled, wanted: Wanted, manifest: Path) -> Iterator[str]:
     """What a teacher should know before printing."""
     if wanted.booklet:
         yield "Print on both sides at 100%, flipped on the short edge. Fold, then staple."
-        if compiled.bound.ordered.book.paper in ("a4", "letter"):
-            small = "a5" if compiled.bound.ordered.book.paper == "a4" else "half-letter"
+        if compiled.bound.ordered.paper in ("a4", "letter"):
+            small = "a5" if compiled.bound.ordered.paper == "a4" else "half-letter"
             yield f"For a booklet on ordinary sheets: --booklet --paper {small}."
         if compiled.sheets > MOST_SHEETS:
             yield from _smaller(compiled, manifest)
-    paper = compiled.bound.ordered.book.paper
+    paper = compiled.bound.ordered.paper
     odd = [page for page in compiled.pages if {page.width, page.height} != set(PAPERS[paper])]
     if odd and wanted.large:
         names = ", ".join(page.bookmark[1] if page.bookmark else page.name for page in odd)
@@ -86,14 +86,14 @@ def _is_book(file: Path) -> bool:
 
 
 def _smaller(compiled: Compiled, manifest: Path) -> Iterator[str]:
-    chapters = [chapter.chapter.id for chapter in compiled.bound.ordered.chapters]
+    chapters = [chapter.id for chapter in compiled.bound.ordered.chapters]
     yield (
         f"A stapler for booklets takes about {MOST_SHEETS} sheets, and this one has "
         f"{compiled.sheets}."
     )
     if len(chapters) < 3:
         return
-    paper = compiled.bound.ordered.book.paper
+    paper = compiled.bound.ordered.paper
     yield "Make one booklet for every two chapters:"
     for first in range(0, len(chapters), 2):
         named = " ".join(f"--chapter {name}" for name in chapters[first : first + 2])

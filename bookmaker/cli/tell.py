@@ -46,9 +46,9 @@ def page_table(ordered: OrderedBook) -> str:
         certificate = page.certificate
         rows.append(
             (
-                page.page.name,
-                page.page.chapter,
-                str(len(page.page.spots)),
+                page.name,
+                page.chapter,
+                str(len(page.spots)),
                 "uncounted" if certificate.solutions is None else str(certificate.solutions),
                 rarity(certificate),
                 f"{certificate.work:.0f}" + ("~" if certificate.work_error else ""),

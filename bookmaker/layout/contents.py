@@ -53,7 +53,7 @@ def lay_out_contents(side: Side, content: Contents, setting: Setting) -> LaidOut
     places = setting.bound.side_of(Puzzle)
 
     def lead(page: CertifiedPage) -> Lead:
-        where = places[page.page.id]
+        where = places[page.id]
 
         def draw(x: float, base: float) -> tuple[Item, ...]:
             number = Line(x, base, where.label, PUPIL_SIZE, "strong", "start", "heading", ENTRY)

@@ -22,7 +22,7 @@ def lay_out_cover(side: Side, content: Cover, setting: Setting) -> LaidOut:
     """The book's title over its cover picture, or over its first page's picture."""
     sheet = setting.sheet(side)
     area = sheet.area
-    book = setting.bound.ordered.book
+    book = setting.bound.ordered
     if sheet.is_board:
         return sheet, _board(area, setting)
     size, lines = fit_title(book.title, SIZES, area.width)
@@ -37,7 +37,7 @@ def lay_out_cover(side: Side, content: Cover, setting: Setting) -> LaidOut:
 
 def _board(area: Box, setting: Setting) -> tuple[Item, ...]:
     """On a board: the title beside the picture, which stands where those of the pages do."""
-    title = setting.bound.ordered.book.title
+    title = setting.bound.ordered.title
     frame = board_frame(area)
     art = _art(frame, setting)
     spare = min((frame.right - each.window.right for each in art), default=0.0)
@@ -51,13 +51,13 @@ def _board(area: Box, setting: Setting) -> tuple[Item, ...]:
 def _art(frame: Box, setting: Setting) -> tuple[PlacedArt, ...]:
     """The book's own cover picture, which may lose a little sky, or a whole creature: the one of a
     page that the book names, else the first."""
-    book = setting.bound.ordered.book
+    book = setting.bound.ordered
     own = setting.pictures.get(book.cover) if book.cover else None
     if own and setting.bound.ordered.has_own_cover:
         return (filling(own, frame, book.title),)
     if own:
         return (contained(own, frame, book.title, align=(0.0, 0.0)),)
-    pictures = (setting.picture_of(page.page) for page in setting.bound.ordered.pages)
+    pictures = (setting.picture_of(page) for page in setting.bound.ordered.pages)
     first = next((picture for picture in pictures if picture), None)
     return (contained(first, frame, book.title, align=(0.0, 0.4)),) if first else ()
 

@@ -51,7 +51,7 @@ def _tailpiece(side: Side, top: float, sheet: Sheet, setting: Setting) -> tuple[
     """The last chapter's ornament once more, to end the children's book where it has room."""
     bound, area = setting.bound, sheet.area
     last = next(s for s in reversed(bound.sides) if isinstance(s.content, Credits))
-    ornament = bound.ordered.chapters[-1].chapter.ornament
+    ornament = bound.ordered.chapters[-1].ornament
     picture = setting.pictures.get(ornament) if ornament else None
     if side is not last or picture is None or sheet.is_board:
         return ()
@@ -72,16 +72,14 @@ def _opening(sheet: Sheet, words: Words) -> tuple[tuple[Line, ...], float, float
 
 def _groups(ordered: OrderedBook, words: Words) -> Iterator[Credit]:
     names: dict[tuple[str, str], list[str]] = {}
-    for certified in ordered.pages:
-        page = certified.page
+    for page in ordered.pages:
         if page.art and (page.artist or page.licence):
             names.setdefault((page.artist, page.licence), []).append(page.name)
-    book = ordered.book
-    ornaments = any(chapter.chapter.ornament for chapter in ordered.chapters)
-    if (ordered.has_own_cover or ornaments) and (book.artist or book.licence):
+    ornaments = any(chapter.ornament for chapter in ordered.chapters)
+    if (ordered.has_own_cover or ornaments) and (ordered.artist or ordered.licence):
         what = "ornaments" if ordered.has_own_cover and ornaments else "chapters"
         what = what if ornaments else "cover"
-        names.setdefault((book.artist, book.licence), []).append(words(f"credits.{what}"))
+        names.setdefault((ordered.artist, ordered.licence), []).append(words(f"credits.{what}"))
     for (artist, licence), found in names.items():
         yield Credit(artist, licence, tuple(found))
 

@@ -29,19 +29,19 @@ SAME_SIZE = 0.05
 
 
 def tree_for_sheet(
-    certified: CertifiedPage, frame: tuple[float, float], sheet: Sheet, words: Words
+    page: CertifiedPage, frame: tuple[float, float], sheet: Sheet, words: Words
 ) -> Drawn:
     """The tree of a page, to be printed in a sheet's ``frame`` (width and height in millimetres).
 
     ``sheet`` is the paper of the book. Raises NoCleanLayout where there is no room for the tree in
     a frame of this shape.
     """
-    box, sizes = _room(certified, frame, sheet, words)
+    box, sizes = _room(page, frame, sheet, words)
     bounds = box.grown(-INSIDE)
-    links = [link.ends for link in certified.page.links]
+    links = [link.ends for link in page.links]
     refusal: NoCleanLayout | None = None
-    for places in _ways_to_spread(certified.page, bounds, sizes):
-        spots = [(spot.name, *at) for spot, at in zip(certified.page.spots, places, strict=True)]
+    for places in _ways_to_spread(page, bounds, sizes):
+        spots = [(spot.name, *at) for spot, at in zip(page.spots, places, strict=True)]
         try:
             tree = arrange(spots, links, bounds, sizes)
         except NoCleanLayout as refused:
@@ -54,16 +54,16 @@ def tree_for_sheet(
     raise refusal
 
 
-def has_moved(certified: CertifiedPage, drawn: Drawn, sheet: Sheet, words: Words) -> bool:
+def has_moved(page: CertifiedPage, drawn: Drawn, sheet: Sheet, words: Words) -> bool:
     """Whether the manifest has other places for the spots now than when the sheet was printed."""
     frame = (drawn.width, drawn.height)
-    box, sizes = _room(certified, frame, sheet, words)
+    box, sizes = _room(page, frame, sheet, words)
     bounds, scale = box.grown(-INSIDE), box.width / drawn.width
     at = {s.name: (box.x + s.x * scale, box.y + s.y * scale) for s in drawn.spots}
-    names = certified.page.spot_names
+    names = page.spot_names
     if set(names) != set(at):
         return True
-    ways = _ways_to_spread(certified.page, bounds, sizes)
+    ways = _ways_to_spread(page, bounds, sizes)
     missed = min(
         max(math.dist(place, at[name]) for name, place in zip(names, wanted, strict=True))
         for wanted in ways
@@ -71,24 +71,22 @@ def has_moved(certified: CertifiedPage, drawn: Drawn, sheet: Sheet, words: Words
     return missed > sizes.reach + CHANGED
 
 
-def place_drawn(
-    certified: CertifiedPage, picture: Picture, sheet: Sheet, words: Words
-) -> PlacedPuzzle:
+def place_drawn(page: CertifiedPage, picture: Picture, sheet: Sheet, words: Words) -> PlacedPuzzle:
     """A pupil's drawing on its page, with spots, links and tags where the drawing sheet had them.
 
     Where that would be too small on this paper, links and tags are arranged anew; the spots stay.
     Raises NoCleanLayout where that can't be done.
     """
-    drawn = certified.page.drawn
+    drawn = page.drawn
     assert drawn is not None
     sheet = replace(sheet, turned=False)
-    regions = regions_of(certified, sheet, words)
+    regions = regions_of(page, sheet, words)
     box = _under(regions.frame, (drawn.width, drawn.height))
     tree = TreePlacement(drawn.spots, drawn.links, drawn.tags)
     tree = _full(scaled(tree, box.width / drawn.width, box.x, box.y))
     if _is_small(tree, regions.sizes) or faults(tree, box, _sizes_of(tree, regions.sizes)):
         spots = [(spot.name, spot.x, spot.y) for spot in tree.spots]
-        links = [link.ends for link in certified.page.links]
+        links = [link.ends for link in page.links]
         tree = arrange(spots, links, box, regions.sizes, fixed=True)
     art = PlacedArt(picture.digest, box, box)
     frame = replace(regions.frame, height=box.bottom - regions.frame.y)
@@ -96,11 +94,11 @@ def place_drawn(
 
 
 def _room(
-    certified: CertifiedPage, frame: tuple[float, float], sheet: Sheet, words: Words
+    page: CertifiedPage, frame: tuple[float, float], sheet: Sheet, words: Words
 ) -> tuple[Box, Sizes]:
     """Where the drawing will lie on the book's page whatever its title, and the marks' sizes."""
-    page = replace(certified.page, name="A", turn=False)
-    regions: Regions = regions_of(replace(certified, page=page), sheet, words)
+    shortest = replace(page, name="A", turn=False)
+    regions: Regions = regions_of(shortest, sheet, words)
     room = regions.frame
     low = 0.0 if sheet.is_board else SECOND_LINE
     room = Box(room.x, room.y + low, room.width, room.height - low)

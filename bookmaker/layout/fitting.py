@@ -34,12 +34,11 @@ def place_puzzles(
     arrange = remembering(cache)
     placed: dict[str, PlacedPuzzle] = {}
     problems: list[Problem] = []
-    for certified in ordered.pages:
-        page = certified.page
+    for page in ordered.pages:
         picture = pictures.get(page.art) if page.art else None
         if page.art and picture is None:
             continue  # its picture is a problem already told
-        puzzle = _placed(certified, picture, words, sheets, arrange)
+        puzzle = _placed(page, picture, words, sheets, arrange)
         if isinstance(puzzle, NoCleanLayout):
             problems.append(refusal(page, puzzle))
             continue
@@ -58,7 +57,7 @@ def _placed(
     refusals = []
     for sheet in sheets:
         try:
-            if page.page.drawn and picture:
+            if page.drawn and picture:
                 return lowered(place_drawn(page, picture, sheet, words))
             return place_puzzle(page, picture, sheet, words, arrange)
         except NoCleanLayout as refusal:

@@ -125,7 +125,7 @@ class Gallery:
 
     def title(self, chapter: OrderedChapter) -> Caption:
         """Size and lines of a chapter's title."""
-        return _titled(chapter.chapter.title, self.block)
+        return _titled(chapter.title, self.block)
 
     def title_height(self, band: Entries) -> float:
         titles = [self.title(chapter) for chapter in band]
@@ -205,8 +205,8 @@ def _split(band: Entries, most: int) -> tuple[Entries, Entries]:
     (first, *_), longest = band, max(len(entry.pages) for entry in band)
     if longest <= most:
         return band, ()
-    head = OrderedChapter(first.chapter, first.pages[:most])
-    return (head,), (OrderedChapter(first.chapter, first.pages[most:]),)
+    head = OrderedChapter.of(first, first.pages[:most])
+    return (head,), (OrderedChapter.of(first, first.pages[most:]),)
 
 
 def common_row(sides: Sides, gallery: Gallery, rooms: Rooms) -> float:
@@ -255,7 +255,7 @@ class Hanging:
         return tuple(items), y
 
     def _title(self, entry: OrderedChapter, x: float, y: float) -> Iterator[Line]:
-        if entry.chapter.title == self.above:
+        if entry.title == self.above:
             return
         size, lines = self.gallery.title(entry)
         first = y + CHAPTER_GAP + ascent("strong", size)
@@ -279,7 +279,7 @@ class Hanging:
     ) -> Iterator[Item]:
         x, y = at
         captions = self._captions()
-        names = [captions[page.page.name] for page in pages]
+        names = [captions[page.name] for page in pages]
         usual = max(min(_high(caption), 2 * row_height(SMALLER)) for caption in captions.values())
         caption = max(usual, *(_high(name) for name in names))
         high = max(row - ROW_GAP - CAPTION_GAP - caption, 4.0)
@@ -296,11 +296,11 @@ class Hanging:
 
     def _picture(self, page: CertifiedPage, frame: Box) -> Iterator[Item]:
         """The page's picture or mark, or its tree where it has neither."""
-        picture, placed = self._shown(page), self.setting.puzzles.get(page.page.id)
+        picture, placed = self._shown(page), self.setting.puzzles.get(page.id)
         if picture:
-            art = contained(picture, frame, page.page.name, True, (0.0, 1.0))
-            is_whole = self.marks and not self.setting.own_mark_of(page.page)
-            paled = DRAWING_PALED if page.page.drawn else TO_COLOUR
+            art = contained(picture, frame, page.name, True, (0.0, 1.0))
+            is_whole = self.marks and not self.setting.own_mark_of(page)
+            paled = DRAWING_PALED if page.drawn else TO_COLOUR
             yield replace(art, paled=paled if is_whole else 0.0)
         elif placed:
             room = replace(frame, x=frame.x + TREE_INSET, width=min(frame.width, frame.height))
@@ -309,11 +309,11 @@ class Hanging:
             yield from spots
 
     def _shown(self, page: CertifiedPage) -> Picture | None:
-        mark = self.setting.own_mark_of(page.page) if self.marks else None
-        return mark or self.setting.picture_of(page.page)
+        mark = self.setting.own_mark_of(page) if self.marks else None
+        return mark or self.setting.picture_of(page)
 
     def _captions(self) -> dict[str, Caption]:
-        names = tuple(page.page.name for page in self.setting.bound.ordered.pages)
+        names = tuple(page.name for page in self.setting.bound.ordered.pages)
         return _set(names, self.gallery.cell - self.lead_width)
 
 

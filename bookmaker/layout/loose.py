@@ -104,7 +104,7 @@ def _rows_of(numbers: tuple[Number, ...], block: Block, across: int, sets: int) 
 
 def _longest_runs(ordered: OrderedBook) -> list[tuple[Number, ...]]:
     """The runs of numbers that are not the beginning of a longer one."""
-    runs = sorted({page.page.numbers for page in ordered.pages}, key=len, reverse=True)
+    runs = sorted({page.numbers for page in ordered.pages}, key=len, reverse=True)
     kept: list[tuple[Number, ...]] = []
     for run in runs:
         if not any(longer[: len(run)] == run for longer in kept):
@@ -173,7 +173,7 @@ def lay_out_print_test(side: Side, content: PrintTest, setting: Setting) -> Laid
         for i in range(0, int(RULE) + 1, 2)
     ]
     label = Line(x + RULE / 2, base + 7, "100 mm", 14.0, "strong", "middle", "body")
-    page = setting.bound.ordered.pages[0].page
+    page = setting.bound.ordered.pages[0]
     sizes = page_sizes(page, setting.paper)
     wrote, y = paragraph(words("test.spot"), (area.x, base + 24), area.width, 16.0)
     middle = y + sizes.radius + 2

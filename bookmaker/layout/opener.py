@@ -30,16 +30,16 @@ def lay_out_opener(side: Side, content: Opener, setting: Setting) -> LaidOut:
     area = sheet.area
     if sheet.is_board:
         column = replace(area, width=area.width * BOARD_COLUMN)
-        told, free = _told(content.chapter.chapter, column, sheet)
-        ornament = _ornament(content.chapter.chapter, free, setting)
+        told, free = _told(content.chapter, column, sheet)
+        ornament = _ornament(content.chapter, free, setting)
         x = column.right + 2 * GAP
         beside = Box(x, area.y, area.right - x, free.bottom - area.y)
         items: tuple[Item, ...] = (*ornament, *_teasers(content.chapter, beside, setting))
         return sheet, (*told, *items, folio(side, sheet))
-    told, free = _told(content.chapter.chapter, area, sheet)
+    told, free = _told(content.chapter, area, sheet)
     row = min(TEASER_HEIGHT, free.height * 0.45)
     high = Box(free.x, free.y, free.width, free.height - row - GAP)
-    ornament = _ornament(content.chapter.chapter, high, setting)
+    ornament = _ornament(content.chapter, high, setting)
     low = Box(free.x, free.bottom - row, free.width, row) if ornament else free
     least = TEASERS if ornament else 1
     items = (*ornament, *_teasers(content.chapter, low, setting, least))
@@ -80,7 +80,7 @@ def _teasers(
 
     The width is shared out among those that there are, or among ``least`` if they are fewer.
     """
-    found = [(page.page.name, setting.picture_of(page.page)) for page in chapter.pages]
+    found = [(page.name, setting.picture_of(page)) for page in chapter.pages]
     shown = [(name, picture) for name, picture in found if picture][:TEASERS]
     if not shown or frame.height < 12:
         return ()

@@ -73,7 +73,7 @@ class Regions:
 
 
 def place_puzzle(
-    certified: CertifiedPage,
+    page: CertifiedPage,
     picture: Picture | None,
     sheet: Sheet,
     words: Words,
@@ -83,9 +83,8 @@ def place_puzzle(
 
     Raises NoCleanLayout where its spots and links can't be placed cleanly.
     """
-    page = certified.page
     sheet = replace(sheet, turned=page.turn)
-    regions = regions_of(certified, sheet, words)
+    regions = regions_of(page, sheet, words)
     frames = [regions.frame]
     if picture and not sheet.is_board:
         frames.insert(0, _close(page, picture, regions))
@@ -98,14 +97,14 @@ def place_puzzle(
             if frame is frames[-1]:
                 raise
             continue
-        around = _in_line(regions, art, certified, sheet, words) if art else regions
+        around = _in_line(regions, art, page, sheet, words) if art else regions
         foot = around.foot(frame.bottom)
         return lowered(PlacedPuzzle(sheet, around.head, art, tree, foot, frame))
     raise AssertionError("there is always a frame")
 
 
 def _in_line(
-    regions: Regions, art: PlacedArt, certified: CertifiedPage, sheet: Sheet, words: Words
+    regions: Regions, art: PlacedArt, page: CertifiedPage, sheet: Sheet, words: Words
 ) -> Regions:
     """What stands around a picture a little narrower than its page, in line with its edges."""
     frame, window = regions.frame, art.window
@@ -115,7 +114,7 @@ def _in_line(
     column = replace(sheet.area, x=window.x, width=window.width)
     if _name_line(column, words) < _name_line(sheet.area, words):
         return regions
-    near = _page(certified, sheet, words, column)
+    near = _page(page, sheet, words, column)
     ends = [(each.frame.y, each.frame.bottom) for each in (near, regions)]
     return near if ends[0] == ends[1] else regions
 
@@ -148,14 +147,14 @@ def _is_title(item: Item) -> bool:
     return isinstance(item, Line) and item.role == "title"
 
 
-def regions_of(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
+def regions_of(page: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
     """What stands around the picture of a page on ``sheet``, and the room for the picture."""
-    return (_board if sheet.is_board else _page)(certified, sheet, words)
+    return (_board if sheet.is_board else _page)(page, sheet, words)
 
 
 def lay_out_puzzle(side: Side, content: Puzzle, setting: Setting) -> LaidOut:
     """The whole page, on the side of the paper where it stands."""
-    page = content.page.page
+    page = content.page
     placed = setting.puzzles[page.id]
     tree, words = placed.tree, setting.words
     given = tuple(
@@ -195,14 +194,12 @@ def written_in_spot(spot: PlacedSpot, text: str, role: str, words: Words) -> Lin
     return Line(spot.x, baseline, shown, size, "strong", "middle", role)
 
 
-def _page(
-    certified: CertifiedPage, sheet: Sheet, words: Words, column: Box | None = None
-) -> Regions:
+def _page(page: CertifiedPage, sheet: Sheet, words: Words, column: Box | None = None) -> Regions:
     """On paper: the numbers stand close under the picture, larger where it leaves them room.
 
     ``column`` is what all of it stands in, where that is not the whole area.
     """
-    page, area = certified.page, column or sheet.area
+    area = column or sheet.area
     head, top = _head(page, area, words)
     shown = tuple(words.number(number.text) for number in page.numbers)
     rows = NumberRows(shown, area.width - CLIMB - 6).closed_up()
@@ -212,7 +209,7 @@ def _page(
         spare = max(bottom - PICTURE_GAP - below, 0.0)
         large = _roomy(rows, spare)
         y = min(below + min(PICTURE_GAP + ROOMY * spare, MOST_PICTURE_GAP), bottom)
-        steps = climb(certified.certificate.band, area.right - CLIMB, y + large.height)
+        steps = climb(page.certificate.band, area.right - CLIMB, y + large.height)
         return (*large.at(area.x, y), *steps)
 
     frame = Box(area.x, top, area.width, bottom - PICTURE_GAP - top)
@@ -226,16 +223,16 @@ def _roomy(rows: NumberRows, spare: float) -> NumberRows:
     return large if large.columns == rows.columns else rows
 
 
-def _board(certified: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
+def _board(page: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
     """On a board: title and numbers in a column, the picture beside it."""
-    page, area = certified.page, sheet.area
+    area = sheet.area
     size, lines = fit_size(page.name, "title", TITLE_SIZES, BOARD_COLUMN, 4)
     first = area.y + 1.5 + ascent("title", size)
     head = _title(lines, size, (area.x, first))
     y = first + len(lines) * size * POINT * 1.12 + 4
     shown = tuple(words.number(number.text) for number in page.numbers)
     rows = NumberRows(shown, BOARD_COLUMN, BOARD_BOX, BOARD_NUMBER, 4.0)
-    steps = climb(certified.certificate.band, area.x, y + rows.height + 14)
+    steps = climb(page.certificate.band, area.x, y + rows.height + 14)
     sizes = page_sizes(page, sheet.paper)
     items = (*head, *rows.at(area.x, y), *steps)
     return Regions(items, board_frame(area), lambda below: (), sizes)

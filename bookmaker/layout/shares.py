@@ -18,7 +18,7 @@ from bookmaker.words import Words
 
 def measure_shares(ordered: OrderedBook, words: Words, scale: float = 1.0) -> Shares:
     """What stands on each side of contents, record and credits on the book's paper."""
-    sheet = Sheet(ordered.book.paper, recto=True, scale=scale)
+    sheet = Sheet(ordered.paper, recto=True, scale=scale)
     return Shares(
         share_contents(ordered, sheet, words),
         share_record(ordered, sheet, words),
@@ -33,9 +33,9 @@ def measure_loose(
     words: Words,
 ) -> LooseShares:
     """What stands on each side of tokens and slips, and how many sides each trial sheet takes."""
-    sheet = Sheet(ordered.book.paper, recto=True)
+    sheet = Sheet(ordered.paper, recto=True)
     trials = tuple(
-        (page, trial_sides(page, puzzles[page.page.id], sheet, words)) for page in ordered.pages
+        (page, trial_sides(page, puzzles[page.id], sheet, words)) for page in ordered.pages
     )
     tokens, strips = share_tokens(ordered, sheet, words), share_slips(slips, sheet, words)
     return LooseShares(tokens, strips, trials)

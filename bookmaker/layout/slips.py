@@ -90,7 +90,7 @@ def _opening(sheet: Sheet, words: Words) -> tuple[tuple[Item, ...], float]:
 
 def _slip(slip: Slip, box: Box, setting: Setting) -> Iterator[Item]:
     words = setting.words
-    page = slip.page.page
+    page = slip.page
     inner = Box(box.x + PAD, box.y + PAD, box.width - 2 * PAD, box.height - 2 * PAD)
     tree = Box(inner.x, inner.y, TREE, inner.height)
     yield from _little_tree(setting.puzzles[page.id], tree, slip.spot, words)
@@ -102,7 +102,7 @@ def slip_text(slip: Slip, box: Box, words: Words) -> tuple[list[Line], float]:
     """Heading and hint beside the little tree; gives how far down their letters reach, too."""
     x = box.x + PAD + TREE + 3
     measure = box.right - PAD - x
-    headed = words("slip.head", page=slip.page.page.name, step=slip.step)
+    headed = words("slip.head", page=slip.page.name, step=slip.step)
     size, _ = fit_size(headed, "strong", HEAD_SIZES, measure, 2)
     base = box.y + PAD + ascent("strong", size)
     placed, after = paragraph(headed, (x, base), measure, size, "strong", "heading")

@@ -79,7 +79,7 @@ def lay_out_trial(side: Side, content: Trial, setting: Setting) -> LaidOut:
     sheet = setting.sheet(side)
     area = sheet.area
     head, field = _field(content.page, sheet, setting.words)
-    plan = _plan(setting.puzzles[content.page.page.id], field, len(content.page.page.links))
+    plan = _plan(setting.puzzles[content.page.id], field, len(content.page.links))
     items: list[Item] = [*head]
     for cell in plan.cells(field):
         items += _one(content.page, cell, plan, setting)
@@ -92,23 +92,23 @@ def lay_out_trial(side: Side, content: Trial, setting: Setting) -> LaidOut:
     return sheet, tuple(items)
 
 
-def trial_sides(certified: CertifiedPage, placed: PlacedPuzzle, sheet: Sheet, words: Words) -> int:
+def trial_sides(page: CertifiedPage, placed: PlacedPuzzle, sheet: Sheet, words: Words) -> int:
     """One side where it holds four trees, else both of a leaf."""
-    _, field = _field(certified, sheet, words)
-    plan = _plan(placed, field, len(certified.page.links))
+    _, field = _field(page, sheet, words)
+    plan = _plan(placed, field, len(page.links))
     return 1 if plan.columns * plan.rows == WANTED else 2
 
 
-def _field(certified: CertifiedPage, sheet: Sheet, words: Words) -> tuple[list[Item], Box]:
+def _field(page: CertifiedPage, sheet: Sheet, words: Words) -> tuple[list[Item], Box]:
     """What stands above the trees, and their room."""
     area = sheet.area
-    head, top = _head(certified, sheet, words)
+    head, top = _head(page, sheet, words)
     return head, Box(area.x, top, area.width, area.bottom - FOOT - top)
 
 
-def _head(certified: CertifiedPage, sheet: Sheet, words: Words) -> tuple[list[Item], float]:
+def _head(page: CertifiedPage, sheet: Sheet, words: Words) -> tuple[list[Item], float]:
     """A line for the child's name, the page's name, its numbers; and where the rest may begin."""
-    page, area = certified.page, sheet.area
+    area = sheet.area
     label = words("puzzle.name")
     base = area.y + 5.0
     name = to_write(label, (area.x, base), min(80.0, area.width - label_width(label)))
@@ -142,9 +142,8 @@ def _plan(placed: PlacedPuzzle, field: Box, links: int) -> Plan:
     return next((plan for plan in alone if scale(plan) >= need), alone[-1])
 
 
-def _one(certified: CertifiedPage, cell: Box, plan: Plan, setting: Setting) -> Iterator[Item]:
+def _one(page: CertifiedPage, cell: Box, plan: Plan, setting: Setting) -> Iterator[Item]:
     """A tree and a line for each of its subtractions."""
-    page = certified.page
     tree = _tree(setting.puzzles[page.id], plan.frame(cell, len(page.links)))
     yield from tree
     given = dict(page.given)

@@ -19,8 +19,6 @@ from bookmaker.model.bound import (
     HowTo,
     KeyShares,
     Opener,
-    OrderedBook,
-    OrderedChapter,
     Own,
     Puzzle,
     Record,
@@ -28,7 +26,15 @@ from bookmaker.model.bound import (
     Side,
     TermPlan,
 )
-from bookmaker.model.certificate import BAND_FLOORS, Certificate, CertifiedPage, band_of, letter
+from bookmaker.model.certificate import (
+    BAND_FLOORS,
+    Certificate,
+    CertifiedPage,
+    OrderedBook,
+    OrderedChapter,
+    band_of,
+    letter,
+)
 from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry, folded
 from bookmaker.model.loose import (
     FactKind,

@@ -7,37 +7,11 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import Literal
 
-from bookmaker.model.book import Book, Chapter, Link
-from bookmaker.model.certificate import CertifiedPage
+from bookmaker.model.book import Link
+from bookmaker.model.certificate import CertifiedPage, OrderedBook, OrderedChapter
 from bookmaker.model.loose import PrintTest, Slips, Tokens, Trial
 from bookmaker.model.numbers import Number
 from bookmaker.model.teaching import ChapterNotes, MarkingNotes, PageNotes, PlanRow, PracticeNotes
-
-
-@dataclass(frozen=True, slots=True)
-class OrderedChapter:
-    """A chapter with its pages in the order of the book."""
-
-    chapter: Chapter
-    pages: tuple[CertifiedPage, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class OrderedBook:
-    """A certified book in its order."""
-
-    book: Book
-    chapters: tuple[OrderedChapter, ...]
-
-    @property
-    def pages(self) -> tuple[CertifiedPage, ...]:
-        return tuple(page for chapter in self.chapters for page in chapter.pages)
-
-    @property
-    def has_own_cover(self) -> bool:
-        """Whether the cover's picture is not that of one of the book's pages."""
-        cover = self.book.cover
-        return cover is not None and all(page.art != cover for page in self.book.pages)
 
 
 @dataclass(frozen=True, slots=True)
@@ -257,15 +231,13 @@ class BoundBook:
     @cached_property
     def _puzzles(self) -> Mapping[str, Side]:
         return {
-            side.content.page.page.id: side
-            for side in self.sides
-            if isinstance(side.content, Puzzle)
+            side.content.page.id: side for side in self.sides if isinstance(side.content, Puzzle)
         }
 
     @cached_property
     def _answered(self) -> Mapping[str, Side]:
         return {
-            page.page.id: side
+            page.id: side
             for side in self.sides
             if isinstance(side.content, Answers)
             for page in side.content.pages

@@ -1,11 +1,12 @@
-"""What the solver says of a page, and the page it says it of."""
+"""What the solver says of a page, and books whose pages are certified and in their order."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from fractions import Fraction
+from typing import Any
 
-from bookmaker.model.book import BANDS, Band, Page
+from bookmaker.model.book import BANDS, Band, Book, Chapter, Page
 from bookmaker.model.numbers import Number, difference
 
 BAND_FLOORS = (0, 20, 70, 250)
@@ -39,30 +40,72 @@ class Certificate:
         return band_of(self.work)
 
 
-@dataclass(frozen=True, slots=True)
-class CertifiedPage:
-    """A page and its certificate."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CertifiedPage(Page):
+    """A page with its certificate."""
 
-    page: Page
     certificate: Certificate
+
+    @classmethod
+    def of(cls, page: Page, certificate: Certificate) -> CertifiedPage:
+        """``page`` as it is, certified."""
+        return cls(**{**fields_of(page), "certificate": certificate})
 
     @property
     def solution(self) -> dict[str, Number]:
         """The number at each spot, by name."""
-        text = {number.value: number for number in self.page.numbers}
+        text = {number.value: number for number in self.numbers}
         values = self.certificate.solution
-        return {name: text[value] for name, value in zip(self.page.spot_names, values, strict=True)}
+        return {name: text[value] for name, value in zip(self.spot_names, values, strict=True)}
 
     @property
     def differences(self) -> dict[str, Number]:
         """The difference on each link, by the link's name."""
         at = self.solution
-        return {link.name: difference(at[link.a], at[link.b]) for link in self.page.links}
+        return {link.name: difference(at[link.a], at[link.b]) for link in self.links}
 
     @property
     def letters(self) -> dict[str, str]:
         """The key's letter of each spot: A, B, ... Z, AA, AB, ... in the manifest's order."""
-        return {name: letter(i) for i, name in enumerate(self.page.spot_names)}
+        return {name: letter(i) for i, name in enumerate(self.spot_names)}
+
+
+@dataclass(frozen=True, slots=True)
+class OrderedChapter(Chapter):
+    """A chapter with its certified pages in the order of the book."""
+
+    pages: tuple[CertifiedPage, ...]
+
+    @classmethod
+    def of(cls, chapter: Chapter, pages: tuple[CertifiedPage, ...]) -> OrderedChapter:
+        """``chapter`` with ``pages`` in place of its own."""
+        return cls(**{**fields_of(chapter), "pages": pages})
+
+
+@dataclass(frozen=True, slots=True)
+class OrderedBook(Book):
+    """A certified book in its order, or a part of it.
+
+    ``has_own_cover`` says whether the cover's picture is that of none of the whole book's pages.
+    """
+
+    chapters: tuple[OrderedChapter, ...]
+    has_own_cover: bool = False
+
+    @classmethod
+    def of(cls, book: Book, chapters: tuple[OrderedChapter, ...]) -> OrderedBook:
+        """``book`` with ``chapters`` in place of its own."""
+        own = book.cover is not None and all(page.art != book.cover for page in book.pages)
+        return cls(**{**fields_of(book), "chapters": chapters, "has_own_cover": own})
+
+    @property
+    def pages(self) -> tuple[CertifiedPage, ...]:
+        return tuple(page for chapter in self.chapters for page in chapter.pages)
+
+
+def fields_of(whole: Book | Chapter | Page) -> dict[str, Any]:
+    """The fields by their names, as they are (``asdict`` would take inner ones apart, too)."""
+    return {field.name: getattr(whole, field.name) for field in fields(whole)}
 
 
 def letter(index: int) -> str:

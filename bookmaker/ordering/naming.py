@@ -41,7 +41,7 @@ class Names:
 
     @classmethod
     def of(cls, ordered: OrderedBook) -> Names:
-        held = {c.chapter.id: [page.page.id for page in c.pages] for c in ordered.chapters}
+        held = {c.id: [page.id for page in c.pages] for c in ordered.chapters}
         return cls(
             frozenset(folded(page) for pages in held.values() for page in pages),
             frozenset(map(folded, held)),

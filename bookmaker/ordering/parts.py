@@ -53,7 +53,7 @@ def take_part(ordered: OrderedBook, part: Part) -> tuple[OrderedBook, tuple[str,
         wanted |= _ids_of_week(ordered, week)
         words.append(f"week-{week}")
     chapters = (
-        replace(chapter, pages=tuple(p for p in chapter.pages if p.page.id in wanted))
+        replace(chapter, pages=tuple(p for p in chapter.pages if p.id in wanted))
         for chapter in ordered.chapters
     )
     kept = tuple(chapter for chapter in chapters if chapter.pages)
@@ -62,7 +62,7 @@ def take_part(ordered: OrderedBook, part: Part) -> tuple[OrderedBook, tuple[str,
 
 def _page_id(ordered: OrderedBook, asked: str) -> str:
     """Ids go before names: in a class's book two children may give their creatures one title."""
-    pages = [page.page for page in ordered.pages]
+    pages = ordered.pages
     ids = {page.id: page.id for page in pages}
     for alike in (str, _folded):
         named = [page.id for page in pages if alike(page.name) == alike(asked)]
@@ -76,7 +76,7 @@ def _page_id(ordered: OrderedBook, asked: str) -> str:
 
 def _chapter_id(ordered: OrderedBook, asked: str) -> str:
     stem = asked.replace("\\", "/").rsplit("/", 1)[-1].removesuffix(".toml")
-    ids = {chapter.chapter.id: chapter.chapter.id for chapter in ordered.chapters}
+    ids = {chapter.id: chapter.id for chapter in ordered.chapters}
     return _look_up(stem, ids, "chapter")
 
 
@@ -103,9 +103,9 @@ def _folded(name: str) -> str:
 
 def _ids_of_chapter(ordered: OrderedBook, chapter_id: str) -> set[str]:
     return {
-        page.page.id
+        page.id
         for chapter in ordered.chapters
-        if chapter.chapter.id == chapter_id
+        if chapter.id == chapter_id
         for page in chapter.pages
     }
 
@@ -116,4 +116,4 @@ def _ids_of_week(ordered: OrderedBook, number: int) -> set[str]:
         raise NotInBook(f"The term has no week {number}. Its weeks are 1 to {len(weeks)}.")
     if not weeks[number].pages:
         raise NotInBook(f"Week {number} has no pages. Choose a week that has some.")
-    return {page.page.id for page in weeks[number].pages}
+    return {page.id for page in weeks[number].pages}

@@ -17,6 +17,6 @@ class Week:
 
 def term_plan(ordered: OrderedBook) -> tuple[Week, ...]:
     """Share the pages out over the weeks, as evenly as can be, in their order, from week 1."""
-    pages, weeks = ordered.pages, ordered.book.weeks
+    pages, weeks = ordered.pages, ordered.weeks
     shares = [-(-len(pages) * week // weeks) for week in range(weeks + 1)]
     return tuple(Week(week + 1, pages[shares[week] : shares[week + 1]]) for week in range(weeks))

@@ -36,18 +36,18 @@ def in_order(book: Book, certified: Mapping[str, CertifiedPage]) -> OrderedBook:
         if book.order == "ramp":
             pages = _ramped(pages, before)
         if pages:
-            chapters.append(OrderedChapter(chapter, tuple(pages)))
+            chapters.append(OrderedChapter.of(chapter, tuple(pages)))
             before = pages[-1]
-    return OrderedBook(book, tuple(chapters))
+    return OrderedBook.of(book, tuple(chapters))
 
 
 def _ramped(pages: Sequence[CertifiedPage], before: CertifiedPage | None) -> list[CertifiedPage]:
     """The best order of one chapter that comes after the page ``before``."""
     climbing = sorted(
-        (page for page in pages if not page.page.position),
-        key=lambda page: (page.certificate.work, len(page.page.spots)),
+        (page for page in pages if not page.position),
+        key=lambda page: (page.certificate.work, len(page.spots)),
     )
-    fixed = {page.page.position or 0: page for page in pages if page.page.position}
+    fixed = {page.position or 0: page for page in pages if page.position}
     if len(climbing) <= SEARCHED and _twins([before, *_merged(climbing, fixed)]):
         climbing = _parted(climbing, fixed, before)
     return _merged(climbing, fixed)

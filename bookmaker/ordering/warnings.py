@@ -37,15 +37,15 @@ def _twins(pages: tuple[CertifiedPage, ...]) -> Iterator[Problem]:
             yield _warning(
                 other,
                 "twins",
-                f"its tree has the same shape as that of {one.page.name}, the page before",
+                f"its tree has the same shape as that of {one.name}, the page before",
                 "Link the spots of one of them in another way, or put a page between them",
             )
 
 
 def _too_high(ordered: OrderedBook) -> Iterator[Problem]:
-    limit = ordered.book.climb_to
+    limit = ordered.climb_to
     for chapter in ordered.chapters:
-        if chapter.chapter.optional:
+        if chapter.optional:
             continue
         for page in chapter.pages:
             band = page.certificate.band
@@ -60,6 +60,5 @@ def _too_high(ordered: OrderedBook) -> Iterator[Problem]:
 
 
 def _warning(page: CertifiedPage, code: str, message: str, mend: str) -> Problem:
-    told = page.page
-    line = told.line_of("links")
-    return Problem(told.file, line, told.name, code, message, f"{mend}.", "warning")
+    line = page.line_of("links")
+    return Problem(page.file, line, page.name, code, message, f"{mend}.", "warning")

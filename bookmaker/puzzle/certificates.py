@@ -31,7 +31,7 @@ def certify_pages(
         except Unsolvable as verdict:
             problems.append(_unsolvable(page, verdict))
             continue
-        certified[page.id] = CertifiedPage(page, certificate)
+        certified[page.id] = CertifiedPage.of(page, certificate)
     return certified, tuple(problems)
 
 

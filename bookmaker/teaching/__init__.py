@@ -41,7 +41,7 @@ __all__ = [
 
 def teaching(ordered: OrderedBook, cache: Cache, seed: int, whole: bool = True) -> Teaching:
     """All for the teacher's section; of a part (not ``whole``) the notes of its pages alone."""
-    pages = {page.page.id: notes_of_page(page, cache, seed) for page in ordered.pages}
+    pages = {page.id: notes_of_page(page, cache, seed) for page in ordered.pages}
     if not whole:
         return Teaching(pages)
     found = practised(ordered, cache, seed)

@@ -46,9 +46,9 @@ def notes_of_chapters(
 def _notes(
     chapter: OrderedChapter, pages: Mapping[str, PageNotes], asked: Counter[str]
 ) -> ChapterNotes:
-    own = [pages[page.page.id] for page in chapter.pages]
+    own = [pages[page.id] for page in chapter.pages]
     return ChapterNotes(
-        chapter.chapter.title,
+        chapter.title,
         chapter.pages[0],
         _chosen(ASKED, own, asked, QUESTIONS),
         _chosen(EXPECTED, own, asked, WRONG_IDEAS),
@@ -78,7 +78,7 @@ def linked(pages: Pages) -> Question | None:
 
 def parity(pages: Pages) -> Question | None:
     """Every difference is even, because all numbers are odd, or all even."""
-    numbers = [number for notes in pages for number in notes.page.page.numbers]
+    numbers = [number for notes in pages for number in notes.page.numbers]
     rests = {number.value % 2 for number in numbers}
     if rests == {1}:
         return _question("odd", {}, {})
@@ -90,7 +90,7 @@ def multiples(pages: Pages) -> Question | None:
     for notes in pages:
         step = step_of(notes.page)
         if step and step.value > 2 and step.value.denominator == 1:
-            first, second = notes.page.page.numbers[:2]
+            first, second = notes.page.numbers[:2]
             values = {"step": step}
             return _question("multiples", values, {"a": first, "b": second, **values})
     return None
@@ -101,8 +101,8 @@ def place(pages: Pages) -> Question | None:
     best: tuple[float, PageNotes, str, tuple[Number, ...]] | None = None
     for notes in pages:
         for spot, numbers in notes.standing:
-            share = len(numbers) / len(notes.page.page.numbers)
-            is_open = _links(notes.page, spot) > 1 and spot not in dict(notes.page.page.given)
+            share = len(numbers) / len(notes.page.numbers)
+            is_open = _links(notes.page, spot) > 1 and spot not in dict(notes.page.given)
             if is_open and len(numbers) <= 3 and share < 0.6 and (not best or share < best[0]):
                 best = (share, notes, spot, numbers)
     if best is None:
@@ -117,7 +117,7 @@ def barred(pages: Pages) -> Question | None:
     """A number that can't stand at one spot, though all others, or nearly all, can."""
     for notes in pages:
         for spot, numbers in notes.standing:
-            missing = [x for x in notes.page.page.numbers if x not in numbers]
+            missing = [x for x in notes.page.numbers if x not in numbers]
             if len(missing) == 1 and len(numbers) > 1:
                 asks = {"page": notes.page, "spot": SpotOf(notes.page, spot)}
                 return _question("barred", asks, {"number": missing[0]})
@@ -146,7 +146,7 @@ def mirror(pages: Pages) -> Question | None:
 
 def second(pages: Pages) -> Question | None:
     """The second largest difference can come from two pairs only."""
-    notes = next((n for n in pages if len(n.page.page.numbers) > 3 and not n.page.page.given), None)
+    notes = next((n for n in pages if len(n.page.numbers) > 3 and not n.page.given), None)
     if notes is None or not step_of(notes.page):
         return None
     numbers = _ascending(notes.page)
@@ -161,7 +161,7 @@ def swap(pages: Pages) -> Question | None:
         for group in notes.alike:
             if all(len(branch) == 1 for branch in group):
                 one, two = (SpotOf(notes.page, branch[0]) for branch in group[:2])
-                ends = [link.ends for link in notes.page.page.links if group[0][0] in link.ends]
+                ends = [link.ends for link in notes.page.links if group[0][0] in link.ends]
                 (hub,) = {end for pair in ends for end in pair} - {group[0][0]}
                 if hub != group[1][0]:
                     names = {"a": one, "b": two, "page": notes.page}
@@ -172,7 +172,7 @@ def swap(pages: Pages) -> Question | None:
 def harder(pages: Pages) -> Question | None:
     """Two pages with as many spots, of which one is clearly harder."""
     for one, two in permutations([notes.page for notes in pages], 2):
-        alike = len(one.page.spots) == len(two.page.spots) and one.certificate.one_in
+        alike = len(one.spots) == len(two.spots) and one.certificate.one_in
         if alike and two.certificate.one_in and _is_harder(two, one):
             return _question("harder", {"a": one, "b": two}, {"b": two})
     return None
@@ -226,7 +226,7 @@ def in_the_middle(pages: Pages) -> Question | None:
 def neighbours(pages: Pages) -> Question | None:
     """Wrong: numbers that follow each other go side by side. Only one such link is possible."""
     notes = _largest([n for n in pages if step_of(n.page)])
-    if notes is None or len(notes.page.page.numbers) < 4:
+    if notes is None or len(notes.page.numbers) < 4:
         return None
     a, b, c = _ascending(notes.page)[:3]
     return _wrong("neighbours", {"a": a, "b": b, "c": c, "difference": difference(a, b)})
@@ -235,8 +235,8 @@ def neighbours(pages: Pages) -> Question | None:
 def more_spots(pages: Pages) -> Question | None:
     """Wrong: a page of more spots is harder."""
     for one, two in permutations([notes.page for notes in pages], 2):
-        if len(one.page.spots) > len(two.page.spots) and _is_harder(two, one):
-            return _wrong("spots", {"a": one, "b": two}, len(one.page.spots))
+        if len(one.spots) > len(two.spots) and _is_harder(two, one):
+            return _wrong("spots", {"a": one, "b": two}, len(one.spots))
     return None
 
 
@@ -245,7 +245,7 @@ def like_the_key(pages: Pages) -> Question | None:
     notes = next((n for n in pages if n.mirror), None)
     if notes is None or notes.mirror is None:
         return None
-    spot = notes.page.page.spot_names[0]
+    spot = notes.page.spot_names[0]
     values = {"page": notes.page, "spot": SpotOf(notes.page, spot)}
     return _wrong("key", {**values, "a": notes.page.solution[spot], "b": notes.mirror[0]})
 
@@ -284,7 +284,7 @@ def _wrong(name: str, values: Mapping[str, object], count: int | None = None) ->
 
 
 def _ascending(page: CertifiedPage) -> list[Number]:
-    return sorted(page.page.numbers, key=lambda number: number.value)
+    return sorted(page.numbers, key=lambda number: number.value)
 
 
 def _ends(page: CertifiedPage) -> tuple[Number, Number]:
@@ -294,7 +294,7 @@ def _ends(page: CertifiedPage) -> tuple[Number, Number]:
 
 
 def _largest(pages: Pages) -> PageNotes | None:
-    return max(pages, key=lambda notes: len(notes.page.page.spots), default=None)
+    return max(pages, key=lambda notes: len(notes.page.spots), default=None)
 
 
 def _is_harder(one: CertifiedPage, other: CertifiedPage) -> bool:
@@ -302,4 +302,4 @@ def _is_harder(one: CertifiedPage, other: CertifiedPage) -> bool:
 
 
 def _links(page: CertifiedPage, spot: str) -> int:
-    return sum(spot in link.ends for link in page.page.links)
+    return sum(spot in link.ends for link in page.links)

@@ -22,7 +22,7 @@ TWO = Number(Fraction(2), "2")
 
 def worked_example(ordered: OrderedBook) -> Example:
     """An example in the book's own numbers, unless that would give a page's solution away."""
-    taken = {(_form(page.page.links), page.page.numbers) for page in ordered.pages}
+    taken = {(_form(page.links), page.numbers) for page in ordered.pages}
     starts = range(1, len(taken) + 3)
     fallback = [progression(Number(Fraction(n), str(n)), TWO, LONGEST) for n in starts]
     own = _own_row(ordered)
@@ -39,7 +39,7 @@ def worked_example(ordered: OrderedBook) -> Example:
 
 def _own_row(ordered: OrderedBook) -> tuple[Number, ...] | None:
     """The numbers of the first page that has enough of them."""
-    rows = (page.page.numbers[:LONGEST] for page in ordered.pages)
+    rows = (page.numbers[:LONGEST] for page in ordered.pages)
     return next((row for row in rows if len(row) == LONGEST), None)
 
 

@@ -14,11 +14,10 @@ def hint_slips(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[Slip, ...
     return tuple(slip for page in ordered.pages for slip in _of_page(page, cache, seed))
 
 
-def _of_page(certified: CertifiedPage, cache: Cache, seed: int) -> Iterator[Slip]:
-    page = certified.page
+def _of_page(page: CertifiedPage, cache: Cache, seed: int) -> Iterator[Slip]:
     written = {number.value: number for number in page.numbers}
     ladder = hint_ladder(*posed(page), cache=cache, seed=seed)
     fact = ladder.fact
-    yield Slip(certified, 1, tuple(written[value] for value in fact.numbers), fact=fact.kind)
+    yield Slip(page, 1, tuple(written[value] for value in fact.numbers), fact=fact.kind)
     for step, rung in enumerate(ladder.rungs, 2):
-        yield Slip(certified, step, (written[rung.number],), page.spot_names[rung.vertex])
+        yield Slip(page, step, (written[rung.number],), page.spot_names[rung.vertex])

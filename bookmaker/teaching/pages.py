@@ -33,20 +33,19 @@ Values = Sequence[Fraction]
 Groups = tuple[tuple[tuple[int, ...], ...], ...]
 
 
-def notes_of_page(certified: CertifiedPage, cache: Cache, seed: int) -> PageNotes:
+def notes_of_page(page: CertifiedPage, cache: Cache, seed: int) -> PageNotes:
     """Mirror, other solutions, what can stand where, what may be exchanged, and the hints."""
-    page = certified.page
     names = page.spot_names
     written = {number.value: number for number in page.numbers}
     tree, numbers, given = posed(page)
     ladder = hint_ladder(tree, numbers, given, cache=cache, seed=seed)
     stands = standing(tree, numbers, given, cache=cache) or ()
     groups = exchangeable(tree, given)
-    solution = certified.certificate.solution
+    solution = page.certificate.solution
     mirror = mirrored(solution, numbers, given)
-    others = _others(certified, tree, given, groups)
+    others = _others(page, tree, given, groups)
     return PageNotes(
-        page=certified,
+        page=page,
         mirror=_written(mirror, written) if mirror else None,
         others=tuple(_written(other, written) for other in others),
         standing=tuple((names[v], _written(values, written)) for v, values in enumerate(stands)),
@@ -72,14 +71,14 @@ def mirrored(
 
 
 def _others(
-    certified: CertifiedPage, tree: Tree, given: Mapping[int, Fraction], groups: Groups
+    page: CertifiedPage, tree: Tree, given: Mapping[int, Fraction], groups: Groups
 ) -> tuple[tuple[Fraction, ...], ...]:
     """The solutions essentially different from the certificate's, where there are few."""
-    few = certified.certificate.distinct_solutions
+    few = page.certificate.distinct_solutions
     if few is None or not 1 < few <= FEW:
         return ()
-    numbers = tuple(number.value for number in certified.page.numbers)
-    shown = settled(certified.certificate.solution, groups)
+    numbers = tuple(number.value for number in page.numbers)
+    shown = settled(page.certificate.solution, groups)
     others = []
     for solution in every_solution(tree, numbers, given):
         image = mirrored(solution, numbers, given)
@@ -97,21 +96,21 @@ def marking_notes(pages: Iterable[PageNotes]) -> MarkingNotes:
     """The examples of how to mark: the first page of middling size, the one with most answers."""
     pages = tuple(pages)
     fitting = [each for each in pages if step_of(each.page) and each.mirror]
-    example = min(fitting, key=lambda each: abs(len(each.page.page.spots) - 5), default=None)
+    example = min(fitting, key=lambda each: abs(len(each.page.spots) - 5), default=None)
     counted = [each.page for each in pages if (each.page.certificate.solutions or 0) > 1]
     many = max(counted, key=lambda page: page.certificate.solutions or 0, default=None)
     if example is None:
         return MarkingNotes(None, many, None, None)
     step = step_of(example.page)
     assert step is not None
-    count = len(example.page.page.spots)
-    total = write_like(step.value * (count * (count - 1) // 2), example.page.page.numbers)
+    count = len(example.page.spots)
+    total = write_like(step.value * (count * (count - 1) // 2), example.page.numbers)
     return MarkingNotes(example, many, step, total)
 
 
-def step_of(certified: CertifiedPage) -> Number | None:
+def step_of(page: CertifiedPage) -> Number | None:
     """The step of a page's numbers, None where they do not climb in equal steps."""
-    numbers = certified.page.numbers
+    numbers = page.numbers
     values = sorted(number.value for number in numbers)
     steps = {larger - smaller for smaller, larger in pairwise(values)}
     return write_like(steps.pop(), numbers) if len(steps) == 1 else None

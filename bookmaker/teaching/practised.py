@@ -38,15 +38,15 @@ class Practised:
 
 def practised(ordered: OrderedBook, cache: Cache, seed: int) -> Practised:
     """What is practised when every page of ``ordered`` is solved once."""
-    pages = {p.page.id: page_practice(p.page, cache, seed) for p in ordered.pages}
+    pages = {p.id: page_practice(p, cache, seed) for p in ordered.pages}
     widest = _widest(ordered.pages)
-    most = max(len(page.page.spots) for page in ordered.pages)
+    most = max(len(page.spots) for page in ordered.pages)
     return Practised(
         pages,
         practice_together(pages.values()),
-        _level(widest, ordered.book.grade),
+        _level(widest, ordered.grade),
         standards_for(_values(widest), _as_fractions(widest)),
-        suggest(ordered.book.grade, most),
+        suggest(ordered.grade, most),
     )
 
 
@@ -57,17 +57,17 @@ def page_practice(page: Page, cache: Cache, seed: int) -> Practice:
 
 def above_grade(ordered: OrderedBook) -> Iterator[Problem]:
     """A warning for the pages of each chapter whose numbers go beyond the book's grade."""
-    grade = ordered.book.grade
+    grade = ordered.grade
     for chapter in ordered.chapters:
-        above = [p.page for p in chapter.pages if _level(p.page.numbers, grade) == "above"]
+        above = [p for p in chapter.pages if _level(p.numbers, grade) == "above"]
         if above:
             names = ", ".join(page.name for page in above)
-            lines = dict(chapter.chapter.lines)
+            lines = dict(chapter.lines)
             whole = len(above) == len(chapter.pages)
             line = lines.get("numbers", 1) if whole else above[0].line_of("numbers")
             message = f"the numbers of {names} go beyond what grade {grade} expects"
             mend = f"Use smaller or simpler numbers, or raise the grade.{_hint(above, grade)}"
-            file = chapter.chapter.file
+            file = chapter.file
             yield Problem(file, line, above[0].name, "above-grade", message, mend, "warning")
 
 
@@ -88,7 +88,7 @@ def as_numbers(suggestion: Suggestion) -> str:
 
 def _widest(pages: Sequence[CertifiedPage]) -> tuple[Number, ...]:
     """All numbers that the pages ask for, each once."""
-    numbers = {number.text: number for page in pages for number in page.page.numbers}
+    numbers = {number.text: number for page in pages for number in page.numbers}
     return tuple(sorted(numbers.values(), key=lambda number: number.value))
 
 

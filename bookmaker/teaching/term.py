@@ -13,23 +13,21 @@ SUGGESTED = 3
 
 def plan_rows(ordered: OrderedBook, found: Practised) -> tuple[PlanRow, ...]:
     """A row for each page, week by week."""
-    chapter_of = {
-        page.page.id: chapter.chapter for chapter in ordered.chapters for page in chapter.pages
-    }
+    chapter_of = {page.id: chapter for chapter in ordered.chapters for page in chapter.pages}
     rows = []
     for week in term_plan(ordered):
         for page in week.pages:
-            practice = found.pages[page.page.id]
-            chapter = chapter_of[page.page.id]
+            practice = found.pages[page.id]
+            chapter = chapter_of[page.id]
             rows.append(
                 PlanRow(
                     week=week.number,
                     page=page,
                     chapter=chapter.title,
                     optional=chapter.optional,
-                    largest=write_like(practice.largest, page.page.numbers),
+                    largest=write_like(practice.largest, page.numbers),
                     crossing=float(practice.times_crossing),
-                    subtractions=len(page.page.links),
+                    subtractions=len(page.links),
                 )
             )
     return tuple(rows)
@@ -38,10 +36,10 @@ def plan_rows(ordered: OrderedBook, found: Practised) -> tuple[PlanRow, ...]:
 def practice_notes(ordered: OrderedBook, found: Practised) -> PracticeNotes:
     """What is practised when each page is solved once, set against the book's grade."""
     together = found.together
-    numbers = tuple(number for page in ordered.pages for number in page.page.numbers)
+    numbers = tuple(number for page in ordered.pages for number in page.numbers)
     times = sorted(together.differences.items(), key=lambda item: (-item[1], item[0]))
     return PracticeNotes(
-        grade=ordered.book.grade,
+        grade=ordered.grade,
         subtractions=round(together.times),
         crossing=round(together.times_crossing),
         largest=written_as(together.largest, numbers),

@@ -59,20 +59,20 @@ def test_work_rises_from_page_to_page_of_each_chapter() -> None:
 
 
 def test_the_first_chapter_has_three_to_five_spots() -> None:
-    assert all(3 <= len(page.page.spots) <= 5 for page in chapters()[0].pages)
+    assert all(3 <= len(page.spots) <= 5 for page in chapters()[0].pages)
 
 
 def test_the_next_six_climb_to_six_spots_and_at_most_steep() -> None:
     for chapter in chapters()[1:7]:
-        assert max(len(page.page.spots) for page in chapter.pages) == 6
+        assert max(len(page.spots) for page in chapter.pages) == 6
         assert all(page.certificate.band != "sheer" for page in chapter.pages)
 
 
 def test_the_open_sea_is_optional_and_ends_in_eight_spots() -> None:
     sea = chapters()[7]
-    assert sea.chapter.optional
-    assert [len(page.page.spots) for page in sea.pages] == [7, 7, 8]
-    assert [chapter.chapter.optional for chapter in chapters()[:7]] == [False] * 7
+    assert sea.optional
+    assert [len(page.spots) for page in sea.pages] == [7, 7, 8]
+    assert [chapter.optional for chapter in chapters()[:7]] == [False] * 7
 
 
 def test_there_are_at_least_ten_shapes_of_tree() -> None:
@@ -84,5 +84,5 @@ def test_no_introduction_counts_its_creatures() -> None:
     """A class's book may have more of them: two children draw for one page."""
     counts = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
     for chapter in chapters():
-        words = re.findall(r"\w+", chapter.chapter.introduction.lower())
+        words = re.findall(r"\w+", chapter.introduction.lower())
         assert not [word for word in words if word in counts or word.isdigit()]

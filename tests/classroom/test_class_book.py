@@ -31,7 +31,7 @@ def entry(sheet: int, pupil: str, of: CertifiedPage | str) -> SheetEntry:
     frame = sheet_plan("a4").frame
     tree = tree_for_sheet(of, (frame.width, frame.height), Sheet("a4", True), WORDS)
     marks = write_pale(PaleMarks(tree.spots, tree.links, tree.tags))
-    return SheetEntry(sheet, pupil, of.page.id, "a4", "12345678", marks, 1)
+    return SheetEntry(sheet, pupil, of.id, "a4", "12345678", marks, 1)
 
 
 def written(
@@ -102,8 +102,8 @@ def test_versions_of_a_page_with_a_fixed_place_follow_each_other_and_none_is_los
     rows = [entry(1, "Bruno", newt), entry(2, "Zoë", newt)]
     manifest = written(tmp_path, roster, rows, "1 2", "1,yes\n2,yes\n")
     found = made(manifest, made_book([newt, frog, last])).book
-    certified = {each.id: replace(frog, page=each) for each in found.pages}
-    printed = [each.page.name for each in in_order(found, certified).pages]
+    certified = {each.id: CertifiedPage.of(each, frog.certificate) for each in found.pages}
+    printed = [each.name for each in in_order(found, certified).pages]
     assert printed == ["Dragon", "Egg", "frog", "eel"]
 
 
@@ -182,7 +182,7 @@ def test_a_swap_that_a_drawing_stands_in_the_way_of_is_told_of(tmp_path: Path) -
 
 
 def of_numbers(count: int) -> Page:
-    return page("newt", 3, spots=count).page
+    return page("newt", 3, spots=count)
 
 
 def test_numbers_go_on_for_a_sheet_that_has_more_spots_than_the_page_now() -> None:

@@ -77,10 +77,10 @@ def ordered_book(shape: Shape, paper: str = "a4", language: str = "en") -> Order
         language=language,
         weeks=6,
         climb_to="sheer",
-        chapters=tuple(chapter.chapter for chapter in chapters),
+        chapters=chapters,
         school="Class 3b",
     )
-    return OrderedBook(book, chapters)
+    return OrderedBook.of(book, chapters)
 
 
 def _chapter(shape: Shape, number: int) -> OrderedChapter:
@@ -92,9 +92,9 @@ def _chapter(shape: Shape, number: int) -> OrderedChapter:
         introduction=shape.introduction,
         file=f"{number:02}-chapter.toml",
         optional=False,
-        pages=tuple(page.page for page in pages),
+        pages=pages,
     )
-    return OrderedChapter(told, pages)
+    return OrderedChapter.of(told, pages)
 
 
 def _page(shape: Shape, chapter: int, number: int) -> CertifiedPage:
@@ -112,7 +112,7 @@ def _page(shape: Shape, chapter: int, number: int) -> CertifiedPage:
         numbers=progression(ONE, TWO, 4),
     )
     solution = tuple(Fraction(number) for number in SOLUTION)
-    return CertifiedPage(page, Certificate("star", solution, 12, 1, 2.0, 6.0, 0.0))
+    return CertifiedPage.of(page, Certificate("star", solution, 12, 1, 2.0, 6.0, 0.0))
 
 
 PICTURES = {Path("upright.svg"): picture(), Path("wide.svg"): picture(wide=True)}
@@ -123,14 +123,14 @@ def placed_once(shape: Shape, paper: str, language: str, scale: float) -> Placed
     """One page of the book laid out; the others have the same tree."""
     page = ordered_book(shape, paper, language).pages[0]
     sheet = Sheet(paper, recto=True, scale=scale)
-    return place_puzzle(page, PICTURES[page.page.art or Path()], sheet, load(language))
+    return place_puzzle(page, PICTURES[page.art or Path()], sheet, load(language))
 
 
 def bound_book(ordered: OrderedBook, with_key: bool = False, scale: float = 1.0) -> BoundBook:
-    words = load(ordered.book.language)
+    words = load(ordered.language)
     titles = {kind: words(f"{kind}.title") for kind in KINDS}
     shares = measure_shares(ordered, words, scale)
-    bind = bind_slides if ordered.book.paper == "board" else bind_book
+    bind = bind_slides if ordered.paper == "board" else bind_book
     return bind(ordered, shares, worked_example(ordered), titles, with_key)
 
 
@@ -140,7 +140,7 @@ def setting_of(
     """Everything that layout is told of a book of ``shape``."""
     ordered = ordered_book(shape, paper, language)
     placed = placed_once(shape, paper, language, scale)
-    puzzles = {page.page.id: placed for page in ordered.pages}
+    puzzles = {page.id: placed for page in ordered.pages}
     bound = bound_book(ordered, scale=scale)
     return Setting(paper, load(language), bound, PICTURES, puzzles, scale)
 

@@ -20,9 +20,11 @@ def ending(shape: Shape, paper: str, ornament: bool = True) -> list[PlacedPage]:
     """The sides of the credits, of a book whose last chapter has an ornament or none."""
     setting = setting_of(shape, paper)
     ordered = setting.bound.ordered
-    last = ordered.chapters[-1]
-    told = replace(last.chapter, ornament=ORNAMENT if ornament else None)
-    ordered = replace(ordered, chapters=(*ordered.chapters[:-1], replace(last, chapter=told)))
+    last = replace(ordered.chapters[-1], ornament=ORNAMENT if ornament else None)
+    ordered = replace(
+        ordered,
+        chapters=(*ordered.chapters[:-1], last),
+    )
     bound = replace(setting.bound, ordered=ordered)
     setting = Setting(
         paper, setting.words, bound, {**PICTURES, ORNAMENT: LOW}, setting.puzzles, 1.0

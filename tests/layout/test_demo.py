@@ -29,7 +29,7 @@ def test_no_page_of_the_demo_book_is_printed_with_a_breach(
     judged = 0
     for side, placed in zip(compiled.bound.sides, compiled.pages, strict=True):
         if isinstance(side.content, Puzzle):
-            page = side.content.page.page
+            page = side.content.page
             wanted = {spot.name: (spot.x, spot.y) for spot in page.spots}
             svg = page_svg(placed, INKS["full"], {})
             rules = Rules.of(paper, recto=side.recto)

@@ -32,7 +32,7 @@ def a_page(places: list[tuple[float, float]], edges: list[tuple[int, int]]) -> C
     made = page("Newt", 5, spots=len(places))
     spots = tuple(Spot(f"s{i}", x, y) for i, (x, y) in enumerate(places))
     links = tuple(Link(f"s{a}", f"s{b}") for a, b in edges)
-    return replace(made, page=replace(made.page, spots=spots, links=links))
+    return replace(made, spots=spots, links=links)
 
 
 def frame_of(sheet: str) -> tuple[float, float]:
@@ -41,7 +41,7 @@ def frame_of(sheet: str) -> tuple[float, float]:
 
 
 def as_drawn(made: CertifiedPage, drawn: Drawn, name: str = "Newt") -> CertifiedPage:
-    return replace(made, page=replace(made.page, drawn=drawn, name=name, fixed=True))
+    return replace(made, drawn=drawn, name=name, fixed=True)
 
 
 @pytest.mark.parametrize("kind", PLACES)
@@ -126,6 +126,6 @@ def test_spots_that_moved_far_are_noticed(shift: float, says: bool) -> None:
 def test_a_spot_by_another_name_is_a_change() -> None:
     made = a_page(*PLACES["star"])
     drawn = tree_for_sheet(made, frame_of("a4"), Sheet("a4", True), WORDS)
-    spots = (Spot("nose", 50, 12), *made.page.spots[1:])
-    other = replace(made, page=replace(made.page, spots=spots))
+    spots = (Spot("nose", 50, 12), *made.spots[1:])
+    other = replace(made, spots=spots)
     assert has_moved(other, drawn, Sheet("a4", True), WORDS)

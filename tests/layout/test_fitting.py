@@ -41,14 +41,14 @@ def star() -> CertifiedPage:
     made = page("newt", 5)
     spots = tuple(Spot(f"s{i}", x, y) for i, (x, y) in enumerate(PLACES))
     links = tuple(Link("s2", f"s{i}") for i in (0, 1, 3))
-    return replace(made, page=replace(made.page, spots=spots, links=links, art=ART))
+    return replace(made, spots=spots, links=links, art=ART)
 
 
 def on_its_sheet(certified: CertifiedPage) -> Page:
     tree = tree_for_sheet(certified, (FRAME.width, FRAME.height), Sheet("a4", True), WORDS)
     marks = write_pale(PaleMarks(tree.spots, tree.links, tree.tags))
     row = SheetEntry(7, "Bruno", "newt", "a4", "12345678", marks, 1)
-    made = drawn_page(certified.page, row, Pupil("Bruno"), ART, WORDS)
+    made = drawn_page(certified, row, Pupil("Bruno"), ART, WORDS)
     assert isinstance(made, Page)
     return made
 
@@ -57,7 +57,7 @@ def drawn_first(certified: CertifiedPage) -> Page:
     """A free sheet's page, with links as they would be chosen."""
     rings = tuple((x / 100 * FRAME.width, y / 100 * FRAME.height) for x, y in PLACES)
     row = SheetEntry(7, "Bruno", f"{FREE}:4", "a4", "12345678", write_pale(PaleMarks()), 1)
-    made = free_page(certified.page, row, Pupil("Bruno"), (ART, rings), WORDS)
+    made = free_page(certified, row, Pupil("Bruno"), (ART, rings), WORDS)
     assert isinstance(made, Page)
     return replace(made, links=tuple(Link("ring3", f"ring{i}") for i in (1, 2, 4)))
 
@@ -66,9 +66,9 @@ def said(of: Page, dots: float) -> list[str]:
     """What mends are told where the picture has so many dots an inch of a drawing sheet's frame."""
     wide, high = (round(side / 25.4 * dots) for side in (FRAME.width, FRAME.height))
     picture = Picture("png", wide, high, Box(0, 0, 1, 1), b"", "0" * 64)
-    certified = replace(star(), page=of)
+    certified = CertifiedPage.of(of, star().certificate)
     made = book([certified])
-    ordered = OrderedBook(made, (OrderedChapter(made.chapters[0], (certified,)),))
+    ordered = OrderedBook.of(made, (OrderedChapter.of(made.chapters[0], (certified,)),))
     sheets = [Sheet("a4", recto=True)]
     _, problems = place_puzzles(ordered, {ART: picture}, WORDS, sheets, MemoryCache())
     assert {problem.code for problem in problems} <= {"art-too-coarse"}
@@ -76,7 +76,7 @@ def said(of: Page, dots: float) -> list[str]:
 
 
 def test_a_coarse_picture_of_the_book_s_own_is_to_be_a_larger_one() -> None:
-    (mend,) = said(star().page, 100)
+    (mend,) = said(star(), 100)
     assert "larger picture" in mend
     assert "300 dots an inch" in mend
 

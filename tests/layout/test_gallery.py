@@ -33,8 +33,8 @@ def test_every_page_hangs_once_and_no_row_gets_too_low(
     rooms = Rooms(sheet.area.height - 30, sheet.area.height - 7, tail)
     gallery = Gallery.of(sheet, ordered, rooms)
     sides = share_out(ordered, gallery, rooms)
-    hung = [page.page.id for side in sides for entry in side for page in entry.pages]
-    assert hung == [page.page.id for page in ordered.pages]
+    hung = [page.id for side in sides for entry in side for page in entry.pages]
+    assert hung == [page.id for page in ordered.pages]
     assert common_row(sides, gallery, rooms) >= LEAST_ROW
 
 
@@ -74,15 +74,15 @@ def test_a_long_name_takes_more_lines_rather_than_smaller_type() -> None:
 def test_a_page_without_a_picture_shows_its_tree(kind: type) -> None:
     setting = setting_of(Shape(1, 3))
     first, *others = setting.bound.ordered.chapters[0].pages
-    bare = replace(first, page=replace(first.page, art=None))
+    bare = replace(first, art=None)
     entries = (replace(setting.bound.ordered.chapters[0], pages=(bare, *others)),)
     side = next(s for s in setting.bound.sides if isinstance(s.content, kind))
     told = replace(side, content=replace(side.content, entries=entries))  # type: ignore[type-var]
     page = lay_out(told, setting)
     spots = [item for item in page.items if isinstance(item, PlacedSpot)]
     art = [item.window for item in page.items if isinstance(item, PlacedArt)]
-    name = captions([page], first.page.name)[0]
-    assert [spot.name for spot in spots] == [spot.name for spot in first.page.spots]
+    name = captions([page], first.name)[0]
+    assert [spot.name for spot in spots] == [spot.name for spot in first.spots]
     assert len(art) == 2
     assert max(spot.y + spot.radius for spot in spots) < name.y
     right = max(spot.x + spot.radius for spot in spots)

@@ -75,7 +75,7 @@ def _judged(compiled: Compiled, paper: str):  # type: ignore[no-untyped-def]
     for side, placed in zip(compiled.bound.sides, compiled.pages, strict=True):
         if not isinstance(side.content, Puzzle):
             continue
-        page = side.content.page.page
+        page = side.content.page
         svg = page_svg(placed, INKS["full"], {})
         wanted = {spot.name: (spot.x, spot.y) for spot in page.spots} if page.art else None
         yield page.name, judge(svg, _rules(page, paper, side.recto), wanted=wanted)

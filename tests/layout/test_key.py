@@ -78,8 +78,7 @@ class Wanted:
 def key_setting(ordered: OrderedBook, wanted: Wanted) -> Setting:
     """A book with its key, bound and ready to be laid out; pages of one tree are placed once."""
     words = load(wanted.language)
-    book = replace(ordered.book, paper=wanted.paper, language=wanted.language)
-    ordered = replace(ordered, book=book)
+    ordered = replace(ordered, paper=wanted.paper, language=wanted.language)
     titles = {kind: words(f"{kind}.title") for kind in KINDS}
     told = teaching(ordered, MemoryCache(), 0)
     key = measure_key(ordered, told, words, wanted.scale)
@@ -92,11 +91,11 @@ def key_setting(ordered: OrderedBook, wanted: Wanted) -> Setting:
     sheet = Sheet(wanted.paper, recto=True, scale=wanted.scale)
     placed = {}
     for page in ordered.pages:
-        key_of = (page.page.links, page.page.art)
+        key_of = (page.links, page.art)
         if key_of not in placed:
-            art = PICTURES[page.page.art] if page.page.art else None
+            art = PICTURES[page.art] if page.art else None
             placed[key_of] = place_puzzle(page, art, sheet, words)
-    puzzles = {p.page.id: placed[p.page.links, p.page.art] for p in ordered.pages}
+    puzzles = {p.id: placed[p.links, p.art] for p in ordered.pages}
     return Setting(wanted.paper, words, bound, PICTURES, puzzles, wanted.scale)
 
 
@@ -115,7 +114,7 @@ def knotty() -> OrderedBook:
         page_of("decimal", PATH, tenth, Number(Fraction(2, 5), "0.4")),
         page_of("fraction", STAR, quarter, Number(Fraction(1, 2), "1/2")),
         page_of("given", PATH, ONE, TWO, {"a": ONE}),
-        replace(listed, page=replace(listed.page, numbers=odd), certificate=certificate),
+        replace(listed, numbers=odd, certificate=certificate),
     ]
     return book_of(pages)
 
@@ -221,7 +220,7 @@ def test_few_other_solutions_are_all_shown_and_many_are_not() -> None:
 
 def test_every_solution_that_is_shown_has_no_two_differences_alike() -> None:
     for notes in teaching(knotty(), MemoryCache(), 0).pages.values():
-        edges = notes.page.page.edges
+        edges = notes.page.edges
         for shown in (*notes.others, *([notes.mirror] if notes.mirror else [])):
             gaps = {abs(shown[a].value - shown[b].value) for a, b in edges}
             assert len(gaps) == len(edges)
@@ -268,7 +267,7 @@ def test_the_key_alone_names_the_pages_of_the_pupils_book() -> None:
     ordered = ordered_book(Shape(2, 3))
     book = key_setting(ordered, Wanted()).bound
     alone = key_setting(ordered, Wanted(alone=True)).bound
-    ids = [page.page.id for page in ordered.pages]
+    ids = [page.id for page in ordered.pages]
     assert [alone.label_of(i) for i in ids] == [book.label_of(i) for i in ids]
     assert alone.sides[0].label == "A1"
 
@@ -276,7 +275,7 @@ def test_the_key_alone_names_the_pages_of_the_pupils_book() -> None:
 def test_the_ramp_has_a_mark_for_each_page_and_another_form_for_an_optional_chapter() -> None:
     ordered = ordered_book(Shape(2, 3))
     last = ordered.chapters[1]
-    optional = replace(last, chapter=replace(last.chapter, optional=True))
+    optional = replace(last, optional=True)
     ordered = replace(ordered, chapters=(ordered.chapters[0], optional))
     guide = next(p for s, p in key_sides(key_setting(ordered, Wanted())))
     assert sum(isinstance(i, Disc) and i.role == "dot" for i in guide.items) == 3
@@ -311,7 +310,7 @@ def test_the_plan_lists_every_page_once_with_its_week() -> None:
     rows = [
         r for s, _ in key_sides(setting) if isinstance(s.content, TermPlan) for r in s.content.rows
     ]
-    assert [r.page.page.id for r in rows] == [p.page.id for p in setting.bound.ordered.pages]
+    assert [r.page.id for r in rows] == [p.id for p in setting.bound.ordered.pages]
     assert [r.week for r in rows] == sorted(r.week for r in rows)
 
 

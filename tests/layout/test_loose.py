@@ -155,7 +155,7 @@ def test_a_trial_sheet_of_a_small_tree_has_it_four_times_with_lines_for_each_lin
     setting = replace(setting, puzzles=puzzles)
     side, page = sides(setting, Trial)[0]
     assert isinstance(side.content, Trial)
-    told = side.content.page.page
+    told = side.content.page
     assert sum(isinstance(item, PlacedSpot) for item in page.items) == 4 * len(told.spots)
     writing = [i for i in page.items if isinstance(i, Rule) and i.role == "write"]
     assert len(writing) == 1 + 4 * 3 * len(told.links)
@@ -169,7 +169,7 @@ def test_trees_have_lines_for_every_subtraction_or_for_none(paper: str, spread: 
     puzzles = {name: wider(placed, spread) for name, placed in setting.puzzles.items()}
     for side, page in sides(replace(setting, puzzles=puzzles), Trial):
         assert isinstance(side.content, Trial)
-        told = side.content.page.page
+        told = side.content.page
         trees = sum(isinstance(item, PlacedSpot) for item in page.items) / len(told.spots)
         writing = [i for i in page.items if isinstance(i, Rule) and i.role == "write"]
         assert trees in (1, 2, 4)
@@ -181,7 +181,7 @@ def test_a_tree_has_its_lines_beside_it_where_below_they_would_leave_it_no_room(
     puzzles = {name: wider(placed, 1.1, 1.0) for name, placed in setting.puzzles.items()}
     for side, page in sides(replace(setting, puzzles=puzzles), Trial):
         assert isinstance(side.content, Trial)
-        links, spots = side.content.page.page.links, side.content.page.page.spots
+        links, spots = side.content.page.links, side.content.page.spots
         trees = [item for item in page.items if isinstance(item, PlacedSpot)]
         sums = [i for i in page.items if isinstance(i, Rule) and i.role == "write"][1:]
         assert len(trees) == 2 * len(spots)
@@ -194,7 +194,7 @@ def test_where_a_side_has_no_room_for_four_trees_the_back_has_the_others(paper: 
     setting = loose(paper, shape=Shape(1, 2))
     found = sides(setting, Trial)
     spots = [sum(isinstance(i, PlacedSpot) for i in page.items) for _, page in found]
-    told = [side.content.page.page for side, _ in found if isinstance(side.content, Trial)]
+    told = [side.content.page for side, _ in found if isinstance(side.content, Trial)]
     for page in dict.fromkeys(page.id for page in told):
         own = [n for n, each in zip(spots, told, strict=True) if each.id == page]
         assert len(own) == (1 if own[0] == 16 else 2)
@@ -221,7 +221,7 @@ def test_a_trial_sheet_prints_the_numbers_to_use() -> None:
     side, page = sides(setting, Trial)[0]
     assert isinstance(side.content, Trial)
     numbers = [i.text for i in page.items if isinstance(i, Line) and i.role == "number"]
-    assert numbers == [number.text for number in side.content.page.page.numbers]
+    assert numbers == [number.text for number in side.content.page.numbers]
 
 
 @pytest.mark.parametrize("paper", ["a4", "a5"])
@@ -230,7 +230,7 @@ def test_a_long_name_stays_clear_of_its_hint(paper: str) -> None:
     sheet = Sheet(paper, recto=True)
     for slip in hint_slips(setting.bound.ordered, MemoryCache(), 0):
         name = ("the river " * 11)[:107]
-        page = replace(slip.page, page=replace(slip.page.page, name=name))
+        page = replace(slip.page, name=name)
         box = Box(0.0, 0.0, sheet.area.width, 0.0)
         lines, _ = slip_text(replace(slip, page=page), box, setting.words)
         heads = [line for line in lines if line.role == "heading"]

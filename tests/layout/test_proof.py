@@ -36,7 +36,7 @@ TIGHT = {
 def test_what_is_tight_is_marked_with_its_width(
     moved: dict[str, tuple[float, float]], widths: list[str]
 ) -> None:
-    items = tight_gaps(placed(moved), page_of("newt", LINKS, *NUMBERS).page)
+    items = tight_gaps(placed(moved), page_of("newt", LINKS, *NUMBERS))
     marked = [item.text for item in items if isinstance(item, Line)]
     assert set(widths) <= set(marked)
     assert widths or not marked

@@ -199,7 +199,7 @@ def test_no_pupils_page_writes_a_number_into_a_spot_or_a_tag(paper: str) -> None
 
 def test_a_screen_reader_hears_spots_and_links_but_no_solution() -> None:
     page = page_of("newt", STAR, ONE, TWO)
-    told = in_words(page.page, load("en"))
+    told = in_words(page, load("en"))
     assert told == "Newt. 4 spots. Linked are a and b, a and c, a and d."
 
 

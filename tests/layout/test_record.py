@@ -29,8 +29,8 @@ def setting_with_a_mark() -> Setting:
     """A book of two pages, the first of which has a mark."""
     ordered = ordered_book(Shape(chapters=1, pages=2))
     (chapter,) = ordered.chapters
-    first = replace(chapter.pages[0], page=replace(chapter.pages[0].page, mark=Path("mark.svg")))
-    marked = OrderedBook(ordered.book, (replace(chapter, pages=(first, *chapter.pages[1:])),))
+    first = replace(chapter.pages[0], mark=Path("mark.svg"))
+    marked = OrderedBook.of(ordered, (replace(chapter, pages=(first, *chapter.pages[1:])),))
     pictures = {**PICTURES, Path("mark.svg"): MARK}
     return Setting("a4", load("en"), bound_book(marked), pictures, {})
 
@@ -63,8 +63,8 @@ def test_a_childs_drawing_keeps_more_of_its_colours_than_what_is_to_be_coloured_
     setting = setting_with_a_mark()
     (chapter,) = setting.bound.ordered.chapters
     first, second = chapter.pages
-    drawn = replace(second, page=replace(second.page, drawn=Drawn(180, 210, (), (), ())))
-    ordered = OrderedBook(setting.bound.ordered.book, (replace(chapter, pages=(first, drawn)),))
+    drawn = replace(second, drawn=Drawn(180, 210, (), (), ()))
+    ordered = OrderedBook.of(setting.bound.ordered, (replace(chapter, pages=(first, drawn)),))
     side = Side("record", "1", True, Record(ordered.chapters, True))
     art = [item for item in lay_out(side, setting).items if isinstance(item, PlacedArt)]
     assert 0 < art[1].paled < TO_COLOUR
@@ -80,11 +80,11 @@ def test_the_pictures_of_the_contents_keep_their_colours() -> None:
 def test_a_handout_of_one_chapter_says_its_title_once() -> None:
     setting = setting_with_a_mark()
     (chapter,) = setting.bound.ordered.chapters
-    side = Side("record", "1", True, Handout(chapter.chapter.title, (chapter,)))
+    side = Side("record", "1", True, Handout(chapter.title, (chapter,)))
     bound = replace(setting.bound, sides=(side,))
     items = lay_out(side, replace(setting, bound=bound)).items
     told = " ".join(item.text for item in items if isinstance(item, Line))
-    assert told.count(chapter.chapter.title) == 1
+    assert told.count(chapter.title) == 1
 
 
 def test_broad_pictures_of_a_handout_stand_close_under_their_title() -> None:
@@ -93,9 +93,7 @@ def test_broad_pictures_of_a_handout_stand_close_under_their_title() -> None:
     setting = Setting("a4", load("en"), bound_book(ordered), PICTURES, {})
     side = Side("record", "1", True, Handout("Week 3", ordered.chapters))
     items = lay_out(side, replace(setting, bound=replace(setting.bound, sides=(side,)))).items
-    title = next(
-        i for i in items if isinstance(i, Line) and i.text == ordered.chapters[0].chapter.title
-    )
+    title = next(i for i in items if isinstance(i, Line) and i.text == ordered.chapters[0].title)
     tops = {round(item.window.y - title.y, 1) for item in items if isinstance(item, PlacedArt)}
     assert len(tops) == 1
     assert 0 < tops.pop() < 5

@@ -18,15 +18,13 @@ def page(
         name, name, "one", "one.toml", 3, None, "", "", places, links, numbers, position=position
     )
     solution = tuple(number.value for number in numbers)
-    return CertifiedPage(told, Certificate(shape or name, solution, 4, 2, 6.0, work, 0.0))
+    return CertifiedPage.of(told, Certificate(shape or name, solution, 4, 2, 6.0, work, 0.0))
 
 
 def book(*chapters: list[CertifiedPage], optional: tuple[int, ...] = (), **said: object) -> Book:
     """A book of these chapters; ``optional`` names chapters by place."""
     made = tuple(
-        Chapter(
-            f"c{i}", f"Chapter {i}", "", "one.toml", i in optional, tuple(p.page for p in pages)
-        )
+        Chapter(f"c{i}", f"Chapter {i}", "", "one.toml", i in optional, tuple(p for p in pages))
         for i, pages in enumerate(chapters)
     )
     facts: dict[str, object] = {

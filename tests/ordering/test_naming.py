@@ -22,10 +22,10 @@ VARIANTS = [
 
 
 def parts(whole: OrderedBook) -> list[Part]:
-    pages = [page.page.id for page in whole.pages]
+    pages = [page.id for page in whole.pages]
     singles = [Part(pages=(page,)) for page in pages]
     pairs = [Part(pages=pair) for pair in combinations(PAIRED, 2)]
-    chapters = [Part(chapters=(chapter.chapter.id,)) for chapter in whole.chapters]
+    chapters = [Part(chapters=(chapter.id,)) for chapter in whole.chapters]
     mixed = [Part(pages=("newt",), chapters=("c0",)), Part(pages=("newt",), weeks=(1,))]
     return [Part(), *singles, *pairs, *chapters, Part(weeks=(1,)), Part(weeks=(2,)), *mixed]
 
@@ -42,7 +42,7 @@ def test_nothing_of_a_book_has_the_name_of_anything_else() -> None:
     made: dict[str, object] = {}
     for part in parts(whole):
         kept, words = take_part(whole, part)
-        pages = [page.page.id for page in kept.pages]
+        pages = [page.id for page in kept.pages]
         for variants, of in product(VARIANTS, classes):
             content = (pages, part.weeks, variants, of)
             name = names.join([*of, *words, *variants]).casefold()

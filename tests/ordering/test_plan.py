@@ -12,7 +12,7 @@ def test_every_page_comes_once_in_its_order_and_weeks_differ_by_one_page_at_most
     count: int, weeks: int
 ) -> None:
     pages = [page(f"p{i}", 3.0 + i) for i in range(count)]
-    certified = {found.page.id: found for found in pages}
+    certified = {found.id: found for found in pages}
     plan = term_plan(in_order(book(pages, weeks=weeks), certified))
     assert [week.number for week in plan] == list(range(1, weeks + 1))
     assert [found for week in plan for found in week.pages] == pages

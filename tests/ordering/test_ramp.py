@@ -12,11 +12,11 @@ from tests.ordering.pages import book, page
 
 
 def names(ordered: OrderedBook) -> list[str]:
-    return [found.page.id for found in ordered.pages]
+    return [found.id for found in ordered.pages]
 
 
 def ordered(*chapters: list[CertifiedPage], **said: object) -> OrderedBook:
-    certified = {found.page.id: found for chapter in chapters for found in chapter}
+    certified = {found.id: found for chapter in chapters for found in chapter}
     return in_order(book(*chapters, **said), certified)
 
 
@@ -73,8 +73,8 @@ def test_no_order_of_a_chapter_has_fewer_twins(told: list[tuple[int, str, int | 
         return sum(a.certificate.shape == b.certificate.shape for a, b in pairwise(run))
 
     def allowed(run: tuple[CertifiedPage, ...]) -> bool:
-        kept = all(p.page.position in (None, i) for i, p in enumerate(run, 1))
-        works = [p.certificate.work for p in run if p.page.position is None]
+        kept = all(p.position in (None, i) for i, p in enumerate(run, 1))
+        works = [p.certificate.work for p in run if p.position is None]
         return kept and all(work >= max(works[:i]) * (1 - DIP) for i, work in enumerate(works) if i)
 
     found = ordered(pages).pages

@@ -57,7 +57,7 @@ def page_on(picture: Picture, paper: str) -> PlacedPage:
     placed = place_puzzle(certified, picture, Sheet(paper, recto=True), load("en"))
     side = Side("newt", "1", True, Puzzle(certified))
     bound = BoundBook(ordered, (side,))
-    puzzles = {certified.page.id: placed}
+    puzzles = {certified.id: placed}
     return lay_out(side, Setting(paper, load("en"), bound, {}, puzzles))
 
 

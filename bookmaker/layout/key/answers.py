@@ -64,9 +64,9 @@ def lay_out_answers(side: Side, content: Answers, setting: Setting) -> LaidOut:
     sheet = setting.sheet(side)
     head, top = title(sheet, setting.words("answers.title"))
     cells = _cells(sheet, top)
-    notes = {each.page.page.id: each for each in content.notes}
+    notes = {each.page.id: each for each in content.notes}
     answers = [
-        _Answer(page, notes.get(page.page.id), setting, cell)
+        _Answer(page, notes.get(page.id), setting, cell)
         for page, cell in zip(content.pages, cells, strict=False)
     ]
     items = [item for answer in answers for item in answer.items()]
@@ -103,7 +103,7 @@ class _Answer:
         self, page: CertifiedPage, notes: PageNotes | None, setting: Setting, cell: Box
     ) -> None:
         self._page, self._setting, self._cell = page, setting, cell
-        self._placed: PlacedPuzzle = setting.puzzles[page.page.id]
+        self._placed: PlacedPuzzle = setting.puzzles[page.id]
         self._counts = counts(page, setting.words)
         self._variants = _variants(notes, setting.words) if notes else ((),)
 
@@ -124,12 +124,12 @@ class _Answer:
 
     def _head(self) -> Set:
         """The page's name, the climb of its band, and its number in the pupils' book."""
-        cell, words, page_id = self._cell, self._setting.words, self._page.page.id
+        cell, words, page_id = self._cell, self._setting.words, self._page.id
         number = self._setting.bound.label_of(page_id)
         told = words("key.page", number=number) if number else ""
         taken = width(told, "text", SIZE) + 3 if told else 0.0
         measure = cell.width - taken
-        size, lines = fit_size(self._page.page.name, "strong", HEAD_SIZES, measure, 2)
+        size, lines = fit_size(self._page.name, "strong", HEAD_SIZES, measure, 2)
         if len(lines) > MOST_LINES:  # it stands in full on the puzzle's own page
             lines = (*lines[: MOST_LINES - 1], lines[MOST_LINES - 1][:-1] + "…")
         base = cell.y + ascent("strong", HEAD_SIZES[0])
@@ -261,4 +261,4 @@ def _in_words(page: CertifiedPage, words: Words) -> str:
         )
         for name, number in page.solution.items()
     )
-    return words("key.alt", page=page.page.name, solution=words("list.mark").join(told))
+    return words("key.alt", page=page.name, solution=words("list.mark").join(told))

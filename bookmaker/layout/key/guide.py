@@ -75,7 +75,7 @@ def _paragraphs(notes: MarkingNotes, words: Words) -> Iterator[tuple[str, str]]:
         )
     example = notes.example
     if example and example.mirror and notes.step and notes.total:
-        page, name = example.page.page, shown(example.page, words)
+        page, name = example.page, shown(example.page, words)
         numbers = sorted(page.numbers, key=lambda number: number.value)
         low, high = shown(numbers[0], words), shown(numbers[-1], words)
         yield (
@@ -109,10 +109,7 @@ def _legend(room: Box, setting: Setting) -> tuple[str, ...]:
     chapters = setting.bound.ordered.chapters
     if not chapters_by_number(room.width, setting):
         return ()
-    told = (
-        f"{place}{NO_BREAK}{short(chapter.chapter.title)}"
-        for place, chapter in enumerate(chapters, 1)
-    )
+    told = (f"{place}{NO_BREAK}{short(chapter.title)}" for place, chapter in enumerate(chapters, 1))
     legend = setting.words("list.apart").join(told)
     _, end = text(legend, 0.0, 0.0, room.width)
     return (legend,) if end <= room.height * MOST_LEGEND else ()
@@ -122,7 +119,7 @@ def _ramp(room: Box, setting: Setting) -> Iterator[Item]:
     words = setting.words
     head, y = heading(words("ramp.title"), room.x, room.y, room.width)
     yield from head
-    optional = any(chapter.chapter.optional for chapter in setting.bound.ordered.chapters)
+    optional = any(chapter.optional for chapter in setting.bound.ordered.chapters)
     told = words("ramp.how") + (f" {words('ramp.optional')}" if optional else "")
     for each in (told, words("ramp.work"), *_legend(room, setting)):
         lines, y = text(each, room.x, y, room.width)

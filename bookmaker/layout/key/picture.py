@@ -75,7 +75,7 @@ def solved_picture(
     yield from shown.spots
     solution = page.solution
     for tag in shown.tags:
-        ends = next(link.ends for link in page.page.links if link.name == tag.link)
+        ends = next(link.ends for link in page.links if link.name == tag.link)
         gap = difference(solution[ends[0]], solution[ends[1]])
         yield _in_tag(tag, words.number(gap.text))
     for spot in shown.spots:

@@ -163,7 +163,7 @@ class Table:
             line = top - 1.7
             items.append(Rule((x, line), (x + self.measure, line), "rule"))
         told = _told(row, self.words)
-        told["page"] = bound.label_of(row.page.page.id)
+        told["page"] = bound.label_of(row.page.id)
         told["week"] = told["week"] if begins else ""
         cells = 0
         for name, left, wide in self._places(x):
@@ -173,7 +173,7 @@ class Table:
                 cell = _cell(name, each, (left, base), wide, "text")
                 items.append(_tagged(cell, "TD" if cells else "TR", bool(cells), place > 0))
                 cells += 1
-        where = bound.side_of(Answers).get(row.page.page.id)
+        where = bound.side_of(Answers).get(row.page.id)
         if where:
             items.append(Jump(Box(x, top, self.measure, self.height(row)), where.name))
         return tuple(items), top + self.height(row)
@@ -188,7 +188,7 @@ class Table:
 
 
 def _named(row: PlanRow, words: Words) -> str:
-    name = row.page.page.name
+    name = row.page.name
     return f"{name} ({words('plan.optional')})" if row.optional else name
 
 
@@ -239,7 +239,7 @@ def _told(row: PlanRow, words: Words) -> dict[str, str]:
     return {
         "week": str(row.week),
         "page": "",
-        "spots": str(len(row.page.page.spots)),
+        "spots": str(len(row.page.spots)),
         "one-in": "–" if one_in is None else rounded(one_in, words),
         "work": f"{certificate.work:.0f}",
         "band": words(f"band.{certificate.band}"),

@@ -113,7 +113,7 @@ def _titles(chapters: Sequence[OrderedChapter], step: float) -> list[tuple[str, 
     titles = []
     for chapter in chapters:
         measure = len(chapter.pages) * step - 2.0
-        told = chapter.chapter.title
+        told = chapter.title
         lines = wrap(told, "text", SIZE, max(measure, 1.0))
         whole = all(width(word, "text", SIZE) <= measure for word in told.split())
         if not whole or len(lines) > MOST_TITLE:
@@ -160,14 +160,14 @@ def _marks(scale: _Scale, chapters: Sequence[OrderedChapter], setting: Setting) 
     for chapter in chapters:
         for page in chapter.pages:
             x, y = _at(scale, place, page)
-            if chapter.chapter.optional:
+            if chapter.optional:
                 r = radius * 1.35
                 yield Outline((((x - r, y), (x, y - r), (x + r, y), (x, y + r)),), "dot-open")
             else:
                 yield Disc(x, y, radius, "dot")
-            if page.page.id in answered:
+            if page.id in answered:
                 box = Box(x - radius, y - radius, 2 * radius, 2 * radius)
-                yield Jump(box, answered[page.page.id].name)
+                yield Jump(box, answered[page.id].name)
             place += 1
 
 
@@ -177,9 +177,7 @@ def _numbers(
     """The pages' numbers in the book, as many as there is room for."""
     base = scale.box.bottom + 2.0 + RISE
     yield Line(x, base, setting.words("ramp.page"), SIZE, "strong", "start", "quiet")
-    labels = [
-        setting.bound.label_of(page.page.id) or str(place) for place, page in enumerate(pages, 1)
-    ]
+    labels = [setting.bound.label_of(page.id) or str(place) for place, page in enumerate(pages, 1)]
     widest = max(width(label, "text", SIZE) for label in labels) + 1.2
     every = max(1, math.ceil(widest * scale.count / scale.box.width))
     for place in range(0, len(labels), every):

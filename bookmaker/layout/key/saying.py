@@ -30,7 +30,7 @@ def shown(value: object, words: Words) -> str:
     if isinstance(value, Number):
         return words.number(value.text)
     if isinstance(value, CertifiedPage):
-        return short(value.page.name)
+        return short(value.name)
     if isinstance(value, SpotOf):
         letter = value.page.letters[value.name]
         if any(missing_letters(value.name, face) for face in ("text", "italic")):
@@ -109,7 +109,7 @@ def exchanges(notes: PageNotes, words: Words) -> tuple[str, ...]:
 def places(notes: PageNotes, words: Words) -> str:
     """The spots where few numbers, and not any number, can stand."""
     letters = notes.page.letters
-    given = dict(notes.page.page.given)
+    given = dict(notes.page.given)
     few = [
         (letters[spot], numbers)
         for spot, numbers in notes.standing

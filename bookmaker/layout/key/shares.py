@@ -15,7 +15,7 @@ def measure_key(
     ordered: OrderedBook, teaching: Teaching, words: Words, scale: float = 1.0
 ) -> KeyShares:
     """What stands on each side of the key, on the book's paper."""
-    sheet = Sheet(ordered.book.paper, recto=True, scale=scale)
+    sheet = Sheet(ordered.paper, recto=True, scale=scale)
     across, down = grid(sheet)
     if teaching.marking is None or teaching.practice is None:
         return KeyShares(across * down, teaching.pages)

@@ -37,7 +37,7 @@ def bind_book(
 ) -> BoundBook:
     """The pupils' book: front matter, the chapters, what goes with them, and the key."""
     pieces = [
-        Piece("cover", "front", Cover(), (0, ordered.book.title)),
+        Piece("cover", "front", Cover(), (0, ordered.title)),
         Piece("howto", "front", HowTo(example, ALL_STEPS), (0, titles["howto"])),
         *_contents(shares, titles),
         *_chapters(ordered),
@@ -58,7 +58,7 @@ def bind_slides(
     """The book for a board: the example step by step, and nothing that asks for a pencil."""
     steps = [HowTo(example, (step,)) for step in ALL_STEPS]
     pieces = [
-        Piece("cover", "front", Cover(), (0, ordered.book.title)),
+        Piece("cover", "front", Cover(), (0, ordered.title)),
         *in_turn("howto", "front", steps, (0, titles["howto"])),
         *_contents(shares, titles),
         *_chapters(ordered),
@@ -81,7 +81,7 @@ def bind_part(
     One page stands alone, and so do pages for a board, where nobody writes a name.
     """
     pieces: list[Piece] = []
-    if len(ordered.pages) > 1 and ordered.book.paper != "board":
+    if len(ordered.pages) > 1 and ordered.paper != "board":
         handouts = [Handout(title, side, place == 0) for place, side in enumerate(shares.record)]
         pieces += in_turn("record", "body", handouts, (0, title))
     pieces += (page for chapter in ordered.chapters for page in _puzzles(chapter, level=0))
@@ -101,7 +101,7 @@ def bind_key(
 
 def _bound(ordered: OrderedBook, pieces: Iterable[Piece]) -> BoundBook:
     """On a board one side follows the other; on paper left and right face each other."""
-    return BoundBook(ordered, tuple(placed(pieces, facing=ordered.book.paper != "board")))
+    return BoundBook(ordered, tuple(placed(pieces, facing=ordered.paper != "board")))
 
 
 def _contents(shares: Shares, titles: Titles) -> Iterator[Piece]:
@@ -114,14 +114,15 @@ def _contents(shares: Shares, titles: Titles) -> Iterator[Piece]:
 
 def _chapters(ordered: OrderedBook) -> Iterator[Piece]:
     for chapter in ordered.chapters:
-        told = chapter.chapter
-        yield Piece(f"chapter-{told.id}", "body", Opener(chapter), (0, told.title), opens=True)
+        yield Piece(
+            f"chapter-{chapter.id}", "body", Opener(chapter), (0, chapter.title), opens=True
+        )
         yield from _puzzles(chapter, level=1)
 
 
 def _puzzles(chapter: OrderedChapter, level: int) -> Iterator[Piece]:
     for page in chapter.pages:
-        yield Piece(f"page-{page.page.id}", "body", Puzzle(page), (level, page.page.name))
+        yield Piece(f"page-{page.id}", "body", Puzzle(page), (level, page.name))
 
 
 def _end_matter(shares: Shares, titles: Titles) -> Iterator[Piece]:

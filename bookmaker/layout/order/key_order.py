@@ -32,7 +32,7 @@ def _answers(ordered: OrderedBook, shares: KeyShares, titles: Titles) -> Iterato
     entry = (1, titles["answers"]) if shares.guide else (0, titles["key"])
     for place, first in enumerate(range(0, len(pages), shares.answers)):
         here = pages[first : first + shares.answers]
-        notes = tuple(shares.notes[page.page.id] for page in here if page.page.id in shares.notes)
+        notes = tuple(shares.notes[page.id] for page in here if page.id in shares.notes)
         yield Piece(f"key-{place + 1}", "key", Answers(here, notes), None if place else entry)
 
 

@@ -35,8 +35,8 @@ def bind_loose(
         *_to_cut("slips", titles["slips"], [Slips(slips) for slips in shares.slips]),
     ]
     for page, sides in shares.trials:
-        bookmark = (0, f"{titles['trial']}: {page.page.name}")
-        name, content = f"trial-{page.page.id}", Trial(page)
+        bookmark = (0, f"{titles['trial']}: {page.name}")
+        name, content = f"trial-{page.id}", Trial(page)
         pieces.append(Piece(name, "body", content, bookmark, opens=True))
         pieces += (Piece(f"{name}-back", "body", content) for _ in range(sides - 1))
     return BoundBook(ordered, tuple(placed(pieces)))

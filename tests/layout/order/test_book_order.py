@@ -62,12 +62,12 @@ def test_every_page_stands_in_the_book_once_and_in_contents_and_record_once(
     chapters: int, pages: int
 ) -> None:
     bound = book(chapters, pages)
-    expected = [page.page.id for page in bound.ordered.pages]
-    puzzles = [s.content.page.page.id for s in bound.sides if isinstance(s.content, Puzzle)]
+    expected = [page.id for page in bound.ordered.pages]
+    puzzles = [s.content.page.id for s in bound.sides if isinstance(s.content, Puzzle)]
     assert puzzles == expected
     for kind in (Contents, Record):
         listed = [
-            page.page.id
+            page.id
             for side in bound.sides
             if isinstance(side.content, kind)
             for entry in side.content.entries
