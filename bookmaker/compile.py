@@ -10,7 +10,6 @@ from typing import TYPE_CHECKING
 
 from bookmaker.cache import BorrowedCache
 from bookmaker.context import Workshop
-from bookmaker.drawing import INKS
 from bookmaker.layout import (
     PlacedPuzzle,
     Setting,
@@ -40,12 +39,11 @@ from bookmaker.model import (
 )
 from bookmaker.ordering import Part, in_order, take_part, warnings_of
 from bookmaker.output import Staging
+from bookmaker.pdf import INKS, Document, Pressed, check_pdf, press, ready_for
 from bookmaker.pictures import take_in_art
 from bookmaker.placement import remembering
-from bookmaker.press import Document, Pressed, PressShop, check_pdf, press
 from bookmaker.puzzle import certify_pages
 from bookmaker.reading import open_manifest
-from bookmaker.steps.inking import ready_for
 from bookmaker.teaching import above_grade, hint_slips, teaching, worked_example
 from bookmaker.typeset import LARGE, Sheet, missing_in
 from bookmaker.words import Words, load
@@ -157,7 +155,7 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     """Read, take in the pictures, certify, order, bind, lay out, draw and press one document.
 
     Raises InputProblems with every problem found, NotInBook for a part that is not there,
-    CertificateFault where a check of ours fails, PressPartMissing.
+    CertificateFault where a check of ours fails.
     """
     workshop = _discreet(workshop, wanted.edition)
     prepared = prepare(
@@ -178,8 +176,7 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     ink = INKS[wanted.ink]
     inked = ready_for(ink, pictures, workshop.cache)
     printed = _imposed(pages, paper, words) if wanted.booklet else pages
-    shop = PressShop(workshop.fonts, workshop.cache)
-    pdf = press(printed, ink, inked, _document(ordered, workshop.date), shop)
+    pdf = press(printed, ink, inked, _document(ordered, workshop.date), workshop.cache)
     return Compiled(prepared, bound, pages, printed, pdf, part, inked)
 
 

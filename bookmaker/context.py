@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
-from pathlib import Path
 
 from bookmaker.cache import Cache
 from bookmaker.progress import Watch, unwatched
@@ -15,7 +14,6 @@ class Workshop:
     """What compiling needs from outside: a cache, a seed, a clock, and who hears of progress."""
 
     cache: Cache
-    fonts: Path
     seed: int = 0
     date: datetime | None = None
     watch: Watch = unwatched

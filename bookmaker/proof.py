@@ -9,7 +9,6 @@ from pathlib import Path
 
 from bookmaker.compile import Prepared, prepare
 from bookmaker.context import Workshop
-from bookmaker.drawing import INKS
 from bookmaker.layout import Setting, lay_out, lay_out_grid, tight_gaps
 from bookmaker.model import (
     BoundBook,
@@ -22,8 +21,8 @@ from bookmaker.model import (
     Side,
 )
 from bookmaker.ordering import Part, file_name, take_part
+from bookmaker.pdf import INKS, Document, press
 from bookmaker.pictures import PictureFault, take_in
-from bookmaker.press import Document, PressShop, press
 from bookmaker.reading import is_called, sketch
 from bookmaker.words import load
 
@@ -110,8 +109,8 @@ def _png(placed: PlacedPage, pictures: Mapping[str, Picture], workshop: Workshop
     import pypdfium2  # slow to import
 
     document = Document(placed.name, "en")
-    shop = PressShop(workshop.fonts, workshop.cache)
-    pdf = pypdfium2.PdfDocument(bytes(press([placed], INKS["full"], pictures, document, shop)))
+    printed = press([placed], INKS["full"], pictures, document, workshop.cache)
+    pdf = pypdfium2.PdfDocument(bytes(printed))
     try:
         image = pdf[0].render(scale=DPI / 72).to_pil()
     finally:

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
-from bookmaker.press.fonts import load_cairo
+from tests.font_list import write_font_list
 
 settings.register_profile("busy", suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("busy")  # a machine that is busy with other things is no fault
@@ -17,11 +17,11 @@ settings.load_profile("busy")  # a machine that is busy with other things is no 
 
 @pytest.fixture(scope="session", autouse=True)
 def _own_surroundings(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """A cache folder for the session, and cairo loaded before any test sets type with it."""
+    """A cache folder for the session, and the book's own faces for cairo, before it is loaded."""
     folder = tmp_path_factory.mktemp("cache")
     before = os.environ.get("XDG_CACHE_HOME")
     os.environ["XDG_CACHE_HOME"] = str(folder)
-    load_cairo(folder / "bookmaker" / "type")
+    os.environ["FONTCONFIG_FILE"] = str(write_font_list(folder))
     yield
     if before is None:
         del os.environ["XDG_CACHE_HOME"]

@@ -6,8 +6,7 @@ from bookmaker.cache import MemoryCache
 from bookmaker.classroom.keeping import Shelf
 from bookmaker.classroom.review_pages import review_pages
 from bookmaker.context import Workshop
-from bookmaker.drawing import INKS
-from bookmaker.press import Document, PressShop, check_pdf, press
+from bookmaker.pdf import INKS, Document, check_pdf, press
 from bookmaker.reading import open_manifest
 from bookmaker.words import load
 
@@ -22,7 +21,6 @@ def print_review(shelf: Shelf, workshop: Workshop) -> bytes:
     titles = {page.id: page.name for page in book.pages} if book else {}
     pages, pictures = review_pages(shelf, titles, load(language))
     document = Document(shelf.classroom.title, language, date=workshop.date)
-    shop = PressShop(workshop.fonts, MemoryCache())
-    pdf = bytes(press(pages, INKS["full"], pictures, document, shop))
+    pdf = bytes(press(pages, INKS["full"], pictures, document, MemoryCache()))
     check_pdf(pdf, pages)
     return pdf

@@ -13,11 +13,10 @@ from bookmaker.classroom.register import NAME, read_register, write_register
 from bookmaker.classroom.sheet_page import sheet_page
 from bookmaker.compile import Prepared, prepare
 from bookmaker.context import Workshop
-from bookmaker.drawing import INKS
 from bookmaker.layout import refusal, tree_for_sheet
 from bookmaker.model import Classroom, Drawn, InputProblems, PlacedPage, Problem, SheetEntry
+from bookmaker.pdf import INKS, Document, check_pdf, press
 from bookmaker.placement import NoCleanLayout
-from bookmaker.press import Document, PressShop, check_pdf, press
 from bookmaker.reading import read_class
 from bookmaker.scanning.sheet_plan import new_class_code, sheet_plan
 from bookmaker.typeset import Sheet, missing_in_names
@@ -54,7 +53,7 @@ def print_sheets(manifest: Path, wish: Wish, workshop: Workshop) -> PrintedSheet
     """Give every pupil of the class a sheet, and print all sheets of the register.
 
     ``wish.paper`` may be "": the sheets' paper then goes with the book's. Raises InputProblems,
-    NoSuchSheet, PressPartMissing.
+    NoSuchSheet.
     """
     classroom, told = read_classroom(manifest)
     prepared = prepare(classroom.book, None, workshop)
@@ -91,7 +90,7 @@ def print_sheets(manifest: Path, wish: Wish, workshop: Workshop) -> PrintedSheet
 
 def _pressed(pages: Sequence[PlacedPage], document: Document, workshop: Workshop) -> bytes:
     """In full ink always: pale marks must vanish later, and codes be read."""
-    pdf = bytes(press(pages, INKS["full"], {}, document, PressShop(workshop.fonts, workshop.cache)))
+    pdf = bytes(press(pages, INKS["full"], {}, document, workshop.cache))
     check_pdf(pdf, pages)
     return pdf
 

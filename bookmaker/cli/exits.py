@@ -155,7 +155,6 @@ def _exit_code(error: Exception) -> int:
     from bookmaker.ordering import NotInBook
     from bookmaker.output import OutputFault
     from bookmaker.pictures import RendererMissing
-    from bookmaker.press import PressPartMissing
     from bookmaker.reading import NoSketch
     from bookmaker.teaching import NotAnAnswer
 
@@ -166,7 +165,6 @@ def _exit_code(error: Exception) -> int:
         (NotInBook, BAD_COMMAND),
         (NoSketch, BAD_COMMAND),
         (OutputFault, NOT_WRITTEN),
-        (PressPartMissing, PART_MISSING),
         (RendererMissing, PART_MISSING),
     )
     if isinstance(error, OSError) and error.errno in NO_ROOM:  # stdout, sent into a file

@@ -18,10 +18,10 @@ from bookmaker.cli.summary import advice, same_name, told
 from bookmaker.cli.tell import page_table, tell_problems
 from bookmaker.cli.workshop import existing, existing_class, known_ink, known_paper, workshop
 from bookmaker.compile import Compiled, Wanted, compile_book, finish
-from bookmaker.drawing import INKS
 from bookmaker.model import PlacedArt, Puzzle
 from bookmaker.ordering import Names, file_name
 from bookmaker.output import Staging, sparing
+from bookmaker.pdf import INKS
 from bookmaker.pictures import standing_alone
 from bookmaker.records import page_record
 
@@ -162,7 +162,7 @@ def _certificate(compiled: Compiled, pdf_name: str, sha256: str, folder: Path) -
 
 def _svgs(compiled: Compiled, wanted: Wanted) -> list[tuple[str, str]]:
     """The puzzle pages as SVG, each with its art inside, by file name."""
-    from bookmaker.drawing.svg import page_svg  # only where it is asked for
+    from bookmaker.pdf.svg_page import page_svg  # only where it is asked for
 
     found = []
     pages = {page.id for page in compiled.bound.ordered.pages}

@@ -6,11 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from bookmaker.compile import Compiled, Wanted
-from bookmaker.drawing import INKS
 from bookmaker.layout import MOST_SHEETS
 from bookmaker.model import Puzzle
+from bookmaker.pdf import INKS, average_cover
 from bookmaker.reading import name_all, read_toml
-from bookmaker.steps.inking import average_cover
 from bookmaker.typeset import PAPERS
 
 MUCH_INK = 0.30

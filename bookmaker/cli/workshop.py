@@ -16,8 +16,8 @@ from bookmaker.cache import FolderCache
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.streams import bare
 from bookmaker.context import Workshop
-from bookmaker.drawing import INKS
 from bookmaker.ordering import nearest
+from bookmaker.pdf import INKS
 from bookmaker.progress import unwatched
 from bookmaker.reading import read_toml
 from bookmaker.typeset import PAPERS
@@ -35,7 +35,7 @@ def workshop() -> Workshop:
     """The workshop for one command, from the surroundings it runs in."""
     folder = _writable(cache_folder())
     watch = _bar if on_terminal() else unwatched
-    return Workshop(FolderCache(folder / "kept"), folder / "type", date=_date(), watch=watch)
+    return Workshop(FolderCache(folder / "kept"), date=_date(), watch=watch)
 
 
 def _bar(stage: str, things: Sequence[T], /) -> Iterable[T]:

@@ -95,7 +95,8 @@ def _teasers(
         x = placed.window.right + GAP
     joints = pairwise(art)
     middle = frame.bottom - min(placed.window.height for placed in art) / 2
-    cords = [
-        Rule((one.window.right, middle), (other.window.x, middle), "cord") for one, other in joints
+    strokes = [
+        Rule((one.window.right, middle), (other.window.x, middle), "link-stroke")
+        for one, other in joints
     ]
-    return (*cords, *art)
+    return (*strokes, *art)

@@ -6,8 +6,6 @@ Rasters are decoded here with Pillow; SVG art is screened and drawn by a child p
 
 from bookmaker.pictures.book_pictures import take_in_art
 from bookmaker.pictures.cover import ink_cover
-from bookmaker.pictures.grey import in_grey
-from bookmaker.pictures.grey_pdf import grey_pdf
 from bookmaker.pictures.limits import Limits, PictureFault
 from bookmaker.pictures.look import PIXELS, look, trimmed
 from bookmaker.pictures.packing import make
@@ -27,8 +25,6 @@ __all__ = [
     "RendererMissing",
     "at_size",
     "dpi",
-    "grey_pdf",
-    "in_grey",
     "ink_cover",
     "look",
     "make",

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from functools import cache
 from itertools import pairwise
-from pathlib import Path
 
 import pytest
 
@@ -23,7 +22,7 @@ KEPT = MemoryCache()
 @cache
 def prepared(paper: str) -> Prepared:
     """Everything before binding; no type is set, so the fonts' folder may be none."""
-    return prepare(BOOK, paper, Workshop(KEPT, Path("none")))
+    return prepare(BOOK, paper, Workshop(KEPT))
 
 
 def chapters() -> tuple[OrderedChapter, ...]:

@@ -9,10 +9,9 @@ from PIL import Image
 
 from bookmaker.cache import MemoryCache
 from bookmaker.classroom.sheet_page import rings_of, sheet_page
-from bookmaker.drawing import INKS, Circle, Rect, draw
-from bookmaker.drawing import Path as InkPath
 from bookmaker.model import Frame, Line, PlacedLink, PlacedSpot, PlacedTag, SheetEntry
-from bookmaker.press import Document, PressShop, check_pdf, press
+from bookmaker.pdf import INKS, Circle, Document, Rect, check_pdf, draw, press
+from bookmaker.pdf import Path as InkPath
 from bookmaker.scanning.pale import PaleMarks, write_pale
 from bookmaker.scanning.sheet_plan import (
     PALE_INK,
@@ -90,8 +89,7 @@ def test_no_name_is_on_a_sheet() -> None:
 def test_the_pressed_sheet_has_its_codes_in_their_corners(paper: str, tmp_path: Path) -> None:
     """Read by zxing-cpp from pypdfium2's picture at 150 dpi: neither has printed it."""
     page = sheet_page(entry(paper), load("en"))
-    shop = PressShop(tmp_path, MemoryCache())
-    pdf = bytes(press([page], INKS["full"], {}, Document("Heron Class", "en"), shop))
+    pdf = bytes(press([page], INKS["full"], {}, Document("Heron Class", "en"), MemoryCache()))
     check_pdf(pdf, [page])
     picture = rendered(pdf, 0, 150)
     found = {}
@@ -109,8 +107,7 @@ def test_the_pressed_sheet_has_its_codes_in_their_corners(paper: str, tmp_path: 
 
 def test_pale_ink_reaches_the_paper_as_it_is(tmp_path: Path) -> None:
     page = sheet_page(entry(), load("en"))
-    shop = PressShop(tmp_path, MemoryCache())
-    pdf = bytes(press([page], INKS["full"], {}, Document("Heron Class", "en"), shop))
+    pdf = bytes(press([page], INKS["full"], {}, Document("Heron Class", "en"), MemoryCache()))
     picture = rendered(pdf, 0, 300)
     spot = next(item for item in page.items if isinstance(item, PlacedSpot))
     at = (round((spot.x + spot.radius) * 300 / 25.4), round(spot.y * 300 / 25.4))

@@ -20,7 +20,7 @@ import pytest
 from PIL import Image
 
 from bookmaker.cli.exits import run
-from bookmaker.press import Pressed
+from bookmaker.pdf import Pressed
 from tests.cli.little_book import write_book
 from tests.pictures.makers import png_chunk
 from tests.reading.faults import FAULTS, Fault, write

@@ -11,7 +11,6 @@ import pytest
 
 from bookmaker.cli.exits import run
 from bookmaker.cli.workshop import cache_folder
-from bookmaker.press.fonts import font_list
 from tests.cli.little_book import PATH, page, write_book
 
 Capture = pytest.CaptureFixture[str]
@@ -40,36 +39,6 @@ def test_a_relative_cache_counts_as_none(monkeypatch: pytest.MonkeyPatch) -> Non
     monkeypatch.setenv("XDG_CACHE_HOME", "cache")
     monkeypatch.delenv("LOCALAPPDATA", raising=False)
     assert cache_folder() == Path.home() / ".cache" / "bookmaker"
-
-
-@pytest.mark.parametrize("spoilt", [b"\xff", b"", b"<fontconfig>", b"\0" * 4096])
-def test_a_spoilt_list_of_faces_is_written_anew(spoilt: bytes, tmp_path: Path) -> None:
-    book = write_book(tmp_path / "little-book")
-    surroundings = {**os.environ, "XDG_CACHE_HOME": str(tmp_path / "cache")}
-    command = [sys.executable, "-m", "bookmaker", "build", str(book), "--out", str(tmp_path)]
-    subprocess.run(command, env=surroundings, check=True, capture_output=True)
-    good = (tmp_path / "little-book.pdf").read_bytes()
-    (tmp_path / "cache" / "bookmaker" / "type" / "fonts.conf").write_bytes(spoilt)
-    subprocess.run(command, env=surroundings, check=True, capture_output=True)
-    assert (tmp_path / "little-book.pdf").read_bytes() == good
-
-
-def test_a_cache_that_fills_up_leaves_the_book_as_it_is(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def full() -> Path:
-        raise OSError(28, "No space left on device")
-
-    (folder := tmp_path / "type").mkdir()
-    replace = Path.replace
-
-    def replaced(file: Path, place: Path) -> Path:
-        return full() if place.parent == folder else replace(file, place)
-
-    monkeypatch.setattr(Path, "replace", replaced)
-    listing = font_list(folder)
-    assert listing.read_bytes()
-    assert list(folder.iterdir()) == []
 
 
 @pytest.mark.parametrize("name", ["Key", "Letter", "Grid", "A4", "No-key", "Week-1", "Clearances"])

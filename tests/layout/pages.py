@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from bookmaker.drawing import INKS
-from bookmaker.drawing.svg import page_svg
 from bookmaker.model import Box, PlacedArt, PlacedPage
+from bookmaker.pdf import INKS
+from bookmaker.pdf.svg_page import page_svg
 from bookmaker.placement.tree_placement import TreePlacement
 from tests.layout.sets import PAPERS
 

@@ -7,9 +7,9 @@ import pytest
 from bookmaker.cache import MemoryCache
 from bookmaker.compile import Wanted, compile_book
 from bookmaker.context import Workshop
-from bookmaker.drawing import INKS
-from bookmaker.drawing.svg import page_svg
 from bookmaker.model import Puzzle
+from bookmaker.pdf import INKS
+from bookmaker.pdf.svg_page import page_svg
 from tests.layout.judge import Rules, judge
 
 
@@ -24,7 +24,7 @@ def test_no_page_of_the_demo_book_is_printed_with_a_breach(
     paper: str, cache: MemoryCache, project: Path, tmp_path: Path
 ) -> None:
     book = project / "chapters" / "river-term" / "book.toml"
-    workshop = Workshop(cache, tmp_path / "type")
+    workshop = Workshop(cache)
     compiled = compile_book(book, Wanted(paper=paper, key=False), workshop)
     judged = 0
     for side, placed in zip(compiled.bound.sides, compiled.pages, strict=True):

@@ -10,9 +10,9 @@ import pytest
 from bookmaker.cache import MemoryCache
 from bookmaker.compile import Compiled, Wanted, compile_book
 from bookmaker.context import Workshop
-from bookmaker.drawing import INKS
-from bookmaker.drawing.svg import page_svg
 from bookmaker.model import Page, Puzzle
+from bookmaker.pdf import INKS
+from bookmaker.pdf.svg_page import page_svg
 from bookmaker.placement.sizes import widest_text
 from tests.layout.judge import Rules, judge
 
@@ -63,7 +63,7 @@ def chapter(tmp_path: Path, project: Path) -> Path:
 def test_a_page_of_every_kind_is_printed_without_a_breach(
     paper: str, chapter: Path, cache: MemoryCache, tmp_path: Path
 ) -> None:
-    workshop = Workshop(cache, tmp_path / "type")
+    workshop = Workshop(cache)
     compiled = compile_book(chapter, Wanted(paper=paper, key=False), workshop)
     assert [p for p in compiled.prepared.problems if p.severity == "problem"] == []
     judged = dict(_judged(compiled, paper))

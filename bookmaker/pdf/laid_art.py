@@ -1,4 +1,4 @@
-"""Pictures as PDF objects: each stands in the file once and is laid under the pages' ink.
+"""Pictures as objects of a PDF: each stands in the file once, however many pages show it.
 
 A raster is only a placeholder here; it is put into the file at the very end (``pressed``).
 """
@@ -9,16 +9,17 @@ import io
 from collections.abc import Mapping, Sequence
 from typing import Final
 
-from pikepdf import Array, Dictionary, Name, Object, Page, Pdf, Stream
+from pikepdf import Array, Dictionary, Name, Object, Pdf, Stream
 
 from bookmaker.cache import Cache
-from bookmaker.drawing import ArtMark, Ink, faded
-from bookmaker.model import Box, Picture
+from bookmaker.model import Picture
+from bookmaker.pdf.inks import Ink
+from bookmaker.pdf.marks import ArtMark
+from bookmaker.pdf.painting import Matrix
+from bookmaker.pdf.pressed import Raster
 from bookmaker.pictures import at_size, png_stream, small
-from bookmaker.press.pressed import Raster
-from bookmaker.press.units import MM
 
-Matrix = tuple[float, float, float, float, float, float]
+FADE = "Fade"
 SMALL_DPI = 220
 """Pixels to the inch of a small copy, where it is printed largest."""
 
@@ -41,8 +42,8 @@ class ArtStore:
     """Puts pictures into one PDF, each at most once in full and once small.
 
     ``longest`` is the longer side in millimetres of the largest print of each picture in full, and
-    of its small copy (True).
-    ``rasters`` are what the placeholders stand for, by their names on the pages.
+    of its small copy (True). ``rasters`` are what the placeholders stand for, by their names on
+    the pages.
     """
 
     def __init__(
@@ -62,35 +63,33 @@ class ArtStore:
         self._shown: dict[tuple[str, bool], str] = {}
         self.rasters: dict[str, Raster] = {}
 
-    def lay_under(
-        self, page: Page, height: float, art: Sequence[ArtMark], tags: Sequence[str]
-    ) -> None:
-        """Lay ``art`` under the ink of ``page``, which is ``height`` millimetres high.
+    def shown(self, mark: ArtMark) -> tuple[str, Matrix] | None:
+        """The picture's name on pages, and how its object is turned upright; None for no picture
+        of that digest."""
+        if mark.picture not in self._pictures:
+            return None
+        name, _, turn = self._object(mark)
+        return name, turn
 
-        ``tags`` are the operators that open the marked content of each picture.
-        """
-        tag = dict(zip(map(id, art), tags, strict=True))
-        known = [mark for mark in art if mark.picture in self._pictures]
-        if not known:
-            return
-        objects = _part(page, "/XObject")
-        pieces = ["q"]
-        for mark in known:
-            name, found, turn = self._object(mark)
-            objects[name] = found
-            pieces.append(f"{tag[id(mark)]} {_placed(mark, name, turn, height)} EMC")
-        pieces += [piece for mark in known for piece in self._faded(page, mark, height)]
-        page.contents_add("\n".join([*pieces, "Q\n"]).encode(), prepend=True)
-
-    def _faded(self, page: Page, mark: ArtMark, height: float) -> list[str]:
+    def fade(self, mark: ArtMark) -> str:
         """Paper over a picture that is too dark for the ink; as thin as the ink allows."""
+        if mark.picture not in self._pictures:
+            return ""
         cover = self._pictures[mark.picture].cover
         per_cent = round(100 * self._ink.fade(cover, mark.paled, mark.ornament))
-        if not per_cent:
-            return []
-        name = f"/Fade{per_cent}"
-        _part(page, "/ExtGState")[name] = Dictionary(ca=per_cent / 100)
-        return [f"/Artifact BMC {name} gs 1 g {_area(faded(mark.window), height)} f EMC"]
+        return f"{FADE}{per_cent}" if per_cent else ""
+
+    def resources(self, marks: Sequence[ArtMark]) -> dict[str, Object]:
+        """What a page with ``marks`` names: its pictures, and how they are faded."""
+        known = [mark for mark in marks if mark.picture in self._pictures]
+        objects = {f"/{name}": found for name, found, _ in map(self._object, known)}
+        fades = {state for state in map(self.fade, known) if state}
+        states = {
+            f"/{state}": Dictionary(ca=int(state.removeprefix(FADE)) / 100)
+            for state in sorted(fades)
+        }
+        found = {"/XObject": Dictionary(objects), "/ExtGState": Dictionary(states)}
+        return {kind: entries for kind, entries in found.items() if len(entries)}
 
     def _object(self, mark: ArtMark) -> tuple[str, Object, Matrix]:
         """The picture's name on pages, its object, and how that is turned upright."""
@@ -103,10 +102,10 @@ class ArtStore:
         return self._objects[self._shown[shown]]
 
     def _put(self, picture: Picture) -> tuple[str, Object, Matrix]:
-        name = f"/Art{len(self._objects) + 1}"
+        name = f"Art{len(self._objects) + 1}"
         if picture.format == "svg":
             return (name, *_form(self._pdf, picture))
-        image, self.rasters[name] = _raster(self._pdf, picture)
+        image, self.rasters[f"/{name}"] = _raster(self._pdf, picture)
         return name, image, TURNS[picture.orientation]
 
     def _sized(self, mark: ArtMark) -> Picture:
@@ -117,47 +116,27 @@ class ArtStore:
         return at_size(picture, width, cache=self._cache)
 
 
-def _placed(mark: ArtMark, name: str, turn: Matrix, height: float) -> str:
-    box = mark.box
-    place = (box.width * MM, 0, 0, box.height * MM, box.x * MM, (height - box.bottom) * MM)
-    clip = f"q {_area(mark.window, height)} W n"
-    return f"{clip} {_numbers(place)} cm {_numbers(turn)} cm {name} Do Q"
-
-
-def _area(box: Box, height: float) -> str:
-    measures = (box.x * MM, (height - box.bottom) * MM, box.width * MM, box.height * MM)
-    return f"{_numbers(measures)} re"
-
-
-def _numbers(values: Sequence[float]) -> str:
-    return " ".join(f"{value:.5f}".rstrip("0").rstrip(".") for value in values)
-
-
-def _part(page: Page, name: str) -> Object:
-    """A part of the page's resources, made where it is missing."""
-    resources = page.obj.Resources
-    if name not in resources:
-        resources[name] = Dictionary()
-    return resources[name]
-
-
 def _form(pdf: Pdf, picture: Picture) -> tuple[Object, Matrix]:
     """The picture's own one-page PDF as a form, to be scaled to the unit square."""
     with Pdf.open(io.BytesIO(picture.pdf)) as own:
         page = own.pages[0]
-        content = page.obj.Contents  # one stream, as cairo writes it, deflated already
+        page.contents_coalesce()  # a page may hold its content in parts
+        content = page.obj.Contents
+        deflated = content.get("/Filter") == Name.FlateDecode and "/DecodeParms" not in content
         form = Stream(
             pdf,
-            content.read_raw_bytes(),
+            content.read_raw_bytes() if deflated else content.read_bytes(),
             Type=Name.XObject,
             Subtype=Name.Form,
             BBox=Array(page.mediabox),
-            Resources=pdf.copy_foreign(own.make_indirect(page.obj.Resources)),
+            Resources=pdf.copy_foreign(own.make_indirect(page.resources)),
             Group=Dictionary(S=Name.Transparency, CS=Name(_SPACES[picture.colours])),
-            Filter=content.Filter,
         )
-    _, _, width, height = (float(value) for value in form.BBox)
-    return pdf.make_indirect(form), (1 / width, 0, 0, 1 / height, 0, 0)
+        if deflated:
+            form.Filter = Name.FlateDecode
+    left, bottom, right, top = (float(value) for value in form.BBox)
+    width, height = right - left, top - bottom
+    return pdf.make_indirect(form), (1 / width, 0, 0, 1 / height, -left / width, -bottom / height)
 
 
 def _raster(pdf: Pdf, picture: Picture) -> tuple[Object, Raster]:

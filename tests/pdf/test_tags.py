@@ -21,6 +21,7 @@ from bookmaker.model import (
     Box,
     Contents,
     Description,
+    Disc,
     HowTo,
     Item,
     Jump,
@@ -31,7 +32,7 @@ from bookmaker.model import (
     Rule,
 )
 from tests.layout.books import Shape, setting_of
-from tests.press.test_document import page_of, printed, save_jpeg, taken
+from tests.pdf.test_document import page_of, printed, save_jpeg, taken
 
 PAINTING = {"S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "sh", "Do", "Tj", "TJ", "'", '"'}
 """Operators that leave marks on the page (ISO 32000-1, tables 60, 77, 87 and 109)."""
@@ -124,9 +125,12 @@ def test_a_page_without_ink_and_one_of_ink_alone_are_sound(tmp_path: Path) -> No
         assert [tag for _, tag, _, _ in marked(pdf.pages[1])] == ["/Artifact"]
 
 
-@pytest.mark.parametrize("kind", ["picture", "picture with a link", "words alone", "no words"])
-def test_a_page_that_cairo_leaves_without_tags_is_printed_all_the_same(
-    tmp_path: Path, kind: str
+@pytest.mark.parametrize(
+    ("kind", "figures", "links"),
+    [("picture", 2, 1), ("picture with a link", 2, 2), ("words alone", 2, 1), ("no words", 1, 2)],
+)
+def test_a_page_without_ink_of_its_own_is_tagged_as_any(
+    tmp_path: Path, kind: str, figures: int, links: int
 ) -> None:
     box = Box(20, 20, 100, 120)
     picture = PlacedArt(photograph(tmp_path).digest, box, box, "alone")
@@ -139,9 +143,22 @@ def test_a_page_that_cairo_leaves_without_tags_is_printed_all_the_same(
     }
     bare = PlacedPage("bare", 210, 297, items[kind], "1")
     with opened([bare, with_picture(tmp_path)], tmp_path) as pdf:
-        assert {tag for what, tag, _, _ in marked(pdf.pages[0])} <= {"/Artifact"}
-        assert [str(each.Alt) for each in elements(pdf) if str(each.S) == "/Figure"] == ["a newt"]
-        assert kinds(pdf)["Link"] == 1
+        assert {tag for what, tag, _, _ in marked(pdf.pages[0])} <= {"/Figure"}
+        assert kinds(pdf)["Figure"] == figures
+        assert kinds(pdf)["Link"] == links
+
+
+def test_shapes_of_a_drawing_stand_in_its_figure_and_others_in_none(tmp_path: Path) -> None:
+    """So that what is told in words has ink of its own, whose place a reader can show."""
+    inside = (Disc(40, 40, 5), *lines(["7"], ""), Line(45, 45, "9", 12, tag=""))
+    items = (Description(Box(20, 20, 50, 50), "a plot"), *inside, Disc(120, 40, 5))
+    with opened([PlacedPage("plot", 210, 297, items)], tmp_path) as pdf:
+        (figure,) = (each for each in elements(pdf) if str(each.S) == "/Figure")
+        assert str(figure.Alt) == "a plot"
+        numbers = {int(kid) for kid in figure.K}
+        painted = [(tag, number) for what, tag, number, _ in marked(pdf.pages[0]) if what != "BDC"]
+        assert Counter(tag for tag, _ in painted) == {"/Figure": 3, "/Artifact": 1}
+        assert {number for tag, number in painted if tag == "/Figure"} == numbers
 
 
 def test_each_piece_of_marked_content_belongs_to_one_element(tmp_path: Path) -> None:
@@ -223,10 +240,14 @@ def test_the_worked_example_is_told_step_by_step() -> None:
     assert told[1] == told[2] != told[3]
 
 
-def test_no_file_has_metadata_of_its_own(tmp_path: Path) -> None:
-    """So that the identifier of PDF/UA has no place; what else it asks for is there."""
+def test_a_file_says_of_itself_what_pdf_ua_asks_for(tmp_path: Path) -> None:
+    """ISO 14289-1, 5 and 7.1: identifier, title, that it is shown, language (read by pikepdf)."""
     with opened([with_picture(tmp_path)], tmp_path) as pdf:
-        assert "/Metadata" not in pdf.Root
+        with pdf.open_metadata() as told:
+            assert told["pdfuaid:part"] == "1"
+            assert told["dc:title"] == "Down the river"
+            assert told["dc:creator"] == ["a founder"]
+            assert "xmp:CreateDate" not in told
         assert bool(pdf.Root.MarkInfo.Marked)
         assert str(pdf.Root.Lang) == "en"
         assert bool(pdf.Root.ViewerPreferences.DisplayDocTitle)

@@ -75,8 +75,8 @@ class Ink:
 
 _PAINTS: Final[Mapping[str, Paint]] = {
     "ring": Paint(PAPER, BARK, 1.1),
-    "cord": Paint(None, BARK, 1.2),
-    "cord-edge": Paint(None, PAPER, 3.0),
+    "link-stroke": Paint(None, BARK, 1.2),
+    "link-stroke-edge": Paint(None, PAPER, 3.0),
     "tag": Paint(PAPER, BARK, 0.7),
     "rule": Paint(None, PALE, 0.35),
     "write": Paint(None, LOAM, 0.4, round=False),
@@ -121,7 +121,7 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "tight": Paint(None, CLAY, 0.7),
     "tight-edge": Paint(None, PAPER, 1.6),
     "pale-ring": Paint(PAPER, HEATHER, 0.8),
-    "pale-cord": Paint(None, HEATHER, 0.8, round=False),
+    "pale-link-stroke": Paint(None, HEATHER, 0.8, round=False),
     "pale-tag": Paint(PAPER, HEATHER, 0.8),
     "sheet-frame": Paint(None, BARK, 0.5),
     "bead": Paint(BLACK, None),

@@ -9,8 +9,10 @@ from typing import Any
 import svgwrite
 from svgwrite.base import BaseElement
 
-from bookmaker.drawing.inks import Ink, Paint
-from bookmaker.drawing.marks import (
+from bookmaker.model import Box, PlacedPage
+from bookmaker.pdf.inks import Ink, Paint
+from bookmaker.pdf.marks import (
+    AltText,
     ArtMark,
     Circle,
     Group,
@@ -18,13 +20,11 @@ from bookmaker.drawing.marks import (
     Path,
     Rect,
     Segment,
-    Unseen,
-    Words,
+    TextRun,
     draw,
     faded,
     number,
 )
-from bookmaker.model import Box, PlacedPage
 from bookmaker.typeset import FACES, POINT
 
 _MEDIA = {"svg": "image/svg+xml", "jpeg": "image/jpeg", "png": "image/png"}
@@ -64,7 +64,7 @@ def _group(
     for mark in group.marks:
         if isinstance(mark, ArtMark):
             _add_art(drawing, element, mark, f"window-{place}", ink, art)
-        elif isinstance(mark, Unseen):
+        elif isinstance(mark, AltText):
             element.set_desc(title=mark.alt)
         else:
             element.add(_element(drawing, mark))
@@ -114,7 +114,7 @@ def _element(drawing: svgwrite.Drawing, mark: Mark) -> BaseElement:
         return drawing.rect(rx=corner, ry=corner, **_box(mark.box), **_paint(mark.paint))
     if isinstance(mark, Path):
         return drawing.path(_path_data(mark.segments), **_paint(mark.paint))
-    if isinstance(mark, Words):
+    if isinstance(mark, TextRun):
         return _text(drawing, mark)
     raise TypeError(f"no way to write {mark!r}")
 
@@ -137,7 +137,7 @@ def _paint(paint: Paint) -> dict[str, Any]:
     return style
 
 
-def _text(drawing: svgwrite.Drawing, mark: Words) -> BaseElement:
+def _text(drawing: svgwrite.Drawing, mark: TextRun) -> BaseElement:
     face = FACES[mark.face]
     style: dict[str, Any] = {"font_family": face.family, "fill": mark.colour}
     style["font_size"] = f"{mark.size * POINT:.4f}"

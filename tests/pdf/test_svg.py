@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from xml.etree import ElementTree
 
-from bookmaker.drawing import INKS
-from bookmaker.drawing.svg import page_svg
 from bookmaker.model import Box, Description, PlacedPage
+from bookmaker.pdf import INKS
+from bookmaker.pdf.svg_page import page_svg
 
 NAMESPACE = "{http://www.w3.org/2000/svg}"
 

@@ -16,7 +16,6 @@ import pytest
 from PIL import Image, ImageDraw, ImageFilter
 
 from bookmaker.cache import MemoryCache
-from bookmaker.drawing import INKS
 from bookmaker.layout import Setting, lay_out, place_puzzle
 from bookmaker.model import (
     BoundBook,
@@ -28,8 +27,8 @@ from bookmaker.model import (
     Puzzle,
     Side,
 )
-from bookmaker.pictures import in_grey, ink_cover, take_in
-from bookmaker.press import Document, PressShop, press
+from bookmaker.pdf import INKS, Document, in_grey, press
+from bookmaker.pictures import ink_cover, take_in
 from bookmaker.typeset import Sheet
 from bookmaker.words import load
 from tests.layout.books import Shape, ordered_book
@@ -64,8 +63,9 @@ def page_on(picture: Picture, paper: str) -> PlacedPage:
 def printed(page: PlacedPage, picture: Picture, ink: str, folder: Path) -> Image.Image:
     shown = in_grey(picture, MemoryCache()) if INKS[ink].grey else picture
     shown = replace(shown, cover=ink_cover(picture, MemoryCache()))
-    shop = PressShop(folder, MemoryCache())
-    data = bytes(press([page], INKS[ink], {picture.digest: shown}, Document("copy", "en"), shop))
+    data = bytes(
+        press([page], INKS[ink], {picture.digest: shown}, Document("copy", "en"), MemoryCache())
+    )
     document = pypdfium2.PdfDocument(data)
     try:
         return document[0].render(scale=DPI / 72, grayscale=True).to_pil().convert("L")

@@ -7,10 +7,10 @@ import re
 import pytest
 
 from bookmaker.colour import channels, grey, luminance, under_paper
-from bookmaker.drawing import INKS, Circle, Paint, Path, Rect, Words, draw
-from bookmaker.drawing.svg import page_svg
 from bookmaker.layout import lay_out
 from bookmaker.layout.gallery import TO_COLOUR
+from bookmaker.pdf import INKS, Circle, Paint, Path, Rect, TextRun, draw
+from bookmaker.pdf.svg_page import page_svg
 from tests.layout.books import Shape, setting_of
 from tests.layout.test_loose import loose
 
@@ -48,7 +48,7 @@ def test_rings_cords_and_tags_stand_out_from_their_white_seven_to_one(ink: str) 
     paints = INKS[ink].paints
     for role in ("ring", "tag"):
         assert contrast(str(paints[role].stroke), str(paints[role].fill)) >= 7
-    assert contrast(str(paints["cord"].stroke), str(paints["cord-edge"].stroke)) >= 7
+    assert contrast(str(paints["link-stroke"].stroke), str(paints["link-stroke-edge"].stroke)) >= 7
 
 
 @pytest.mark.parametrize("ink", INKS)
@@ -61,7 +61,7 @@ def test_words_on_paper_can_be_read(ink: str) -> None:
 
 def test_no_stroke_of_a_puzzles_marks_is_wider_than_gaps_are_reckoned_for() -> None:
     paints = INKS["full"].paints
-    for role in ("ring", "cord", "tag"):
+    for role in ("ring", "link-stroke", "tag"):
         assert paints[role].width <= WIDEST_STROKE
         assert paints[role].scaled(1.4).width <= WIDEST_STROKE
 
@@ -122,7 +122,7 @@ def test_everything_that_layout_places_can_be_drawn(ink: str) -> None:
             for mark in (mark for group in groups for mark in group.marks):
                 if isinstance(mark, Circle | Rect | Path):
                     assert isinstance(mark.paint, Paint)
-                elif isinstance(mark, Words):
+                elif isinstance(mark, TextRun):
                     assert re.fullmatch("#[0-9a-f]{6}", mark.colour)
 
 

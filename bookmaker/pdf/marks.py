@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from functools import singledispatch
 from typing import Literal
 
-from bookmaker.drawing.inks import Ink, Paint
 from bookmaker.model import (
     Anchor,
     Box,
@@ -26,6 +25,7 @@ from bookmaker.model import (
     Point,
     Rule,
 )
+from bookmaker.pdf.inks import Ink, Paint
 
 HAIR = 0.2
 TAG_CORNER = 2.0
@@ -62,7 +62,7 @@ class Rect:
 
 
 @dataclass(frozen=True, slots=True)
-class Words:
+class TextRun:
     """A line of text: ``size`` in points, anchored at ``(x, y)`` on its baseline."""
 
     text: str
@@ -90,14 +90,14 @@ class ArtMark:
 
 
 @dataclass(frozen=True, slots=True)
-class Unseen:
+class AltText:
     """No ink: what is drawn in ``window``, in words."""
 
     window: Box
     alt: str
 
 
-Mark = Path | Circle | Rect | Words | ArtMark | Unseen
+Mark = Path | Circle | Rect | TextRun | ArtMark | AltText
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +121,7 @@ def _marks(item: Item, ink: Ink) -> Group:
 
 @_marks.register
 def _(item: Line, ink: Ink) -> Group:
-    mark = Words(
+    mark = TextRun(
         item.text,
         item.x,
         item.y,
@@ -154,7 +154,7 @@ def _(item: PlacedLink, ink: Ink) -> Group:
     start, *rest = item.curve
     step: Literal["L", "C"] = "L" if len(rest) == 1 else "C"
     line = (Segment("M", (start,)), Segment(step, tuple(rest)))
-    roles = ("pale-cord",) if item.pale else ("cord-edge", "cord")
+    roles = ("pale-link-stroke",) if item.pale else ("link-stroke-edge", "link-stroke")
     paints = (ink.paints[role].scaled(item.scale) for role in roles)
     return Group("link", tuple(Path(line, paint) for paint in paints), (("data-link", item.name),))
 
@@ -198,7 +198,7 @@ def _(item: Outline, ink: Ink) -> Group:
 
 @_marks.register
 def _(item: Description, ink: Ink) -> Group:
-    return Group("description", (Unseen(item.box, item.text),))
+    return Group("description", (AltText(item.box, item.text),))
 
 
 def faded(window: Box) -> Box:

@@ -13,8 +13,9 @@ from PIL import Image
 
 from bookmaker.cache import MemoryCache
 from bookmaker.model import Picture
-from bookmaker.pictures import in_grey, ink_cover, take_in
-from bookmaker.pictures.grey import grey_svg
+from bookmaker.pdf import in_grey
+from bookmaker.pdf.grey_art import grey_svg
+from bookmaker.pictures import ink_cover, take_in
 
 COLOURFUL = """<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 80">
 <defs><linearGradient id="a"><stop offset="0" stop-color="tomato"/>

@@ -12,7 +12,7 @@ import pypdfium2
 import pytest
 from pypdf import PdfReader
 
-from bookmaker.press.pressed import Pressed, Raster, with_rasters
+from bookmaker.pdf.pressed import Pressed, Raster, with_rasters
 
 SQUARE = bytes(range(0, 192, 4)) * 3  # 12 x 12 pixels of one grey byte
 

@@ -15,8 +15,6 @@ from PIL import Image, ImageOps
 from pypdf import PdfReader
 
 from bookmaker.cache import MemoryCache
-from bookmaker.drawing import INKS
-from bookmaker.drawing.svg import page_svg
 from bookmaker.model import (
     Box,
     Frame,
@@ -30,8 +28,9 @@ from bookmaker.model import (
     PlacedTag,
     Rule,
 )
+from bookmaker.pdf import INKS, Document, FinishedFileFault, check_pdf, press
+from bookmaker.pdf.svg_page import page_svg
 from bookmaker.pictures import standing_alone, take_in
-from bookmaker.press import Document, FinishedFileFault, PressShop, check_pdf, press
 
 DOCUMENT = Document("Down the river", "en", author="a founder")
 DOTS = {(10, 10): (200, 30, 30), (90, 20): (30, 160, 30), (30, 85): (30, 30, 200)}
@@ -77,8 +76,7 @@ def printed(
     pages: list[PlacedPage], pictures: list[Picture], folder: Path, ink: str = "full"
 ) -> bytes:
     by_digest = {picture.digest: picture for picture in pictures}
-    shop = PressShop(folder / "type", MemoryCache())
-    return bytes(press(pages, INKS[ink], by_digest, DOCUMENT, shop))
+    return bytes(press(pages, INKS[ink], by_digest, DOCUMENT, MemoryCache()))
 
 
 def rendered(pdf: bytes, page: int = 0, dots_per_mm: float = 4) -> np.ndarray:
@@ -230,7 +228,9 @@ def test_a_file_that_is_not_what_was_laid_out_is_refused(tmp_path: Path) -> None
     with pytest.raises(FinishedFileFault, match="large"):
         check_pdf(pdf, [PlacedPage(page.name, 200, 297, page.items)])
     with pytest.raises(FinishedFileFault, match="can't be opened"):
-        check_pdf(pdf[: len(pdf) // 2], [page])
+        check_pdf(pdf[: len(pdf) - 9], [page])
+    with pytest.raises(FinishedFileFault, match="0 of its 1 pictures"):
+        check_pdf(pdf[: pdf.index(b"%%EOF") + 6], [page])  # a place for the picture, and none
     bare = printed([page], [], tmp_path)
     with pytest.raises(FinishedFileFault, match="pictures"):
         check_pdf(bare, [page])

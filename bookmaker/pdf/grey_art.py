@@ -11,7 +11,7 @@ from PIL import Image, ImageColor
 from bookmaker.cache import Cache
 from bookmaker.colour import grey_level
 from bookmaker.model import Picture
-from bookmaker.pictures.grey_pdf import grey_pdf
+from bookmaker.pdf.grey_form import grey_pdf
 from bookmaker.pictures.packing import digest_of, pack, recall
 
 VERSION = 2

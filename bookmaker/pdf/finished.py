@@ -9,7 +9,7 @@ from pathlib import Path
 from pikepdf import Object, Page, Pdf, PdfError
 
 from bookmaker.model import PlacedArt, PlacedPage
-from bookmaker.press.units import MM
+from bookmaker.pdf.units import MM
 
 TOLERANCE = 0.02
 """Points by which a page's size may differ: cairo writes six digits."""
@@ -45,7 +45,7 @@ def _check_page(page: Page, placed: PlacedPage, number: int) -> None:
         raise FinishedFileFault(f"page {number} is {width} x {height} points large")
     resources = page.obj.Resources
     art = {item.picture for item in placed.items if isinstance(item, PlacedArt)}
-    laid = [name for name in _named(resources, "/XObject") if name.startswith("/Art")]
+    laid = [each for each in _named(resources, "/XObject").values() if "/Subtype" in each]
     if len(laid) < len(art):
         raise FinishedFileFault(f"page {number} shows {len(laid)} of its {len(art)} pictures")
     for name, font in _named(resources, "/Font").items():

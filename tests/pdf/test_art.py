@@ -12,10 +12,9 @@ import pytest
 from PIL import Image
 
 from bookmaker.cache import Cache, MemoryCache
-from bookmaker.drawing import INKS
 from bookmaker.model import Box, Picture, PlacedArt, PlacedPage
-from bookmaker.pictures import in_grey, take_in
-from bookmaker.press import Document, PressShop, press
+from bookmaker.pdf import INKS, Document, in_grey, press
+from bookmaker.pictures import take_in
 from tests.pictures.makers import photograph
 
 WIDE = 1500
@@ -51,7 +50,7 @@ def images(
     pages: list[PlacedPage], shown: dict[str, Picture], ink: str, cache: Cache, folder: Path
 ) -> list[Printed]:
     """The images of the printed file, most pixels first."""
-    pdf = press(pages, INKS[ink], shown, Document("art", "en"), PressShop(folder / "type", cache))
+    pdf = press(pages, INKS[ink], shown, Document("art", "en"), cache)
     found: dict[object, Printed] = {}
     with pikepdf.open(io.BytesIO(bytes(pdf))) as opened:
         for each in opened.pages:

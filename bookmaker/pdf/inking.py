@@ -7,9 +7,10 @@ from dataclasses import replace
 from pathlib import Path
 
 from bookmaker.cache import Cache
-from bookmaker.drawing import Ink
 from bookmaker.model import Picture, PlacedArt, PlacedPage
-from bookmaker.pictures import in_grey, ink_cover
+from bookmaker.pdf.grey_art import in_grey
+from bookmaker.pdf.inks import Ink
+from bookmaker.pictures import ink_cover
 
 
 def ready_for(ink: Ink, pictures: Mapping[Path, Picture], cache: Cache) -> dict[str, Picture]:
