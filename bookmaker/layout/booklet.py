@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bookmaker.layout.order.imposition import Folded
-from bookmaker.model import Item, Jump, Line, PlacedPage, Rule
+from bookmaker.model import InternalLink, Item, Line, PlacedPage, Rule
 from bookmaker.typeset import PAPERS, Move, moved
 from bookmaker.words import Words
 
@@ -51,7 +51,7 @@ def _side(
     for number, start in zip(pair, starts, strict=True):
         if number <= len(pages):
             page = pages[number - 1]
-            shown = (item for item in page.items if not isinstance(item, Jump))
+            shown = (item for item in page.items if not isinstance(item, InternalLink))
             items += moved(shown, Move(start, (height - page.height) / 2))
     outside = pair == sheet.outside
     if sheet.number == 1:

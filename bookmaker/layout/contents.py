@@ -10,8 +10,8 @@ from bookmaker.model import (
     CertifiedPage,
     Contents,
     Credits,
+    InternalLink,
     Item,
-    Jump,
     Line,
     OrderedBook,
     OrderedChapter,
@@ -57,7 +57,10 @@ def lay_out_contents(side: Side, content: Contents, setting: Setting) -> LaidOut
 
         def draw(x: float, base: float) -> tuple[Item, ...]:
             number = Line(x, base, where.label, PUPIL_SIZE, "strong", "start", "heading", ENTRY)
-            return (number, Jump(Box(x, base - row * 0.7, gallery.cell, row * 0.8), where.name))
+            return (
+                number,
+                InternalLink(Box(x, base - row * 0.7, gallery.cell, row * 0.8), where.name),
+            )
 
         return draw
 
@@ -89,6 +92,6 @@ def _rest(area: Box, setting: Setting) -> list[Item]:
         title = Line(area.x + LEAD, base, text, PUPIL_SIZE, "text", tag=ENTRY, joins=True)
         items += (number, title)
         wide = LEAD + width(text, "text", PUPIL_SIZE)
-        items.append(Jump(Box(area.x, base - 5, wide, 6.5), where.name))
+        items.append(InternalLink(Box(area.x, base - 5, wide, 6.5), where.name))
         base += row_height(PUPIL_SIZE)
     return items

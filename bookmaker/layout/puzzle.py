@@ -23,8 +23,8 @@ from bookmaker.model import (
     CertifiedPage,
     Description,
     Frame,
+    InternalLink,
     Item,
-    Jump,
     Line,
     Page,
     Picture,
@@ -329,4 +329,4 @@ def _to_key(side: Side, page: Page, sheet: Sheet, setting: Setting) -> tuple[Ite
     if answer is None:
         return (number,)
     x = number.x - (8 if number.anchor == "end" else 0)
-    return (number, Jump(Box(x, number.y - 5, 8, 6), answer.name))
+    return (number, InternalLink(Box(x, number.y - 5, 8, 6), answer.name))

@@ -140,7 +140,7 @@ class Outline:
 
 
 @dataclass(frozen=True, slots=True)
-class Jump:
+class InternalLink:
     """An area that leads to another side when it is touched on a screen."""
 
     box: Box
@@ -165,7 +165,7 @@ Item = (
     | Frame
     | Disc
     | Outline
-    | Jump
+    | InternalLink
     | Description
 )
 
@@ -174,9 +174,9 @@ Item = (
 class PlacedPage:
     """One side of paper, ready to be drawn. Items are drawn in their order, art first.
 
-    ``name`` is unique in a document and what ``Jump`` leads to; ``label`` is the printed page
-    number ("iv", "12", "A3"; "" for none); ``bookmark`` is the outline's entry (level from 0),
-    None for no entry.
+    ``name`` is unique in a document and what ``InternalLink`` leads to; ``label`` is the printed
+    page number ("iv", "12", "A3"; "" for none); ``bookmark`` is the outline's entry (level from
+    0), None for no entry.
     """
 
     name: str

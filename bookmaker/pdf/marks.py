@@ -13,8 +13,8 @@ from bookmaker.model import (
     Disc,
     Face,
     Frame,
+    InternalLink,
     Item,
-    Jump,
     Line,
     Outline,
     PlacedArt,
@@ -111,7 +111,7 @@ class Group:
 
 def draw(page: PlacedPage, ink: Ink) -> tuple[Group, ...]:
     """Translate the items of ``page`` into marks, one group an item, in the same order."""
-    return tuple(_marks(item, ink) for item in page.items if not isinstance(item, Jump))
+    return tuple(_marks(item, ink) for item in page.items if not isinstance(item, InternalLink))
 
 
 @singledispatch

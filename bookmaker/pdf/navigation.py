@@ -7,7 +7,7 @@ from typing import Any
 
 from pikepdf import Array, Dictionary, Name, Object, Pdf, String
 
-from bookmaker.model import Jump, Line, PlacedPage
+from bookmaker.model import InternalLink, Line, PlacedPage
 from bookmaker.pdf.units import MM
 
 
@@ -67,11 +67,11 @@ def links(pdf: Pdf, page: PlacedPage, told: Mapping[str, str]) -> list[Object]:
     return [
         pdf.make_indirect(_link(item, page.height, told[item.target]))
         for item in page.items
-        if isinstance(item, Jump)
+        if isinstance(item, InternalLink)
     ]
 
 
-def _link(jump: Jump, height: float, told: str) -> Any:
+def _link(jump: InternalLink, height: float, told: str) -> Any:
     box = jump.box
     ends = (box.x, height - box.bottom, box.right, height - box.y)
     return Dictionary(

@@ -234,12 +234,16 @@ class _Painter:
 
     @_paint.register
     def _(self, mark: Path) -> None:
-        draw = {"M": self.content.move, "L": self.content.line, "C": self.content.curve}
         for segment in mark.segments:
-            if segment.step == "Z":
-                self.content.close()
-            else:
-                draw[segment.step](*segment.points)
+            match segment.step, segment.points:
+                case "M", (point,):
+                    self.content.move(point)
+                case "L", (point,):
+                    self.content.line(point)
+                case "C", points:
+                    self.content.curve(*points)
+                case "Z", ():
+                    self.content.close()
         self.content.paint(mark.paint)
 
     @_paint.register

@@ -12,8 +12,8 @@ from bookmaker.model import (
     Description,
     Disc,
     Frame,
+    InternalLink,
     Item,
-    Jump,
     Line,
     Outline,
     PlacedArt,
@@ -104,7 +104,7 @@ def _(item: Outline, move: Move) -> Item:
 
 
 @_moved.register
-def _(item: Jump, move: Move) -> Item:
+def _(item: InternalLink, move: Move) -> Item:
     return replace(item, box=move.box(item.box))
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from bookmaker.layout import impose, lay_out, lay_out_booklet
 from bookmaker.layout.booklet import booklet_size
-from bookmaker.model import Frame, Jump, Line, PlacedPage, Rule
+from bookmaker.model import Frame, InternalLink, Line, PlacedPage, Rule
 from bookmaker.model.picture import Box
 from bookmaker.typeset import PAPERS
 from bookmaker.words import load
@@ -94,5 +94,5 @@ def test_marks_and_the_saying_stand_on_the_outermost_sheet_alone() -> None:
 
 def test_links_between_pages_are_left_out_on_paper() -> None:
     assert not any(
-        isinstance(i, Jump) for sheet in sheets_of(Shape(1, 2), "a5") for i in sheet.items
+        isinstance(i, InternalLink) for sheet in sheets_of(Shape(1, 2), "a5") for i in sheet.items
     )

@@ -27,7 +27,7 @@ from bookmaker.model import (
     ClassNotes,
     Disc,
     Guide,
-    Jump,
+    InternalLink,
     Line,
     Number,
     OrderedBook,
@@ -256,9 +256,9 @@ def test_references_lead_both_ways_and_stand_in_print() -> None:
     pages = {side.name: lay_out(side, setting) for side in setting.bound.sides}
     puzzles, answers = setting.bound.side_of(Puzzle), setting.bound.side_of(Answers)
     for page_id, side in puzzles.items():
-        targets = {i.target for i in pages[side.name].items if isinstance(i, Jump)}
+        targets = {i.target for i in pages[side.name].items if isinstance(i, InternalLink)}
         assert answers[page_id].name in targets
-        back = {i.target for i in pages[answers[page_id].name].items if isinstance(i, Jump)}
+        back = {i.target for i in pages[answers[page_id].name].items if isinstance(i, InternalLink)}
         assert side.name in back
         assert f"page {side.label}" in text_of(pages[answers[page_id].name])
 

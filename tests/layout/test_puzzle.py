@@ -14,7 +14,7 @@ from bookmaker.model import (
     Description,
     Frame,
     HowTo,
-    Jump,
+    InternalLink,
     Line,
     Number,
     PlacedArt,
@@ -227,8 +227,8 @@ def test_the_pages_number_leads_to_its_answer_where_there_is_one() -> None:
     answer = Side("key-1", "A1", True, Answers((side.content.page,)))
     bound = replace(setting.bound, sides=(*setting.bound.sides, answer))
     with_key = lay_out(side, replace(setting, bound=bound))
-    assert [i.target for i in with_key.items if isinstance(i, Jump)] == ["key-1"]
-    assert not [i for i in lay_out(side, setting).items if isinstance(i, Jump)]
+    assert [i.target for i in with_key.items if isinstance(i, InternalLink)] == ["key-1"]
+    assert not [i for i in lay_out(side, setting).items if isinstance(i, InternalLink)]
 
 
 def test_the_picture_is_laid_down_before_links_tags_and_spots() -> None:

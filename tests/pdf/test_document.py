@@ -18,7 +18,7 @@ from bookmaker.cache import MemoryCache
 from bookmaker.model import (
     Box,
     Frame,
-    Jump,
+    InternalLink,
     Line,
     Picture,
     PlacedArt,
@@ -67,7 +67,7 @@ def page_of(picture: Picture, name: str = "page-newt") -> PlacedPage:
         Line(180, 280, "Frame 1Il 69", 16, "strong", "end", "body"),
         Frame(Box(20, 260, 10, 10), "number-box", 1.5),
         Rule((40, 270), (120, 270), "write"),
-        Jump(Box(20, 20, 50, 10), name),
+        InternalLink(Box(20, 20, 50, 10), name),
     )
     return PlacedPage(name, 210, 297, items, "1", (0, name))
 

@@ -23,8 +23,8 @@ from bookmaker.model import (
     Description,
     Disc,
     HowTo,
+    InternalLink,
     Item,
-    Jump,
     Line,
     Picture,
     PlacedArt,
@@ -118,7 +118,7 @@ def test_everything_that_is_painted_is_tagged_or_an_artifact(tmp_path: Path, ink
 
 
 def test_a_page_without_ink_and_one_of_ink_alone_are_sound(tmp_path: Path) -> None:
-    blank = PlacedPage("blank", 210, 297, (Jump(Box(20, 20, 50, 10), "ruled"),))
+    blank = PlacedPage("blank", 210, 297, (InternalLink(Box(20, 20, 50, 10), "ruled"),))
     ruled = PlacedPage("ruled", 210, 297, (Rule((20, 20), (80, 20), "cut"),))
     with opened([blank, ruled, with_picture(tmp_path)], tmp_path) as pdf:
         assert not list(marked(pdf.pages[0]))
@@ -134,7 +134,7 @@ def test_a_page_without_ink_of_its_own_is_tagged_as_any(
 ) -> None:
     box = Box(20, 20, 100, 120)
     picture = PlacedArt(photograph(tmp_path).digest, box, box, "alone")
-    jump = Jump(box, "page-newt")
+    jump = InternalLink(box, "page-newt")
     items: dict[str, tuple[Item, ...]] = {
         "picture": (picture,),
         "picture with a link": (picture, jump),
@@ -186,7 +186,7 @@ def test_a_picture_has_its_words_and_its_box(tmp_path: Path) -> None:
 
 def test_links_say_where_they_lead(tmp_path: Path) -> None:
     """ISO 14289-1, 7.18.5: in the annotation's contents, in a Link element; 7.18.3: tab order."""
-    items = (*lines(["elsewhere"]), Jump(Box(20, 20, 50, 10), "page-newt"))
+    items = (*lines(["elsewhere"]), InternalLink(Box(20, 20, 50, 10), "page-newt"))
     pages = [with_picture(tmp_path), PlacedPage("other", 210, 297, items, "2")]
     with opened(pages, tmp_path) as pdf:
         for page in pdf.pages:
@@ -204,7 +204,7 @@ def test_contents_are_a_table_of_contents_each_entry_with_its_picture(tmp_path: 
     items = tuple(
         PlacedArt(digest, i.box, i.window, i.alt, True) if isinstance(i, PlacedArt) else i
         for i in page.items
-        if not isinstance(i, Jump)
+        if not isinstance(i, InternalLink)
     )
     with opened([PlacedPage("contents", 210, 297, items)], tmp_path) as pdf:
         found = elements(pdf)

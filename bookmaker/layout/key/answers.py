@@ -28,8 +28,8 @@ from bookmaker.model import (
     Arranged,
     Box,
     CertifiedPage,
+    InternalLink,
     Item,
-    Jump,
     Line,
     PageNotes,
     Puzzle,
@@ -143,7 +143,7 @@ class _Answer:
             items.append(Line(cell.right, base, told, SIZE, "text", "end", "quiet"))
         where = self._setting.bound.side_of(Puzzle).get(page_id)
         if where:
-            items.append(Jump(Box(cell.x, cell.y, cell.width, below - cell.y), where.name))
+            items.append(InternalLink(Box(cell.x, cell.y, cell.width, below - cell.y), where.name))
         return tuple(items), below
 
     def _told(self, box: Box) -> Set:

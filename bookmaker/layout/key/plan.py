@@ -15,8 +15,8 @@ from bookmaker.model import (
     BoundBook,
     Box,
     Face,
+    InternalLink,
     Item,
-    Jump,
     Line,
     PlanRow,
     PracticeNotes,
@@ -175,7 +175,7 @@ class Table:
                 cells += 1
         where = bound.side_of(Answers).get(row.page.id)
         if where:
-            items.append(Jump(Box(x, top, self.measure, self.height(row)), where.name))
+            items.append(InternalLink(Box(x, top, self.measure, self.height(row)), where.name))
         return tuple(items), top + self.height(row)
 
     def _name(self, row: PlanRow) -> tuple[str, ...]:

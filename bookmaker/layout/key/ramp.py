@@ -17,8 +17,8 @@ from bookmaker.model import (
     CertifiedPage,
     Description,
     Disc,
+    InternalLink,
     Item,
-    Jump,
     Line,
     OrderedChapter,
     Outline,
@@ -167,7 +167,7 @@ def _marks(scale: _Scale, chapters: Sequence[OrderedChapter], setting: Setting) 
                 yield Disc(x, y, radius, "dot")
             if page.id in answered:
                 box = Box(x - radius, y - radius, 2 * radius, 2 * radius)
-                yield Jump(box, answered[page.id].name)
+                yield InternalLink(box, answered[page.id].name)
             place += 1
 
 
