@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Any
 
@@ -12,15 +11,14 @@ from bookmaker.model import CertifiedPage, Problem
 def page_record(certified: CertifiedPage, folder: Path) -> dict[str, Any]:
     """What the certificate says of one page, in a form that scripts rely on.
 
-    Its file is told as seen from ``folder``, that of the book's manifest: no output says where
-    on this machine the book lies.
+    Its file is told as seen from ``folder``, that of the book's manifest.
     """
     page, certificate = certified, certified.certificate
     return {
         "id": page.id,
         "name": page.name,
         "chapter": page.chapter,
-        "file": Path(os.path.relpath(page.file, folder)).as_posix(),
+        "file": as_seen_from(folder, Path(page.file)),
         "spots": list(page.spot_names),
         "letters": certified.letters,
         "links": [list(link.ends) for link in page.links],
@@ -35,6 +33,13 @@ def page_record(certified: CertifiedPage, folder: Path) -> dict[str, Any]:
         "solution": {name: number.text for name, number in certified.solution.items()},
         "differences": {name: number.text for name, number in certified.differences.items()},
     }
+
+
+def as_seen_from(folder: Path, file: Path) -> str:
+    """``file`` relative to ``folder`` where it lies inside, else its name alone: no record says
+    where on this machine anything lies."""
+    inside, place = folder.resolve(), file.resolve()
+    return place.relative_to(inside).as_posix() if place.is_relative_to(inside) else file.name
 
 
 def problem_record(problem: Problem) -> dict[str, Any]:

@@ -10,8 +10,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bookmaker.classroom.choosing import Chosen, choose
-from bookmaker.classroom.discretion import discreet
 from bookmaker.classroom.drawn_page import drawn_page, free_page, has_other_tree, sheet_holds
+from bookmaker.classroom.forgotten import read_forgotten
+from bookmaker.classroom.redaction import redacted
 from bookmaker.classroom.register import NAME as REGISTER
 from bookmaker.classroom.register import read_register
 from bookmaker.classroom.sheet_page import FREE, rings_of
@@ -28,7 +29,7 @@ from bookmaker.model import (
     Pupil,
 )
 from bookmaker.ordering import NotInBook, nearest
-from bookmaker.reading import id_of, read_class
+from bookmaker.reading import read_class
 from bookmaker.typeset import Sheet
 from bookmaker.words import Words
 
@@ -72,9 +73,11 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
     reading = read_class(edition.manifest)
     if reading.classroom is None:
         raise InputProblems(reading.problems)
-    classroom, kept_back = discreet(reading.classroom)
+    mine = _pupil(reading.classroom, edition.pupil)
+    forgotten = read_forgotten(reading.classroom.folder)
+    classroom, kept_back = redacted(reading.classroom, forgotten, mine)
+    mine = classroom.pupil(mine.name) if mine else None
     register = read_register(classroom.folder / REGISTER)
-    mine = _pupil(classroom, edition.pupil)
     chosen, told = choose(classroom, register, mine, edition.use_all)
     known = {page.id: page for page in book.pages}
     gone = _pages_gone(classroom, chosen, known)
@@ -86,7 +89,8 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
     free, unfree = _free_pages(book, classroom, chosen, words)
     full = _with_chapter(full, classroom, free, words)
     cover = _cover(full, own) or book.cover
-    full = replace(full, title=classroom.title, school=book.title, cover=cover)
+    title = classroom.title or book.title
+    full = replace(full, title=title, school=book.title, cover=cover)
     before = {version.page.id: version.before for version in versions}
     problems = (*reading.problems, *kept_back, *told, *gone, *unswapped, *faults, *hidden, *unfree)
     return ClassBook(full, classroom, before, own, problems)
@@ -245,19 +249,30 @@ def _swapped(
     classroom: Classroom, known: Mapping[str, Page]
 ) -> tuple[dict[str, Page], list[Problem]]:
     """Pages with a picture that the teacher put in by hand."""
-    lines = {id_of(key[5:]): line for key, line in classroom.lines if key.startswith("swap.")}
+    lines = dict(classroom.lines)
     pages: dict[str, Page] = {}
     problems: list[Problem] = []
-    for page_id, picture in classroom.swaps:
-        line = lines.get(page_id, 0)
-        if page_id not in known:
-            message = f"the book has no page {page_id!r} to swap the picture of"
-            hint = nearest(page_id, known) or f" Its pages are {', '.join(known)}."
+    for swap in classroom.swaps:
+        line = lines.get(f"swap.{swap.key}", 0)
+        if swap.page not in known:
+            message = f"the book has no page {swap.page!r} to swap the picture of"
+            hint = nearest(swap.page, known) or f" Its pages are {', '.join(known)}."
             mend = f"Write the id of a page.{hint}"
             problems.append(Problem(classroom.file, line, "", "unknown-page", message, mend))
             continue
-        page = replace(known[page_id], art=picture, mark=None, artist="", licence="")
-        pages[page_id] = replace(page, description="", file=classroom.file, line=line, lines=())
+        page = known[swap.page]
+        pages[swap.page] = replace(
+            page,
+            name=swap.name or page.name,
+            art=swap.picture,
+            artist=swap.artist,
+            licence=swap.licence,
+            mark=None,
+            description="",
+            file=classroom.file,
+            line=line,
+            lines=(),
+        )
     return pages, problems
 
 

@@ -6,7 +6,6 @@ ever given out twice.
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,8 +20,9 @@ ADD_UP = ("sheets", "pages")
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A file that was made, or a folder of pages, relative to the class's folder, and the sheets
-    that are in it.
+    """A file that was made, or a folder of pages, and the sheets that are in it.
+
+    Relative to the class's folder where it lies there, else by its name alone.
 
     ``what`` it is: "sheets", "list", "book", "key" or "pages".
     """
@@ -57,11 +57,3 @@ def write_made(made: Iterable[Made]) -> bytes:
     """The record as a table."""
     rows = [(one.what, one.file, " ".join(map(str, one.sheets))) for one in made]
     return table_bytes(COLUMNS, sorted(rows))
-
-
-def as_seen_from(folder: Path, file: Path) -> str:
-    """``file`` relative to ``folder``, or in full where they share no root."""
-    try:
-        return Path(os.path.relpath(file.resolve(), folder.resolve())).as_posix()
-    except ValueError:
-        return str(file)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 import typer
 
 from bookmaker.classroom.made import NAME as MADE
-from bookmaker.classroom.made import Made, as_seen_from, read_made, with_made, write_made
+from bookmaker.classroom.made import Made, read_made, with_made, write_made
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.summary import advice, same_name, told
 from bookmaker.cli.tell import page_table, tell_problems
@@ -23,7 +23,7 @@ from bookmaker.ordering import Names, file_name
 from bookmaker.output import Staging, sparing
 from bookmaker.pdf import INKS
 from bookmaker.pictures import standing_alone
-from bookmaker.records import page_record
+from bookmaker.records import as_seen_from, page_record
 
 if TYPE_CHECKING:
     from bookmaker.classroom.class_book import ClassBook, Edition

@@ -9,13 +9,14 @@ import typer
 
 from bookmaker.classroom.issuing import NoSuchSheet, Wish
 from bookmaker.classroom.made import NAME as MADE
-from bookmaker.classroom.made import Made, as_seen_from, with_made, write_made
+from bookmaker.classroom.made import Made, with_made, write_made
 from bookmaker.classroom.print_sheets import PrintedSheets, print_sheets
 from bookmaker.classroom.register import NAME as REGISTER
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import tell_problems
 from bookmaker.cli.workshop import existing_class, workshop
 from bookmaker.output import write_all
+from bookmaker.records import as_seen_from
 from bookmaker.scanning.sheet_plan import PAPERS
 
 

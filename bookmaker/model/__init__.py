@@ -35,7 +35,7 @@ from bookmaker.model.certificate import (
     band_of,
     letter,
 )
-from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry, folded
+from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry, Swap, folded
 from bookmaker.model.loose import (
     FactKind,
     LooseShares,
@@ -164,6 +164,7 @@ __all__ = [
     "Spot",
     "SpotOf",
     "Stored",
+    "Swap",
     "Teaching",
     "TermPlan",
     "TokenRows",

@@ -35,8 +35,26 @@ class Pupil:
 
 
 @dataclass(frozen=True, slots=True)
+class Swap:
+    """A picture of the teacher's for a page: ``key`` as ``class.toml`` writes the page's id.
+
+    ``name``, ``artist`` and ``licence`` are "" where nothing is said.
+    """
+
+    key: str
+    page: str
+    picture: Path
+    name: str = ""
+    artist: str = ""
+    licence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Classroom:
-    """A class as its ``class.toml`` and roster tell of it. ``folder`` holds everything of it."""
+    """A class as its ``class.toml`` and roster tell of it. ``folder`` holds everything of it.
+
+    ``may_print`` are words that may be printed though they are pupils' names.
+    """
 
     name: str
     title: str
@@ -45,7 +63,8 @@ class Classroom:
     book: Path
     roster_file: str
     pupils: tuple[Pupil, ...]
-    swaps: tuple[tuple[str, Path], ...] = ()
+    swaps: tuple[Swap, ...] = ()
+    may_print: tuple[str, ...] = ()
     lines: tuple[tuple[str, int], ...] = ()
 
     def pupil(self, name: str) -> Pupil | None:
@@ -59,7 +78,7 @@ class SheetEntry:
     """One row of the register: fixed when the sheet is printed, whatever happens to the roster.
 
     ``pupil`` is "" for a spare sheet, ``page`` "" for a free one. ``marks`` is what was printed
-    pale in the frame, one line as ``edition.pale`` writes it; ``paper`` that of the sheet.
+    pale in the frame, one line as ``scanning.pale`` writes it; ``paper`` that of the sheet.
     """
 
     sheet: int

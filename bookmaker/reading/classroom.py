@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil, folded
+from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil, Swap, folded
 from bookmaker.reading import csv
 from bookmaker.reading.files import file_fault, path_of
 from bookmaker.reading.kinds import Key, check_keys, text
@@ -21,9 +21,16 @@ KEYS = {
     "book": Key(text(1000), needed='a line like book = "../river-term/book.toml"'),
     "roster": Key(text(1000), needed='a line like roster = "roster.csv"'),
     "swap": Key(lambda key, value: _swap_fault(value)),
+    "may_print": Key(lambda key, value: _words_fault(value)),
+}
+SWAP_KEYS = {
+    "picture": Key(text(1000), needed='a line like picture = "mine.jpg"'),
+    "name": Key(text(200)),
+    "artist": Key(text(200)),
+    "licence": Key(text(200)),
 }
 COLUMNS = ("pupil", "page", "drawing", "name", "creature", "credit", "spots")
-TABLES = ("register.csv", "review.csv", "made.csv")
+TABLES = ("register.csv", "review.csv", "made.csv", "forgotten.csv")
 """What a class's folder holds, and is written anew: a roster of that name would be lost."""
 PERMISSIONS: Mapping[str, Permission] = {"class": "class", "own": "own", "no": "no", "": "no"}
 YES = {"yes": True, "no": False, "": False}
@@ -53,7 +60,10 @@ def read_class(path: Path, *, whole: bool = True) -> ClassReading:
     if source.parsed.values is None:
         return ClassReading(None, tuple(slips))
     table = Table(source, (), source.parsed.values)
-    problems = [*slips, *check_keys(table, KEYS), *_missing_files(table, whole)]
+    swapping = ("roster",) if table.get("swap") else ()
+    problems = [*slips, *check_keys(table, KEYS, excused=swapping)]
+    problems += [fault for _, swap in _swap_tables(table) for fault in check_keys(swap, SWAP_KEYS)]
+    problems += _missing_files(table, whole)
     roster = path_of(table, "roster")
     problems += _to_be_overwritten(table, roster)
     pupils: tuple[Pupil, ...] = ()
@@ -71,18 +81,38 @@ def _classroom(
     book = path_of(table, "book")
     assert book is not None
     swaps = table.table("swap")
-    pictures = ((id_of(page), path_of(swaps, page)) for page in swaps)
+    may_print = table.get("may_print")
     return Classroom(
         name=path.resolve().parent.name,
         title=str(table.get("title")).strip(),
         file=str(path),
         folder=path.parent,
         book=book,
-        roster_file=str(roster),
+        roster_file=str(roster or path),
         pupils=pupils,
-        swaps=tuple((page, picture) for page, picture in pictures if picture),
+        swaps=tuple(_swaps(table)),
+        may_print=tuple(may_print) if isinstance(may_print, list) else (),
         lines=(*table.key_lines(), *((f"swap.{key}", line) for key, line in swaps.key_lines())),
     )
+
+
+def _swaps(table: Table) -> Iterator[Swap]:
+    plain = table.table("swap")
+    for key in plain:
+        picture = path_of(plain, key) if isinstance(plain.get(key), str) else None
+        if picture:
+            yield Swap(key, id_of(key), picture)
+    for key, swap in _swap_tables(table):
+        picture = path_of(swap, "picture")
+        if picture:
+            words = {word: str(swap.get(word) or "") for word in ("name", "artist", "licence")}
+            yield Swap(key, id_of(key), picture, **words)
+
+
+def _swap_tables(table: Table) -> list[tuple[str, Table]]:
+    """The swaps that say more than the picture's file."""
+    swaps = table.table("swap")
+    return [(key, swaps.table(key)) for key in swaps if isinstance(swaps.get(key), dict)]
 
 
 def _missing_files(table: Table, whole: bool) -> Iterator[Problem]:
@@ -93,12 +123,11 @@ def _missing_files(table: Table, whole: bool) -> Iterator[Problem]:
             message = f"the {key} {show(table.get(key))} {fault[0]}"
             yield table.problem("file-missing", message, fault[1], key)
     swaps = table.table("swap")
-    for page in swaps if whole else ():
-        picture = path_of(swaps, page)
-        fault = file_fault(picture) if picture else None
+    for swap in _swaps(table) if whole else ():
+        fault = file_fault(swap.picture)
         if fault:
-            message = f"the picture {show(swaps.get(page))} {fault[0]}"
-            yield swaps.problem("art-missing", message, fault[1], page)
+            message = f"the picture {show(swap.picture.name)} {fault[0]}"
+            yield swaps.problem("art-missing", message, fault[1], swap.key)
 
 
 def _to_be_overwritten(table: Table, roster: Path | None) -> Iterator[Problem]:
@@ -111,9 +140,15 @@ def _to_be_overwritten(table: Table, roster: Path | None) -> Iterator[Problem]:
 
 
 def _swap_fault(value: object) -> tuple[str, str] | None:
-    if isinstance(value, dict) and all(isinstance(each, str) for each in value.values()):
+    if isinstance(value, dict) and all(isinstance(each, str | dict) for each in value.values()):
         return None
     return "swap must name a picture for a page", 'Write newt = "mine.jpg" below [swap].'
+
+
+def _words_fault(value: object) -> tuple[str, str] | None:
+    if isinstance(value, list) and all(isinstance(word, str) and word.strip() for word in value):
+        return None
+    return "may_print must be a list of words", 'Write may_print = ["Rose"], say.'
 
 
 def read_roster(path: Path) -> tuple[tuple[Pupil, ...], list[Problem]]:

@@ -228,8 +228,13 @@ def _check_row(file: str, row: tuple[int, list[str]], columns: Sequence[str]) ->
 
 
 def _row(line: int, cells: Sequence[str], columns: Sequence[str]) -> Row:
-    filled = [*cells, *("" for _ in columns)]
+    filled = [*(_as_meant(cell) for cell in cells), *("" for _ in columns)]
     return Row(line, dict(zip(columns, filled, strict=False)))
+
+
+def _as_meant(cell: str) -> str:
+    """Without the apostrophe that keeps a spreadsheet from running what follows."""
+    return cell[1:] if len(cell) > 1 and cell[0] == "'" and cell[1] in "=+-@\t\r" else cell
 
 
 def _trim_end(cells: Sequence[str]) -> Sequence[str]:

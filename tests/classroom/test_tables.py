@@ -1,16 +1,18 @@
 """The class's tables: register, review and record say the same when they are read again."""
 
+import csv
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookmaker.classroom.made import Made, as_seen_from, read_made, with_made, write_made
+from bookmaker.classroom.made import Made, read_made, with_made, write_made
 from bookmaker.classroom.register import read_register, write_register
 from bookmaker.classroom.review import Reviewed, drawing_file, read_review, write_review
+from bookmaker.classroom.tables import table_bytes
 from bookmaker.model import InputProblems, SheetEntry
-from bookmaker.reading.csv import parse_table, without_rows
+from bookmaker.reading.csv import parse_table, read_table, without_rows
 from bookmaker.scanning.pale import read_pale, write_pale
 from bookmaker.scanning.sheet_plan import sheet_plan
 from tests.scanning.prints import some_marks
@@ -112,8 +114,19 @@ def test_the_record_keeps_all_numbers_that_were_printed(tmp_path: Path) -> None:
     assert read_made(tmp_path / "none") == ()
 
 
-def test_the_record_names_files_from_the_class_s_folder_on(tmp_path: Path) -> None:
-    assert as_seen_from(tmp_path / "a" / "b", tmp_path / "out" / "x.pdf") == "../../out/x.pdf"
+@pytest.mark.parametrize(
+    "cell", ["=1+1", "+SUM(A1)", "-cmd|x", "@x", "\t=1", "O'Neil", "'tis", "-5", "20.5 -30.1", ""]
+)
+def test_a_spreadsheet_runs_no_cell_and_the_cell_comes_back_as_it_was(
+    cell: str, tmp_path: Path
+) -> None:
+    data = table_bytes(("pupil", "note"), [(cell, "x")])
+    (tmp_path / "t.csv").write_bytes(data)
+    (row,) = list(csv.reader(data.decode("utf-8-sig").splitlines()))[1:]
+    is_number = cell in ("-5", "20.5 -30.1")
+    assert row[0][:1] not in ("=", "+", "@", "\t") and (row[0][:1] != "-" or is_number)
+    (read,) = read_table(tmp_path / "t.csv").rows
+    assert read["pupil"].strip() == cell.strip()
 
 
 TABLE = 'pupil;note\r\nOlivia B;"two\r\nlines; yes"\r\n\r\nZoë;x\r\nOlivia M;\r\n'

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from bookmaker.classroom import made, register, review
-from bookmaker.model import Classroom, Problem, Pupil
+from bookmaker.model import Classroom, Problem, Pupil, Swap
 from bookmaker.reading.classroom import read_class, read_roster
 
 CLASS = 'title = "Heron Class"\nbook = "book.toml"\nroster = "roster.csv"\n'
@@ -121,8 +121,30 @@ def test_keys_of_a_class_are_checked_as_those_of_a_book(tmp_path: Path) -> None:
 def test_a_swap_names_a_picture_for_a_page(tmp_path: Path) -> None:
     (tmp_path / "mine.jpg").write_bytes(b"")
     room = class_of(tmp_path, "pupil\nBo\n", CLASS + '[swap]\n"Water vole" = "mine.jpg"\n')
-    assert room.swaps == (("water-vole", tmp_path / "mine.jpg"),)
+    assert room.swaps == (Swap("Water vole", "water-vole", tmp_path / "mine.jpg"),)
     assert dict(room.lines)["swap.Water vole"] == 5
+
+
+def test_a_swap_may_say_whose_picture_it_is_and_needs_no_roster(tmp_path: Path) -> None:
+    (tmp_path / "mine.jpg").write_bytes(b"")
+    (tmp_path / "book.toml").write_text("", "utf-8")
+    manifest = tmp_path / "class.toml"
+    swap = '[swap.newt]\npicture = "mine.jpg"\nname = "Old Tom"\nartist = "the art club"\n'
+    manifest.write_text(f'title = "H"\nbook = "book.toml"\n{swap}', "utf-8")
+    reading = read_class(manifest)
+    assert reading.problems == ()
+    assert reading.classroom is not None
+    expected = Swap("newt", "newt", tmp_path / "mine.jpg", "Old Tom", "the art club")
+    assert reading.classroom.swaps == (expected,)
+
+
+def test_what_a_swap_may_not_say_is_told_with_its_line(tmp_path: Path) -> None:
+    (tmp_path / "book.toml").write_text("", "utf-8")
+    manifest = tmp_path / "class.toml"
+    swap = '[swap.newt]\npictur = "mine.jpg"\n'
+    manifest.write_text(f'title = "H"\nbook = "book.toml"\n{swap}', "utf-8")
+    (problem,) = read_class(manifest).problems
+    assert (problem.code, problem.line) == ("unknown-key", 4)
 
 
 def test_a_class_that_is_not_there_is_a_problem(tmp_path: Path) -> None:
