@@ -1,7 +1,7 @@
 """Puzzle: a tree and numbers in, a certificate, the work and hints out. Mathematics only.
 
 Spots are vertices 0 ... n - 1 here, links are edges; names and sentences are made elsewhere.
-Read in this order: ``tree`` (symmetries), ``question`` (the normal form), ``descending`` and
+Read in this order: ``tree`` (symmetries), ``instance`` (the normal form), ``descending`` and
 ``spotwise`` (the two searches), ``solutions`` and ``catalogue`` (counting), ``finding``, ``work``
 with ``chain`` and ``simulation``, ``ladder``, ``facts`` (all of it, cached); then what others call.
 """
@@ -9,6 +9,7 @@ with ``chain`` and ``simulation``, ``ladder``, ``facts`` (all of it, cached); th
 from bookmaker.puzzle.certificates import certify_pages
 from bookmaker.puzzle.certify import certify, rarity
 from bookmaker.puzzle.checker import Breach, breaches
+from bookmaker.puzzle.domains import domains
 from bookmaker.puzzle.finding import Unsolvable
 from bookmaker.puzzle.grades import Level, Standard, Suggestion, level, standards_for, suggest
 from bookmaker.puzzle.hints import Fact, Ladder, Rung, hint_ladder
@@ -22,7 +23,6 @@ from bookmaker.puzzle.practice import (
     practice,
     practice_together,
 )
-from bookmaker.puzzle.standing import standing
 from bookmaker.puzzle.tree import Tree, find_symmetry, settled
 
 __all__ = [
@@ -44,6 +44,7 @@ __all__ = [
     "certify",
     "certify_pages",
     "crosses_ten",
+    "domains",
     "every_solution",
     "exchangeable",
     "find_symmetry",
@@ -56,6 +57,5 @@ __all__ = [
     "rarity",
     "settled",
     "standards_for",
-    "standing",
     "suggest",
 ]

@@ -9,7 +9,7 @@ from math import factorial, inf
 from bookmaker.cache import Cache
 from bookmaker.model import Certificate
 from bookmaker.puzzle.facts import facts_of, work_of
-from bookmaker.puzzle.question import ask
+from bookmaker.puzzle.instance import normalize
 from bookmaker.puzzle.solutions import count
 from bookmaker.puzzle.tree import Tree
 
@@ -31,14 +31,14 @@ def certify(
 
     Raises Unsolvable, and ValueError where the numbers do not fit the tree.
     """
-    asked = ask(tree, numbers, given)
-    facts = facts_of(asked.question, cache, seed)
-    work = work_of(asked.question, cache, seed)
+    normal = normalize(tree, numbers, given)
+    facts = facts_of(normal.instance, cache, seed)
+    work = work_of(normal.instance, cache, seed)
     counts = facts.counts
-    arrangements = factorial(len(asked.question.free))
+    arrangements = factorial(len(normal.instance.free))
     return Certificate(
-        shape=asked.shape,
-        solution=asked.told(facts.solution),
+        shape=normal.shape,
+        solution=normal.denormalize(facts.solution),
         solutions=counts.solutions if counts else None,
         distinct_solutions=counts.distinct if counts else None,
         one_in=arrangements / counts.solutions if counts else None,
@@ -52,7 +52,7 @@ def rarity(tree: Tree, numbers: Sequence[Fraction], *, cache: Cache) -> float | 
 
     Infinite where there is no solution, None where they are beyond counting.
     """
-    counts = count(ask(tree, numbers, {}).question, cache)
+    counts = count(normalize(tree, numbers, {}).instance, cache)
     if counts is None:
         return None
     return factorial(tree.n) / counts.solutions if counts.solutions else inf

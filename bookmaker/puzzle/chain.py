@@ -14,8 +14,8 @@ from functools import cache, cached_property
 import numpy as np
 from numpy.typing import NDArray
 
+from bookmaker.puzzle.instance import Instance
 from bookmaker.puzzle.pupils import Floats, Ints, Pupils, pairs
-from bookmaker.puzzle.question import Question
 
 TOLERANCE = 1e-11
 """What may be left over, against the right side, where a linear system counts as solved."""
@@ -23,22 +23,22 @@ TOLERANCE = 1e-11
 MOST_STEPS = 400
 
 
-def exact_work(question: Question) -> float:
-    """Expected subtractions of a question with 2 to 8 free vertices that has a solution.
+def exact_work(instance: Instance) -> float:
+    """Expected subtractions of an instance with 2 to 8 free vertices that has a solution.
 
     Raises ArithmeticError where the system can't be solved, as it could not if some arrangement
     led to no solution by the pupil's swaps. No such page is known.
     """
-    walk = _arrangements(len(question.free))
-    first_of_orbit = _orbits(question, walk)
+    walk = _arrangements(len(instance.free))
+    first_of_orbit = _orbits(instance, walk)
     is_first = first_of_orbit == np.arange(walk.count)
     unknown = (np.cumsum(is_first) - 1)[first_of_orbit]
     leads_to = unknown[walk.swaps[:, is_first]]
-    pupils = Pupils(question)
+    pupils = Pupils(instance)
     chosen = pupils.chances(pupils.clashes(pupils.arranged(walk.rows[is_first])))
     chances = np.array([chosen[i] + chosen[j] for i, j in pairs(range(len(chosen)))])
     chances /= len(chosen) - 1
-    cost = np.array([float(pupils.costs[a, b]) for a, b in pairs(question.free)]) @ chances
+    cost = np.array([float(pupils.costs[a, b]) for a, b in pairs(instance.free)]) @ chances
     ahead = np.empty_like(chances)
 
     def less_what_is_ahead(x: Floats) -> Floats:
@@ -47,7 +47,7 @@ def exact_work(question: Question) -> float:
         return left
 
     to_come = solve(less_what_is_ahead, cost)
-    return question.tree.n - 1 + float(np.mean(to_come[unknown]))
+    return instance.tree.n - 1 + float(np.mean(to_come[unknown]))
 
 
 class _Arrangements:
@@ -97,17 +97,17 @@ def _arrangements(m: int) -> _Arrangements:
     return _Arrangements(rows)
 
 
-def _orbits(question: Question, walk: _Arrangements) -> Ints:
+def _orbits(instance: Instance, walk: _Arrangements) -> Ints:
     """For each arrangement, the first of those that a symmetry or the mirror carries it to."""
-    column = {v: i for i, v in enumerate(question.free)}
+    column = {v: i for i, v in enumerate(instance.free)}
     images = []
-    for exchange in question.symmetry.exchanges:
+    for exchange in instance.symmetry.exchanges:
         comes_from = list(range(len(column)))
         for a, b in exchange:
             comes_from[column[a]], comes_from[column[b]] = column[b], column[a]
         images.append(walk.image(comes_from))
-    if question.mirror is not None:
-        moves_to = [column[question.mirror[v]] for v in question.free]
+    if instance.mirror is not None:
+        moves_to = [column[instance.mirror[v]] for v in instance.free]
         comes_from = [moves_to.index(i) for i in range(len(column))]
         images.append(walk.image(comes_from)[::-1])
     orbit = np.arange(walk.count)

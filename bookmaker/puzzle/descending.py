@@ -18,7 +18,7 @@ from itertools import combinations, pairwise
 from random import Random
 from typing import TypeVar
 
-from bookmaker.puzzle.question import Arrangement, Question
+from bookmaker.puzzle.instance import Arrangement, Instance
 
 Placement = tuple[int, int]
 """A vertex and the place of the number put there."""
@@ -33,25 +33,25 @@ class OutOfSteps(Exception):
 
 
 def descending(
-    question: Question, random: Random | None = None, steps: int | None = None
+    instance: Instance, random: Random | None = None, steps: int | None = None
 ) -> Iterator[Arrangement]:
     """Yield each solution once up to the symmetries that keep the given numbers.
 
     In a progression of which nothing is given, also once up to the mirror. ``random`` shuffles
     the search. Raises OutOfSteps when more than ``steps`` differences have been tried.
     """
-    if question.tree.n == 1:
+    if instance.tree.n == 1:
         return iter([(0,)])
-    search = _Descent(question, random, steps)
+    search = _Descent(instance, random, steps)
     largest = search.kinds
     used = 0
-    for v, place in question.given:
+    for v, place in instance.given:
         after = search.after(v, place, largest, used)
         if after is None:  # two given numbers clash
             return iter(())
         used = after
         search.put(((v, place),))
-    return search.down(largest, used, search.kinds - (question.tree.n - 1))
+    return search.down(largest, used, search.kinds - (instance.tree.n - 1))
 
 
 class _Descent:
@@ -62,23 +62,23 @@ class _Descent:
     of links whose ends both have numbers.
     """
 
-    def __init__(self, question: Question, random: Random | None, steps: int | None) -> None:
-        tree = question.tree
+    def __init__(self, instance: Instance, random: Random | None, steps: int | None) -> None:
+        tree = instance.tree
         self.neighbours = tree.neighbours
         self.directed = (*tree.edges, *((b, a) for a, b in tree.edges))
         self.random = random
         self.steps = steps
-        self.difference = _ranked(question.differences)
+        self.difference = _ranked(instance.differences)
         self.kinds = self.difference[0][-1]
         self.pairs: list[list[tuple[int, int]]] = [[] for _ in range(self.kinds + 1)]
         for x, y in combinations(range(tree.n), 2):
             self.pairs[self.difference[x][y]].append((x, y))
-        if question.is_progression and not question.given and tree.n > 2:
+        if instance.is_progression and not instance.given and tree.n > 2:
             self.pairs[-2].pop()  # the mirror exchanges the two pairs that have it
         self.at = [EMPTY] * tree.n
         self.where = [EMPTY] * tree.n
         self.placed = 0  # a bit mask of the vertices that have numbers
-        self.waits_for = _elder_branches(question)
+        self.waits_for = _elder_branches(instance)
 
     def down(self, d: int, used: int, spare: int) -> Iterator[Arrangement]:
         """Place difference ``d`` in every way that fits, then the smaller ones.
@@ -178,13 +178,13 @@ def _ranked(differences: tuple[tuple[int, ...], ...]) -> list[list[int]]:
     return [[rank[value] for value in row] for row in differences]
 
 
-def _elder_branches(question: Question) -> list[tuple[int, ...]]:
+def _elder_branches(instance: Instance) -> list[tuple[int, ...]]:
     """For each vertex, the branches that must have a number before it gets one, as bit masks.
 
     Around a vertex in a branch that has an alike one before it, that one.
     """
-    waits_for: list[tuple[int, ...]] = [()] * question.tree.n
-    for group in question.symmetry.alike:
+    waits_for: list[tuple[int, ...]] = [()] * instance.tree.n
+    for group in instance.symmetry.alike:
         for elder, branch in pairwise(group):
             mask = sum(1 << v for v in elder)
             for v in branch:

@@ -1,4 +1,4 @@
-"""What is known of a question, worked out once and kept in a cache."""
+"""What is known of an instance, worked out once and kept in a cache."""
 
 from __future__ import annotations
 
@@ -11,8 +11,8 @@ from typing import Any, TypeVar
 from bookmaker.cache import Cache
 from bookmaker.model import FactKind
 from bookmaker.puzzle.finding import Unsolvable, find
+from bookmaker.puzzle.instance import Arrangement, Instance
 from bookmaker.puzzle.ladder import Step, climb, free_hint, walk
-from bookmaker.puzzle.question import Arrangement, Question
 from bookmaker.puzzle.solutions import Counts, count, is_countable
 from bookmaker.puzzle.survey import Survey, survey
 from bookmaker.puzzle.work import Work, expected_work, is_exact
@@ -36,23 +36,23 @@ class Facts:
     survey: Survey | None
 
 
-def facts_of(question: Question, cache: Cache, seed: int) -> Facts:
+def facts_of(instance: Instance, cache: Cache, seed: int) -> Facts:
     """The facts, from the cache where it has them. Raises Unsolvable."""
-    key = f"facts/{VERSION}/{'' if is_countable(question) else seed}"
-    return _kept(key, question, cache, lambda: _work_out(question, cache, seed), _read)
+    key = f"facts/{VERSION}/{'' if is_countable(instance) else seed}"
+    return _kept(key, instance, cache, lambda: _work_out(instance, cache, seed), _read)
 
 
-def work_of(question: Question, cache: Cache, seed: int) -> Work:
-    """The work of a question that has a solution, from the cache where it has it."""
-    key = f"work/{VERSION}/{'' if is_exact(question) else seed}"
+def work_of(instance: Instance, cache: Cache, seed: int) -> Work:
+    """The work of an instance that has a solution, from the cache where it has it."""
+    key = f"work/{VERSION}/{'' if is_exact(instance) else seed}"
     return _kept(
-        key, question, cache, lambda: expected_work(question, seed), lambda kept: Work(**kept)
+        key, instance, cache, lambda: expected_work(instance, seed), lambda kept: Work(**kept)
     )
 
 
 def _kept(
     key: str,
-    question: Question,
+    instance: Instance,
     cache: Cache,
     work_out: Callable[[], F],
     read: Callable[[dict[str, Any]], F],
@@ -61,7 +61,7 @@ def _kept(
 
     What can't be read, because it was kept in another shape, is worked out again.
     """
-    key = f"puzzle/{key}/{question.key}"
+    key = f"puzzle/{key}/{instance.key}"
     kept = cache.get(key)
     if kept is not None:
         with suppress(ValueError, KeyError, TypeError):
@@ -71,21 +71,21 @@ def _kept(
     return read(json.loads(kept))
 
 
-def _work_out(question: Question, cache: Cache, seed: int) -> Facts:
+def _work_out(instance: Instance, cache: Cache, seed: int) -> Facts:
     known = None
-    if is_countable(question):
-        known = survey(question)
+    if is_countable(instance):
+        known = survey(instance)
         if not known.solutions:
-            raise Unsolvable(proved=True, steps=len(question.free))
-        ladder, solution = climb(question, known)
+            raise Unsolvable(proved=True, steps=len(instance.free))
+        ladder, solution = climb(instance, known)
     else:
-        solution = find(question, seed)
-        ladder = walk(question, solution)
+        solution = find(instance, seed)
+        ladder = walk(instance, solution)
     return Facts(
         solution=solution,
-        counts=count(question, cache),
+        counts=count(instance, cache),
         ladder=ladder,
-        free_hint=free_hint(question, known),
+        free_hint=free_hint(instance, known),
         survey=known,
     )
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 from random import Random
 
 from bookmaker.puzzle.descending import OutOfSteps, descending
-from bookmaker.puzzle.question import Arrangement, Question
+from bookmaker.puzzle.instance import Arrangement, Instance
 from bookmaker.puzzle.solutions import distinct_solutions, is_countable
 from bookmaker.puzzle.spotwise import spotwise
 from bookmaker.puzzle.tree import Tree
@@ -33,19 +33,19 @@ class Unsolvable(Exception):
         super().__init__("there is no solution" if proved else f"not found in {steps} steps")
 
 
-def find(question: Question, seed: int, tries: int = TRIES) -> Arrangement:
+def find(instance: Instance, seed: int, tries: int = TRIES) -> Arrangement:
     """A solution: the first in canonical order where they can be counted, else any.
 
     Raises Unsolvable.
     """
-    if is_countable(question):
-        first = next(distinct_solutions(question), None)
+    if is_countable(instance):
+        first = next(distinct_solutions(instance), None)
         if first is None:
-            raise Unsolvable(proved=True, steps=len(question.free))
+            raise Unsolvable(proved=True, steps=len(instance.free))
         return first
-    if not question.given and question.tree.is_caterpillar:
-        return caterpillar(question.tree)
-    return _search(question, seed, tries)
+    if not instance.given and instance.tree.is_caterpillar:
+        return caterpillar(instance.tree)
+    return _search(instance, seed, tries)
 
 
 def caterpillar(tree: Tree) -> Arrangement:
@@ -70,17 +70,17 @@ def caterpillar(tree: Tree) -> Arrangement:
     return tuple(places)
 
 
-def _search(question: Question, seed: int, tries: int) -> Arrangement:
+def _search(instance: Instance, seed: int, tries: int) -> Arrangement:
     """Try the searches in turn, afresh each time."""
     random = Random(seed)
-    searches = (descending,) if question.is_progression else (spotwise, descending)
+    searches = (descending,) if instance.is_progression else (spotwise, descending)
     for attempt in range(tries):
         search = searches[attempt % len(searches)]
         try:
-            first = next(search(question, random, STEPS_A_TRY), None)
+            first = next(search(instance, random, STEPS_A_TRY), None)
         except OutOfSteps:
             continue
         if first is None:  # it tried everything
-            raise Unsolvable(proved=True, steps=len(question.free))
+            raise Unsolvable(proved=True, steps=len(instance.free))
         return first
     raise Unsolvable(proved=False, steps=tries * STEPS_A_TRY)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from bookmaker.cache import Cache
 from bookmaker.model import FactKind
 from bookmaker.puzzle.facts import facts_of
-from bookmaker.puzzle.question import ask
+from bookmaker.puzzle.instance import normalize
 from bookmaker.puzzle.tree import Tree
 
 
@@ -58,14 +58,14 @@ def hint_ladder(
 
     Raises Unsolvable, and ValueError where the numbers do not fit the tree.
     """
-    asked = ask(tree, numbers, given)
-    facts = facts_of(asked.question, cache, seed)
+    normal = normalize(tree, numbers, given)
+    facts = facts_of(normal.instance, cache, seed)
     kind, places = facts.free_hint
     return Ladder(
-        fact=Fact(kind, tuple(asked.numbers[place] for place in places)),
+        fact=Fact(kind, tuple(normal.numbers[place] for place in places)),
         solutions=facts.counts.solutions if facts.counts else None,
         rungs=tuple(
-            Rung(asked.order[step.vertex], asked.numbers[step.place], step.left)
+            Rung(normal.order[step.vertex], normal.numbers[step.place], step.left)
             for step in facts.ladder
         ),
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from bookmaker.puzzle.question import ask
+from bookmaker.puzzle.instance import normalize
 from bookmaker.puzzle.solutions import distinct_solutions
 from bookmaker.puzzle.tree import Branch, Tree, find_symmetry
 
@@ -18,8 +18,8 @@ def every_solution(
     Only symmetries and mirror count that keep the given numbers. The order depends on the shape
     alone, not on how its vertices are named. Raises ValueError where the numbers do not fit.
     """
-    asked = ask(tree, numbers, given)
-    return map(asked.told, distinct_solutions(asked.question))
+    normal = normalize(tree, numbers, given)
+    return map(normal.denormalize, distinct_solutions(normal.instance))
 
 
 def exchangeable(tree: Tree, given: Mapping[int, Fraction]) -> tuple[tuple[Branch, ...], ...]:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from bookmaker.puzzle.finding import Unsolvable, find
-from bookmaker.puzzle.question import ask
+from bookmaker.puzzle.instance import normalize
 from bookmaker.puzzle.tree import Edge, Tree
 
 FEW_TRIES = 20
@@ -154,7 +154,7 @@ def _mends_at_clashes(
     at_clashes = {v for clash in clashes for link in clash.links for v in tree.edges[link]}
     kept = {v: number for v, number in answer.items() if v in given or v not in at_clashes}
     try:
-        find(ask(tree, numbers, kept).question, seed=0, tries=FEW_TRIES)
+        find(normalize(tree, numbers, kept).instance, seed=0, tries=FEW_TRIES)
     except Unsolvable as verdict:
         return False if verdict.proved else None
     return True

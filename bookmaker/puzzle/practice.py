@@ -10,7 +10,7 @@ from itertools import combinations
 
 from bookmaker.cache import Cache
 from bookmaker.puzzle.facts import facts_of
-from bookmaker.puzzle.question import Question, ask
+from bookmaker.puzzle.instance import Instance, normalize
 from bookmaker.puzzle.survey import Table
 from bookmaker.puzzle.tree import Tree
 
@@ -75,14 +75,14 @@ def practice(
     Where they are beyond counting, what its certificate's solution (of ``seed``) does. Raises
     Unsolvable, and ValueError where the numbers do not fit the tree.
     """
-    asked = ask(tree, numbers, given)
-    facts = facts_of(asked.question, cache, seed)
+    normal = normalize(tree, numbers, given)
+    facts = facts_of(normal.instance, cache, seed)
     known = facts.survey
-    linked = known.linked if known else _links_of(asked.question, facts.solution)
+    linked = known.linked if known else _links_of(normal.instance, facts.solution)
     solutions = known.solutions if known else 1
     return Practice(
         tuple(
-            Subtraction(asked.numbers[y], asked.numbers[x], Fraction(linked[x][y], solutions))
+            Subtraction(normal.numbers[y], normal.numbers[x], Fraction(linked[x][y], solutions))
             for y in range(tree.n)
             for x in range(y)
             if linked[x][y]
@@ -126,10 +126,10 @@ def _is_whole(number: Fraction, places: int) -> bool:
     return int(10**places) % number.denominator == 0
 
 
-def _links_of(question: Question, solution: Sequence[int]) -> Table:
+def _links_of(instance: Instance, solution: Sequence[int]) -> Table:
     """1 for each pair of places x < y whose numbers are linked in the one solution."""
-    linked = [[0] * question.tree.n for _ in solution]
-    for a, b in question.tree.edges:
+    linked = [[0] * instance.tree.n for _ in solution]
+    for a, b in instance.tree.edges:
         x, y = sorted((solution[a], solution[b]))
         linked[x][y] = 1
     return tuple(map(tuple, linked))

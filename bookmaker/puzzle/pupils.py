@@ -8,7 +8,7 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
-from bookmaker.puzzle.question import Question
+from bookmaker.puzzle.instance import Instance
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -16,34 +16,34 @@ Marks = NDArray[np.bool_]
 
 
 class Pupils:
-    """How pupils see and change arrangements of one question.
+    """How pupils see and change arrangements of one instance.
 
     Arrangements are tables: a row for each vertex, a column for each pupil, holding places.
     Clashes are tables too: a row for each link, True where a pupil may pick it.
     """
 
-    def __init__(self, question: Question) -> None:
-        self.question = question
-        self.free = np.array(question.free)
-        self.costs = _swap_costs(question)
-        self._links = np.array(question.tree.edges).T
-        given = question.given_at
-        ends = [tuple(v for v in edge if v not in given) for edge in question.tree.edges]
+    def __init__(self, instance: Instance) -> None:
+        self.instance = instance
+        self.free = np.array(instance.free)
+        self.costs = _swap_costs(instance)
+        self._links = np.array(instance.tree.edges).T
+        given = instance.given_at
+        ends = [tuple(v for v in edge if v not in given) for edge in instance.tree.edges]
         self._may_be_picked = np.array([bool(free_ends) for free_ends in ends])
         self._ends = np.array([(*free_ends, *free_ends)[:2] or (0, 0) for free_ends in ends])
-        self._column = np.full(question.tree.n, -1)
+        self._column = np.full(instance.tree.n, -1)
         self._column[self.free] = np.arange(len(self.free))
-        kinds, rank = np.unique(question.differences, return_inverse=True)
+        kinds, rank = np.unique(instance.differences, return_inverse=True)
         self._kinds = len(kinds)
-        self._difference = rank.reshape(question.tree.n, question.tree.n)
+        self._difference = rank.reshape(instance.tree.n, instance.tree.n)
 
     def arranged(self, orders: Ints) -> Ints:
         """Arrangements that give the free vertices the free places in each of ``orders`` (rows)."""
-        taken = set(self.question.given_at.values())
-        left = np.array([x for x in range(self.question.tree.n) if x not in taken])
-        places = np.empty((self.question.tree.n, len(orders)), dtype=np.int64)
+        taken = set(self.instance.given_at.values())
+        left = np.array([x for x in range(self.instance.tree.n) if x not in taken])
+        places = np.empty((self.instance.tree.n, len(orders)), dtype=np.int64)
         places[self.free] = left[orders].T
-        for v, place in self.question.given:
+        for v, place in self.instance.given:
             places[v] = place
         return places
 
@@ -94,14 +94,14 @@ def pairs(things: Sequence[int]) -> list[tuple[int, int]]:
     return list(combinations(things, 2))
 
 
-def _swap_costs(question: Question) -> Ints:
+def _swap_costs(instance: Instance) -> Ints:
     """Subtractions to do again when the numbers at two vertices are swapped, an n x n table.
 
     A link that joins the two keeps its difference.
     """
-    degrees = np.array(question.tree.degrees)
+    degrees = np.array(instance.tree.degrees)
     costs: Ints = np.add.outer(degrees, degrees)
-    for a, b in question.tree.edges:
+    for a, b in instance.tree.edges:
         costs[a, b] -= 2
         costs[b, a] -= 2
     return costs

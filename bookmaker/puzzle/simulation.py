@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from bookmaker.puzzle.instance import Instance
 from bookmaker.puzzle.pupils import Floats, Ints, Pupils, swapped
-from bookmaker.puzzle.question import Question
 
 PUPILS = 1400
 """Work is spread about as widely as its mean, so that the error is 1 / sqrt(1400), or 2.7%."""
@@ -25,7 +25,7 @@ HOPELESS = 0.05
 
 
 def simulated_work(
-    question: Question, seed: int, first_look: int = FIRST_LOOK
+    instance: Instance, seed: int, first_look: int = FIRST_LOOK
 ) -> tuple[float, float]:
     """Expected subtractions and their standard error; 2 free vertices or more.
 
@@ -33,10 +33,10 @@ def simulated_work(
     is, and as large as the estimate where nobody was done.
     """
     random = np.random.default_rng(seed)
-    pupils = Pupils(question)
+    pupils = Pupils(instance)
     places = pupils.at_random(random, PUPILS)
     clashes = pupils.clashes(places)
-    spent = np.full(PUPILS, question.tree.n - 1.0)
+    spent = np.full(PUPILS, instance.tree.n - 1.0)
     busy = np.arange(PUPILS)
     history = []
     swaps = 0

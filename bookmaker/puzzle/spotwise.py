@@ -11,26 +11,26 @@ from collections.abc import Iterator
 from random import Random
 
 from bookmaker.puzzle.descending import EMPTY, OutOfSteps
-from bookmaker.puzzle.question import Arrangement, Question
+from bookmaker.puzzle.instance import Arrangement, Instance
 
 
 def spotwise(
-    question: Question, random: Random | None = None, steps: int | None = None
+    instance: Instance, random: Random | None = None, steps: int | None = None
 ) -> Iterator[Arrangement]:
     """Yield each solution once up to the symmetries that keep the given numbers, ascending.
 
     ``random`` shuffles the search. Raises OutOfSteps when more than ``steps`` spots were filled.
     """
-    search = _Filling(question, random, steps)
+    search = _Filling(instance, random, steps)
     used = 0
-    for v, place in question.given:
+    for v, place in instance.given:
         after = search.after(v, place, used)
         if after is None:  # two given numbers clash
             return iter(())
         used = after
         search.at[v] = place
-    taken = {place for _, place in question.given}
-    left = [place for place in range(question.tree.n) if place not in taken]
+    taken = {place for _, place in instance.given}
+    left = [place for place in range(instance.tree.n) if place not in taken]
     return search.fill(0, left, used)
 
 
@@ -41,15 +41,15 @@ class _Filling:
     difference numbered by its rank.
     """
 
-    def __init__(self, question: Question, random: Random | None, steps: int | None) -> None:
-        tree = question.tree
-        values = sorted({value for row in question.differences for value in row})
+    def __init__(self, instance: Instance, random: Random | None, steps: int | None) -> None:
+        tree = instance.tree
+        values = sorted({value for row in instance.differences for value in row})
         rank = {value: i for i, value in enumerate(values)}
-        self.bits = [[1 << rank[value] for value in row] for row in question.differences]
+        self.bits = [[1 << rank[value] for value in row] for row in instance.differences]
         self.neighbours = tree.neighbours
-        self.free = question.free
+        self.free = instance.free
         self.below: list[int | None] = [None] * tree.n
-        for low, high in question.symmetry.ascents:
+        for low, high in instance.symmetry.ascents:
             self.below[high] = low
         self.random = random
         self.steps = steps

@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bookmaker.puzzle.question import Question
+from bookmaker.puzzle.instance import Instance
 
 EXACT = 8
 """Up to this many free spots work is exact: the pupil walks on at most 8! arrangements."""
@@ -31,25 +31,25 @@ class Work:
     error: float
 
 
-def expected_work(question: Question, seed: int) -> Work:
-    """The work of a question that has a solution.
+def expected_work(instance: Instance, seed: int) -> Work:
+    """The work of an instance that has a solution.
 
     Exact up to 8 free vertices. Above, it is simulated from ``seed``, with an error of 3% or less
     as far as solutions can be counted; beyond that, pages are so hard that no pupil of a class
     solves them by trying, and the error is as large as the estimate.
     """
-    if len(question.free) < 2:  # no choice is left
-        return Work(float(question.tree.n - 1), 0.0)
+    if len(instance.free) < 2:  # no choice is left
+        return Work(float(instance.tree.n - 1), 0.0)
     # These load numpy, which takes longer than certifying pages whose work is kept.
-    if is_exact(question):
+    if is_exact(instance):
         from bookmaker.puzzle.chain import exact_work
 
-        return Work(exact_work(question), 0.0)
-    from bookmaker.puzzle.foresight import foreseen_work
+        return Work(exact_work(instance), 0.0)
+    from bookmaker.puzzle.quasi_stationary import quasi_stationary_work
     from bookmaker.puzzle.simulation import simulated_work
 
-    return Work(*(foreseen_work(question, seed) or simulated_work(question, seed)))
+    return Work(*(quasi_stationary_work(instance, seed) or simulated_work(instance, seed)))
 
 
-def is_exact(question: Question) -> bool:
-    return len(question.free) <= EXACT
+def is_exact(instance: Instance) -> bool:
+    return len(instance.free) <= EXACT

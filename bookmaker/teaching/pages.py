@@ -18,12 +18,12 @@ from bookmaker.model import (
 )
 from bookmaker.puzzle import (
     Tree,
+    domains,
     every_solution,
     exchangeable,
     hint_ladder,
     posed,
     settled,
-    standing,
 )
 
 FEW = 6
@@ -39,7 +39,7 @@ def notes_of_page(page: CertifiedPage, cache: Cache, seed: int) -> PageNotes:
     written = {number.value: number for number in page.numbers}
     tree, numbers, given = posed(page)
     ladder = hint_ladder(tree, numbers, given, cache=cache, seed=seed)
-    stands = standing(tree, numbers, given, cache=cache) or ()
+    stands = domains(tree, numbers, given, cache=cache) or ()
     groups = exchangeable(tree, given)
     solution = page.certificate.solution
     mirror = mirrored(solution, numbers, given)

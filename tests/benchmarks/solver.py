@@ -27,7 +27,7 @@ from bookmaker.cache import MemoryCache
 from bookmaker.puzzle import Tree
 from bookmaker.puzzle.catalogue import sweep
 from bookmaker.puzzle.finding import find
-from bookmaker.puzzle.question import Question, ask
+from bookmaker.puzzle.instance import Instance, normalize
 from bookmaker.puzzle.solutions import all_solutions, count
 from tests.puzzle.reference import path
 from tests.puzzle.solver_reference import enumerate_labels, first_labels
@@ -49,8 +49,8 @@ def median(times: int, action: Callable[[], object]) -> float:
     return statistics.median(seconds(action) for _ in range(times))
 
 
-def question(tree: Tree) -> Question:
-    return ask(tree, range(tree.n), {}).question
+def instance(tree: Tree) -> Instance:
+    return normalize(tree, range(tree.n), {}).instance
 
 
 def compare(what: str, ours: float, theirs: float, asked: str) -> None:
@@ -62,10 +62,10 @@ def compare(what: str, ours: float, theirs: float, asked: str) -> None:
 def counting(times: int) -> None:
     def count_all() -> list[int]:
         cache = MemoryCache()
-        return [count(question(tree), cache).solutions for tree in SHAPES]
+        return [count(instance(tree), cache).solutions for tree in SHAPES]
 
     def list_all() -> list[int]:
-        return [sum(1 for _ in all_solutions(question(tree))) for tree in SHAPES]
+        return [sum(1 for _ in all_solutions(instance(tree))) for tree in SHAPES]
 
     def enumerate_all() -> list[int]:
         return [len(enumerate_labels(tree)) for tree in SHAPES]
@@ -80,7 +80,7 @@ def catalogue(times: int) -> None:
     ours = median(times, lambda: [sweep(n) for n in range(3, 11)])
     theirs = median(times, lambda: enumerate_labels(path(9)))
     compare("(b) the catalogue up to 10 spots, a 9-spot path", ours, theirs, "(0.67 or more)")
-    ours = median(times, lambda: count(question(path(12)), MemoryCache()))
+    ours = median(times, lambda: count(instance(path(12)), MemoryCache()))
     theirs = seconds(enumerate_labels, path(12))
     compare("(b) a 12-spot path counted", ours, theirs, "")
 
@@ -89,7 +89,7 @@ def finding(trees: int) -> None:
     ours, theirs = [], []
     for seed in range(trees):
         tree = Tree(35, tuple(nx.random_labeled_tree(35, seed=seed).edges()))
-        ours.append(seconds(lambda tree: find(question(tree), seed=0), tree))
+        ours.append(seconds(lambda tree: find(instance(tree), seed=0), tree))
         theirs.append(seconds(first_labels, tree))
     compare(
         f"(c) first solutions of {trees} trees of 35 vertices, median",

@@ -8,7 +8,7 @@ from bookmaker.cache import MemoryCache
 from bookmaker.puzzle import certify
 from bookmaker.puzzle.catalogue import catalogue, sweep
 from bookmaker.puzzle.descending import descending
-from bookmaker.puzzle.question import ask
+from bookmaker.puzzle.instance import normalize
 from bookmaker.puzzle.solutions import Counts, count
 from bookmaker.puzzle.tree import find_symmetry
 from tests.puzzle.reference import all_trees, path, progression
@@ -24,7 +24,7 @@ SHAPES = dict(enumerate((1, 1, 1, 2, 3, 6, 11, 23, 47, 106), start=1))
 
 
 def counted(tree, cache) -> Counts:
-    counts = count(ask(tree, progression(tree.n), {}).question, cache)
+    counts = count(normalize(tree, progression(tree.n), {}).instance, cache)
     assert counts is not None
     return counts
 
@@ -63,7 +63,7 @@ def test_every_shape_is_in_the_catalogue(n: int) -> None:
 def test_the_catalogue_agrees_with_counting_each_tree_alone(n: int) -> None:
     shapes = catalogue(n, MemoryCache())
     for tree in all_trees(n):
-        alone = sum(1 for _ in descending(ask(tree, progression(n), {}).question))
+        alone = sum(1 for _ in descending(normalize(tree, progression(n), {}).instance))
         assert shapes[find_symmetry(tree).form] == alone, tree
 
 

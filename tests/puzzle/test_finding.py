@@ -12,13 +12,13 @@ from hypothesis import strategies as st
 
 from bookmaker.puzzle import Tree, Unsolvable
 from bookmaker.puzzle.finding import caterpillar, find
-from bookmaker.puzzle.question import ask
+from bookmaker.puzzle.instance import normalize
 from tests.puzzle.reference import all_trees, progression, random_tree, star
 
 
 def found(tree: Tree, numbers, given=None, **bounds) -> tuple[Fraction, ...]:
-    asked = ask(tree, numbers, given or {})
-    return asked.told(find(asked.question, seed=1, **bounds))
+    normal = normalize(tree, numbers, given or {})
+    return normal.denormalize(find(normal.instance, seed=1, **bounds))
 
 
 def is_sound(tree: Tree, numbers, solution) -> bool:

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookmaker.cache import MemoryCache
-from bookmaker.puzzle import Fact, Unsolvable, certify, hint_ladder, standing
+from bookmaker.puzzle import Fact, Unsolvable, certify, domains, hint_ladder
 from tests.puzzle.reference import all_trees, brute_force, path, progression, random_tree, star
 
 KEPT = MemoryCache()
@@ -113,22 +113,22 @@ def test_numbers_stand_where_brute_force_puts_them(n: int, seed: int, chance) ->
     solutions = brute_force(tree, numbers, given)
     if not solutions:
         with pytest.raises(Unsolvable):
-            standing(tree, numbers, given, cache=KEPT)
+            domains(tree, numbers, given, cache=KEPT)
         return
-    found = standing(tree, numbers, given, cache=KEPT)
+    found = domains(tree, numbers, given, cache=KEPT)
     assert found is not None
     for v in range(n):
         assert list(found[v]) == sorted({solution[v] for solution in solutions})
 
 
 def test_the_middle_of_a_star_takes_the_smallest_or_the_largest() -> None:
-    found = standing(star(7), progression(7), {}, cache=KEPT)
+    found = domains(star(7), progression(7), {}, cache=KEPT)
     assert found is not None
     assert found[0] == (Fraction(1), Fraction(13))
 
 
 def test_where_numbers_stand_on_large_pages_is_not_known() -> None:
-    assert standing(random_tree(20, 1), progression(20), {}, cache=KEPT) is None
+    assert domains(random_tree(20, 1), progression(20), {}, cache=KEPT) is None
 
 
 @pytest.mark.parametrize(
@@ -140,7 +140,7 @@ def test_trees_with_a_spot_closed_to_the_smallest_number_are_as_many_as_publishe
     # OEIS A373721: 0, 0, 0, 0, 0, 0, 1, 1, 3, 3, 4, 5, 9 for n = 0, 1, ...
     closed = 0
     for tree in all_trees(n):
-        found = standing(tree, progression(n), {}, cache=KEPT)
+        found = domains(tree, progression(n), {}, cache=KEPT)
         assert found is not None
         closed += not all(Fraction(1) in numbers for numbers in found)
     assert closed == count

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookmaker.puzzle import every_solution, exchangeable
-from bookmaker.puzzle.question import ask
+from bookmaker.puzzle.instance import normalize
 from bookmaker.puzzle.solutions import all_solutions
 from tests.puzzle.reference import (
     all_trees,
@@ -68,8 +68,10 @@ def test_all_solutions_of_eight_spots_unfolded_are_those_of_cp_sat() -> None:
 @pytest.mark.parametrize("n", range(1, 7))
 def test_unfolding_gives_every_solution_once(n: int) -> None:
     for tree in all_trees(n):
-        asked = ask(tree, progression(n), {})
-        unfolded_here = [asked.told(solution) for solution in all_solutions(asked.question)]
+        normal = normalize(tree, progression(n), {})
+        unfolded_here = [
+            normal.denormalize(solution) for solution in all_solutions(normal.instance)
+        ]
         assert len(unfolded_here) == len(set(unfolded_here))
         assert set(unfolded_here) == brute_force(tree, progression(n))
 

@@ -18,8 +18,8 @@ from math import factorial, inf
 
 import numpy as np
 
+from bookmaker.puzzle.instance import Instance
 from bookmaker.puzzle.pupils import Floats, Ints, Pupils, pairs, swapped
-from bookmaker.puzzle.question import Question
 from bookmaker.puzzle.solutions import all_solutions, is_countable, up_to_symmetry
 
 PUPILS = 2000
@@ -40,14 +40,14 @@ MOST_NEAR = 2_000_000
 """Arrangements next to a solution that are kept."""
 
 
-def foreseen_work(question: Question, seed: int) -> tuple[float, float] | None:
+def quasi_stationary_work(instance: Instance, seed: int) -> tuple[float, float] | None:
     """Expected subtractions and their standard error, for more than 8 free vertices.
 
     None where the solutions can't be listed, are so many that plain pupils soon meet one, or are
     so few that nobody comes near.
     """
-    pupils = Pupils(question)
-    solutions = _solutions(question)
+    pupils = Pupils(instance)
+    solutions = _solutions(instance)
     if solutions is None:
         return None
     near = _Near(pupils, solutions)
@@ -67,8 +67,8 @@ def foreseen_work(question: Question, seed: int) -> tuple[float, float] | None:
             break
     if error == inf:  # nobody came near
         return None
-    unsolved = 1 - solutions.shape[1] / factorial(len(question.free))
-    return question.tree.n - 1 + unsolved * mean, unsolved * error
+    unsolved = 1 - solutions.shape[1] / factorial(len(instance.free))
+    return instance.tree.n - 1 + unsolved * mean, unsolved * error
 
 
 def _estimate(early: Floats, weight: Floats, walk: _Walk) -> tuple[float, float]:
@@ -149,12 +149,12 @@ class _Near:
         return found
 
 
-def _solutions(question: Question) -> Ints | None:
+def _solutions(instance: Instance) -> Ints | None:
     """Every solution, a column each; None where there are too many, or too many to count."""
-    most = MOST_NEAR // len(pairs(question.free))
-    most_orbits = most // question.symmetry.count
-    if not is_countable(question) or not most_orbits:
+    most = MOST_NEAR // len(pairs(instance.free))
+    most_orbits = most // instance.symmetry.count
+    if not is_countable(instance) or not most_orbits:
         return None
-    if len(list(islice(up_to_symmetry(question), most_orbits + 1))) > most_orbits:
+    if len(list(islice(up_to_symmetry(instance), most_orbits + 1))) > most_orbits:
         return None
-    return np.array(list(all_solutions(question)), dtype=np.int64).T
+    return np.array(list(all_solutions(instance)), dtype=np.int64).T

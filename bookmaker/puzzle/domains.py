@@ -7,11 +7,11 @@ from fractions import Fraction
 
 from bookmaker.cache import Cache
 from bookmaker.puzzle.facts import facts_of
-from bookmaker.puzzle.question import ask
+from bookmaker.puzzle.instance import normalize
 from bookmaker.puzzle.tree import Tree
 
 
-def standing(
+def domains(
     tree: Tree,
     numbers: Sequence[Fraction],
     given: Mapping[int, Fraction],
@@ -23,11 +23,11 @@ def standing(
     None where the solutions are beyond counting. Raises Unsolvable, and ValueError where the
     numbers do not fit the tree.
     """
-    asked = ask(tree, numbers, given)
-    known = facts_of(asked.question, cache, seed=0).survey
+    normal = normalize(tree, numbers, given)
+    known = facts_of(normal.instance, cache, seed=0).survey
     if known is None:
         return None
     at: list[tuple[Fraction, ...]] = [()] * tree.n
-    for v, row in zip(asked.order, known.standing, strict=True):
-        at[v] = tuple(asked.numbers[place] for place, alive in enumerate(row) if alive)
+    for v, row in zip(normal.order, known.standing, strict=True):
+        at[v] = tuple(normal.numbers[place] for place, alive in enumerate(row) if alive)
     return tuple(at)

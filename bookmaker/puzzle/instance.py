@@ -20,7 +20,7 @@ Arrangement = tuple[int, ...]
 
 
 @dataclass(frozen=True)
-class Question:
+class Instance:
     """A tree in canonical order, its numbers, and the numbers that are given.
 
     ``values`` ascend from 0 and have no common factor; ``given`` pairs vertices with places.
@@ -67,12 +67,12 @@ class Question:
 
     @property
     def key(self) -> str:
-        """A text equal for equal questions only."""
+        """A text equal for equal instances only."""
         numbers = "" if self.is_progression else ",".join(map(str, self.values))
         return f"{self.symmetry.form} {numbers}"
 
-    def giving(self, vertex: int, place: int) -> Question:
-        """The question in which the number at ``place`` is given to ``vertex`` as well."""
+    def giving(self, vertex: int, place: int) -> Instance:
+        """The instance in which the number at ``place`` is given to ``vertex`` as well."""
         given = (*self.given, (vertex, place))
         return replace(self, given=given, symmetry=find_symmetry(self.tree, dict(given)))
 
@@ -95,27 +95,27 @@ class Question:
 
 
 @dataclass(frozen=True)
-class Asked:
-    """A question, and how to bring its answers back to the tree and numbers that asked it.
+class Normalized:
+    """An instance, and how to bring its answers back to the tree and numbers it was made of.
 
-    ``shape`` is the form of the tree alone. The question's vertex i is the asker's ``order[i]``,
-    its place i the asker's ``numbers[i]``.
+    ``shape`` is the form of the tree alone. The instance's vertex i is that tree's ``order[i]``,
+    its place i stands for ``numbers[i]``.
     """
 
-    question: Question
+    instance: Instance
     shape: str
     order: tuple[int, ...]
     numbers: tuple[Fraction, ...]
 
-    def told(self, arrangement: Arrangement) -> tuple[Fraction, ...]:
-        """The asker's number at each of the asker's vertices."""
+    def denormalize(self, arrangement: Arrangement) -> tuple[Fraction, ...]:
+        """The number at each vertex of the tree that was normalized."""
         numbers: list[Fraction] = list(self.numbers)
         for v, place in zip(self.order, arrangement, strict=True):
             numbers[v] = self.numbers[place]
         return tuple(numbers)
 
 
-def ask(tree: Tree, numbers: Sequence[Fraction], given: Mapping[int, Fraction]) -> Asked:
+def normalize(tree: Tree, numbers: Sequence[Fraction], given: Mapping[int, Fraction]) -> Normalized:
     """Bring a puzzle into normal form.
 
     Raises ValueError where the numbers are not n different ones, or a given number is not among
@@ -127,14 +127,14 @@ def ask(tree: Tree, numbers: Sequence[Fraction], given: Mapping[int, Fraction]) 
         raise ValueError(f"{tree.n} vertices need {tree.n} different numbers")
     places = _places(tree, ascending, given)
     coloured = find_symmetry(tree, places)
-    question = Question(
+    instance = Instance(
         tree=tree.relabelled(coloured.order),
         values=values,
         given=tuple(sorted((coloured.order.index(v), place) for v, place in places.items())),
         symmetry=coloured.renamed(),
     )
     shape = find_symmetry(tree).form if places else coloured.form
-    return Asked(question, shape, coloured.order, ascending)
+    return Normalized(instance, shape, coloured.order, ascending)
 
 
 def _places(
