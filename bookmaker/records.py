@@ -27,9 +27,13 @@ def page_record(certified: CertifiedPage, folder: Path) -> dict[str, Any]:
         "solutions": certificate.solutions,
         "distinct_solutions": certificate.distinct_solutions,
         "one_in": certificate.one_in,
-        "work": _settled(certificate.work),
-        "work_error": _settled(certificate.work_error),
+        "work": certificate.work,
+        "work_error": certificate.work_error,
         "band": certificate.band,
+        "work_trying": certificate.trying.mean,
+        "work_trying_error": certificate.trying.error,
+        "work_building": certificate.building.mean,
+        "work_building_error": certificate.building.error,
         "solution": {name: number.text for name, number in certified.solution.items()},
         "differences": {name: number.text for name, number in certified.differences.items()},
     }
@@ -53,8 +57,3 @@ def problem_record(problem: Problem) -> dict[str, Any]:
         "message": problem.message,
         "mend": problem.mend,
     }
-
-
-def _settled(measure: float) -> float:
-    """To nine digits: those behind them differ from one numpy, or one processor, to another."""
-    return float(f"{measure:.9g}")

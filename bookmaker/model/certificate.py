@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields
 from fractions import Fraction
+from math import hypot, sqrt
 from typing import Any
 
 from bookmaker.model.book import BANDS, Band, Book, Chapter, Page
 from bookmaker.model.numbers import Number, difference
 
-BAND_FLOORS = (0, 20, 70, 250)
+BAND_FLOORS = (0, 15, 40, 70)
 """Least work of each band, in subtractions."""
+
+DIGITS = 9
+"""Significant digits of work: those behind them differ from one numpy to another."""
 
 
 def band_of(work: float) -> Band:
@@ -19,12 +23,26 @@ def band_of(work: float) -> Band:
 
 
 @dataclass(frozen=True, slots=True)
+class Estimate:
+    """A mean, and one standard error of it (0: the mean is exact)."""
+
+    mean: float
+    error: float = 0.0
+
+    @property
+    def rounded(self) -> Estimate:
+        """To ``DIGITS`` significant digits."""
+        return Estimate(_significant(self.mean), _significant(self.error))
+
+
+@dataclass(frozen=True, slots=True)
 class Certificate:
     """A solution and the counts that go with it.
 
     ``solution[i]`` is the number at vertex i. ``shape`` is the tree's canonical form. Counts
-    are None where they are beyond counting; ``work`` is in subtractions, ``work_error`` one
-    standard error (0: exact).
+    are None where they are beyond counting. ``trying`` and ``building`` are the subtractions to
+    expect of two pupils, of one who tries and swaps and of one who builds from the largest
+    difference down.
     """
 
     shape: str
@@ -32,12 +50,28 @@ class Certificate:
     solutions: int | None
     distinct_solutions: int | None
     one_in: float | None
-    work: float
-    work_error: float
+    trying: Estimate
+    building: Estimate
+
+    @property
+    def work(self) -> float:
+        """The geometric mean of the two pupils' subtractions."""
+        return _significant(sqrt(self.trying.mean * self.building.mean))
+
+    @property
+    def work_error(self) -> float:
+        """One standard error of ``work``, to first order, the two estimates being independent."""
+        means = (self.trying, self.building)
+        parts = [each.error / each.mean for each in means if each.mean]
+        return _significant(self.work * hypot(*parts) / 2)
 
     @property
     def band(self) -> Band:
         return band_of(self.work)
+
+
+def _significant(value: float) -> float:
+    return float(f"{value:.{DIGITS}g}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

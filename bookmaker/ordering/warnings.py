@@ -24,8 +24,7 @@ def _leaps(pages: tuple[CertifiedPage, ...]) -> Iterator[Problem]:
             yield _warning(
                 page,
                 "leap",
-                f"a leap: about {work:.0f} subtractions, where the hardest page before it takes "
-                f"about {hardest:.0f}",
+                f"a leap: work {work:.0f}, where the hardest page before it is {hardest:.0f}",
                 "Put a page of middling work before it, or take some of its spots away",
             )
         hardest = max(hardest, work)

@@ -8,7 +8,7 @@ from math import factorial, inf
 
 from bookmaker.cache import Cache
 from bookmaker.model import Certificate
-from bookmaker.puzzle.facts import facts_of, work_of
+from bookmaker.puzzle.facts import building_of, facts_of, trying_of
 from bookmaker.puzzle.instance import normalize
 from bookmaker.puzzle.solutions import count
 from bookmaker.puzzle.tree import Tree
@@ -26,14 +26,14 @@ def certify(
 
     Counts cover the arrangements that agree with what is given; they are None above 12 vertices
     (8 free ones where the numbers are no progression). The solution is the one to which the hint
-    ladder leads. Work is exact up to 8 free vertices, and told with its error above (see ``work``).
+    ladder leads. What the two pupils need is told with its error where it is not exact (see
+    ``trying`` and ``building``).
     ``seed`` moves only what is searched or simulated. The same for an empty and a warm cache.
 
     Raises Unsolvable, and ValueError where the numbers do not fit the tree.
     """
     normal = normalize(tree, numbers, given)
     facts = facts_of(normal.instance, cache, seed)
-    work = work_of(normal.instance, cache, seed)
     counts = facts.counts
     arrangements = factorial(len(normal.instance.free))
     return Certificate(
@@ -42,8 +42,8 @@ def certify(
         solutions=counts.solutions if counts else None,
         distinct_solutions=counts.distinct if counts else None,
         one_in=arrangements / counts.solutions if counts else None,
-        work=work.mean,
-        work_error=work.error,
+        trying=trying_of(normal.instance, cache, seed).rounded,
+        building=building_of(normal.instance, cache, seed).rounded,
     )
 
 

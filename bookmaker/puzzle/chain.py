@@ -23,7 +23,7 @@ TOLERANCE = 1e-11
 MOST_STEPS = 400
 
 
-def exact_work(instance: Instance) -> float:
+def exact_trying(instance: Instance) -> float:
     """Expected subtractions of an instance with 2 to 8 free vertices that has a solution.
 
     Raises ArithmeticError where the system can't be solved, as it could not if some arrangement

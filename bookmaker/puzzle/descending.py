@@ -14,18 +14,14 @@ starts it finds a solution of trees far too large to count.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations, pairwise
+from itertools import pairwise
 from random import Random
 from typing import TypeVar
 
+from bookmaker.puzzle.board import Board
 from bookmaker.puzzle.instance import Arrangement, Instance
 
-Placement = tuple[int, int]
-"""A vertex and the place of the number put there."""
-
 T = TypeVar("T")
-
-EMPTY = -1
 
 
 class OutOfSteps(Exception):
@@ -43,41 +39,21 @@ def descending(
     if instance.tree.n == 1:
         return iter([(0,)])
     search = _Descent(instance, random, steps)
-    largest = search.kinds
-    used = 0
-    for v, place in instance.given:
-        after = search.after(v, place, largest, used)
-        if after is None:  # two given numbers clash
-            return iter(())
-        used = after
-        search.put(((v, place),))
-    return search.down(largest, used, search.kinds - (instance.tree.n - 1))
+    used = search.give(instance.given)
+    if used is None:
+        return iter(())
+    return search.down(search.kinds, used, search.kinds - (instance.tree.n - 1))
 
 
-class _Descent:
-    """The state of the search: the number at each vertex, and the vertex of each number.
-
-    Differences are known by their rank, from 1 for the smallest to ``kinds``; ``pairs`` holds the
-    pairs of places that have each. Beside the state goes ``used``, a bit mask of the differences
-    of links whose ends both have numbers.
-    """
+class _Descent(Board):
+    """The state of the search: a board on which alike branches wait for each other."""
 
     def __init__(self, instance: Instance, random: Random | None, steps: int | None) -> None:
-        tree = instance.tree
-        self.neighbours = tree.neighbours
-        self.directed = (*tree.edges, *((b, a) for a, b in tree.edges))
+        super().__init__(instance)
         self.random = random
         self.steps = steps
-        self.difference = _ranked(instance.differences)
-        self.kinds = self.difference[0][-1]
-        self.pairs: list[list[tuple[int, int]]] = [[] for _ in range(self.kinds + 1)]
-        for x, y in combinations(range(tree.n), 2):
-            self.pairs[self.difference[x][y]].append((x, y))
-        if instance.is_progression and not instance.given and tree.n > 2:
+        if instance.is_progression and not instance.given and instance.tree.n > 2:
             self.pairs[-2].pop()  # the mirror exchanges the two pairs that have it
-        self.at = [EMPTY] * tree.n
-        self.where = [EMPTY] * tree.n
-        self.placed = 0  # a bit mask of the vertices that have numbers
         self.waits_for = _elder_branches(instance)
 
     def down(self, d: int, used: int, spare: int) -> Iterator[Arrangement]:
@@ -94,88 +70,18 @@ class _Descent:
             self.steps -= 1
             if self.steps < 0:
                 raise OutOfSteps
-        for placements, after in self._options(d, used):
-            self.put(placements)
-            yield from self.down(d - 1, after, spare)
-            self.take(placements)
+        for moves in (self.beside(d, used), self.on_empty_links(d, used)):
+            for placements, after in moves:
+                self.put(placements)
+                yield from self.down(d - 1, after, spare)
+                self.take(placements)
         if spare:
             yield from self.down(d - 1, used, spare - 1)
 
-    def _options(self, d: int, used: int) -> Iterator[tuple[tuple[Placement, ...], int]]:
-        """Ways to make difference ``d``, each with the differences in use after it."""
-        for v, place in self._shuffled(self._beside_placed(d)):
-            after = self.after(v, place, d, used)
-            if after is not None:
-                yield ((v, place),), after
-        for low, high in self._shuffled(self._unplaced_pairs(d)):
-            for a, b in self._shuffled(self._unplaced_links()):
-                between = self.after(a, low, d - 1, used)
-                if between is None:
-                    continue
-                self.put(((a, low),))
-                after = self.after(b, high, d, between)
-                self.take(((a, low),))
-                if after is not None:
-                    yield ((a, low), (b, high)), after
-
-    def _beside_placed(self, d: int) -> list[Placement]:
-        at, where = self.at, self.where
-        beside = []
-        for low, high in self.pairs[d]:
-            u, v = where[low], where[high]
-            if u == EMPTY != v:
-                beside += [(w, low) for w in self.neighbours[v] if at[w] == EMPTY]
-            elif v == EMPTY != u:
-                beside += [(w, high) for w in self.neighbours[u] if at[w] == EMPTY]
-        return beside
-
-    def _unplaced_pairs(self, d: int) -> list[tuple[int, int]]:
-        where = self.where
-        return [(x, y) for x, y in self.pairs[d] if where[x] == EMPTY == where[y]]
-
-    def _unplaced_links(self) -> list[tuple[int, int]]:
-        at = self.at
-        return [(a, b) for a, b in self.directed if at[a] == EMPTY == at[b]]
-
-    def after(self, v: int, place: int, most: int, used: int) -> int | None:
-        """Differences in use once ``place`` stands at ``v``; None where it may not stand there.
-
-        Differences above ``most`` are all in use or left out: none of them may come about now.
-        """
-        at = self.at
-        for branch in self.waits_for[v]:
-            if not branch & self.placed:
-                return None
-        ranks = self.difference[place]
-        for w in self.neighbours[v]:
-            other = at[w]
-            if other != EMPTY:
-                difference = ranks[other]
-                if difference > most or used >> difference & 1:
-                    return None
-                used |= 1 << difference
-        return used
-
-    def put(self, placements: tuple[Placement, ...]) -> None:
-        for v, place in placements:
-            self.at[v], self.where[place] = place, v
-            self.placed |= 1 << v
-
-    def take(self, placements: tuple[Placement, ...]) -> None:
-        for v, place in placements:
-            self.at[v] = self.where[place] = EMPTY
-            self.placed ^= 1 << v
-
-    def _shuffled(self, options: list[T]) -> list[T]:
+    def in_turn(self, options: list[T]) -> list[T]:
         if self.random is not None:
             self.random.shuffle(options)
         return options
-
-
-def _ranked(differences: tuple[tuple[int, ...], ...]) -> list[list[int]]:
-    """The differences of the numbers at two places, by their rank: 0 for none, 1, 2, ..."""
-    rank = {value: i for i, value in enumerate(sorted({x for row in differences for x in row}))}
-    return [[rank[value] for value in row] for row in differences]
 
 
 def _elder_branches(instance: Instance) -> list[tuple[int, ...]]:

@@ -9,16 +9,17 @@ from dataclasses import asdict, dataclass
 from typing import Any, TypeVar
 
 from bookmaker.cache import Cache
-from bookmaker.model import FactKind
+from bookmaker.model import Estimate, FactKind
+from bookmaker.puzzle.building import expected_building
 from bookmaker.puzzle.finding import Unsolvable, find
 from bookmaker.puzzle.instance import Arrangement, Instance
 from bookmaker.puzzle.ladder import Step, climb, free_hint, walk
 from bookmaker.puzzle.solutions import Counts, count, is_countable
 from bookmaker.puzzle.survey import Survey, survey
-from bookmaker.puzzle.work import Work, expected_work, is_exact
+from bookmaker.puzzle.trying import expected_trying, is_exact
 
-F = TypeVar("F", "Facts", Work)
-VERSION = 4
+F = TypeVar("F", "Facts", Estimate)
+VERSION = 5
 """To be raised with every change to what is kept, or to how it is worked out."""
 
 
@@ -42,12 +43,16 @@ def facts_of(instance: Instance, cache: Cache, seed: int) -> Facts:
     return _kept(key, instance, cache, lambda: _work_out(instance, cache, seed), _read)
 
 
-def work_of(instance: Instance, cache: Cache, seed: int) -> Work:
-    """The work of an instance that has a solution, from the cache where it has it."""
-    key = f"work/{VERSION}/{'' if is_exact(instance) else seed}"
-    return _kept(
-        key, instance, cache, lambda: expected_work(instance, seed), lambda kept: Work(**kept)
-    )
+def trying_of(instance: Instance, cache: Cache, seed: int) -> Estimate:
+    """What a pupil who tries needs for an instance that has a solution, cached."""
+    key = f"trying/{VERSION}/{'' if is_exact(instance) else seed}"
+    return _kept(key, instance, cache, lambda: expected_trying(instance, seed), _read_estimate)
+
+
+def building_of(instance: Instance, cache: Cache, seed: int) -> Estimate:
+    """What a pupil who builds needs for an instance that has a solution, cached."""
+    key = f"building/{VERSION}/{seed}"
+    return _kept(key, instance, cache, lambda: expected_building(instance, seed), _read_estimate)
 
 
 def _kept(
@@ -88,6 +93,10 @@ def _work_out(instance: Instance, cache: Cache, seed: int) -> Facts:
         free_hint=free_hint(instance, known),
         survey=known,
     )
+
+
+def _read_estimate(kept: dict[str, Any]) -> Estimate:
+    return Estimate(**kept)
 
 
 def _read(kept: dict[str, Any]) -> Facts:

@@ -40,7 +40,7 @@ MOST_NEAR = 2_000_000
 """Arrangements next to a solution that are kept."""
 
 
-def quasi_stationary_work(instance: Instance, seed: int) -> tuple[float, float] | None:
+def quasi_stationary_trying(instance: Instance, seed: int) -> tuple[float, float] | None:
     """Expected subtractions and their standard error, for more than 8 free vertices.
 
     None where the solutions can't be listed, are so many that plain pupils soon meet one, or are

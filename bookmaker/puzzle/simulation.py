@@ -24,7 +24,7 @@ HOPELESS = 0.05
 """The part of the class that must be done by then; the page would take twenty times as long."""
 
 
-def simulated_work(
+def simulated_trying(
     instance: Instance, seed: int, first_look: int = FIRST_LOOK
 ) -> tuple[float, float]:
     """Expected subtractions and their standard error; 2 free vertices or more.

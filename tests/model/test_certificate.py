@@ -8,8 +8,8 @@ from bookmaker.model import band_of, letter
 @pytest.mark.parametrize(
     ("work", "band"),
     [
-        *((0, "gentle"), (19.9, "gentle"), (20, "steady"), (69.9, "steady")),
-        *((70, "steep"), (249.9, "steep"), (250, "sheer"), (5000, "sheer")),
+        *((0, "gentle"), (14.9, "gentle"), (15, "steady"), (39.9, "steady")),
+        *((40, "steep"), (69.9, "steep"), (70, "sheer"), (5000, "sheer")),
     ],
 )
 def test_a_band_begins_at_its_floor(work: float, band: str) -> None:

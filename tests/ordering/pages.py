@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from bookmaker.model import Book, Certificate, CertifiedPage, Chapter, Link, Number, Page, Spot
+from bookmaker.model import (
+    Book,
+    Certificate,
+    CertifiedPage,
+    Chapter,
+    Estimate,
+    Link,
+    Number,
+    Page,
+    Spot,
+)
 
 
 def page(
@@ -18,7 +28,8 @@ def page(
         name, name, "one", "one.toml", 3, None, "", "", places, links, numbers, position=position
     )
     solution = tuple(number.value for number in numbers)
-    return CertifiedPage.of(told, Certificate(shape or name, solution, 4, 2, 6.0, work, 0.0))
+    pupil = Estimate(work)
+    return CertifiedPage.of(told, Certificate(shape or name, solution, 4, 2, 6.0, pupil, pupil))
 
 
 def book(*chapters: list[CertifiedPage], optional: tuple[int, ...] = (), **said: object) -> Book:

@@ -13,9 +13,9 @@ import pytest
 from bookmaker.puzzle import every_solution
 from bookmaker.puzzle.instance import normalize
 from bookmaker.puzzle.pupils import Pupils
-from bookmaker.puzzle.quasi_stationary import quasi_stationary_work
-from bookmaker.puzzle.simulation import simulated_work
-from bookmaker.puzzle.work import expected_work
+from bookmaker.puzzle.quasi_stationary import quasi_stationary_trying
+from bookmaker.puzzle.simulation import simulated_trying
+from bookmaker.puzzle.trying import expected_trying
 from tests.puzzle.reference import (
     all_trees,
     brute_force,
@@ -28,7 +28,7 @@ from tests.puzzle.reference import (
 
 
 def work(tree, numbers, given=None) -> float:
-    found = expected_work(normalize(tree, numbers, given or {}).instance, seed=0)
+    found = expected_trying(normalize(tree, numbers, given or {}).instance, seed=0)
     assert found.error == 0
     return found.mean
 
@@ -141,8 +141,8 @@ def test_a_pupil_with_another_list_needs_as_much_within_three_standard_errors(se
 
 def test_work_is_exact_for_eight_spots() -> None:
     instance = normalize(path(8), progression(8), {}).instance
-    exact = expected_work(instance, seed=0)
-    simulated, error = simulated_work(instance, seed=1)
+    exact = expected_trying(instance, seed=0)
+    simulated, error = simulated_trying(instance, seed=1)
     assert exact.error == 0
     assert error < 0.03 * simulated
     assert abs(simulated - exact.mean) < 3 * error
@@ -153,9 +153,9 @@ def test_the_simulation_agrees_with_the_exact_chain(n: int, given: int) -> None:
     tree = random_tree(n, 4)
     solution = min(brute_force(tree, progression(n)))
     instance = normalize(tree, progression(n), dict(enumerate(solution[:given]))).instance
-    simulated, error = simulated_work(instance, seed=7)
+    simulated, error = simulated_trying(instance, seed=7)
     assert error <= 0.03 * simulated
-    assert abs(simulated - expected_work(instance, 0).mean) < 3 * error
+    assert abs(simulated - expected_trying(instance, 0).mean) < 3 * error
 
 
 @pytest.mark.parametrize(("n", "given", "seed"), [(7, 0, 1), (8, 0, 2), (8, 0, 3), (8, 1, 4)])
@@ -165,28 +165,28 @@ def test_the_quasi_stationary_estimate_agrees_with_the_exact_chain(
     tree = random_tree(n, seed)
     first = next(every_solution(tree, progression(n), {}))
     instance = normalize(tree, progression(n), dict(enumerate(first[:given]))).instance
-    found = quasi_stationary_work(instance, seed)
+    found = quasi_stationary_trying(instance, seed)
     assert found is not None
     estimate, error = found
     assert 0 < error <= 0.03 * estimate
-    assert abs(estimate - expected_work(instance, 0).mean) < 3 * error
+    assert abs(estimate - expected_trying(instance, 0).mean) < 3 * error
 
 
 def test_the_quasi_stationary_estimate_and_plain_pupils_agree_on_nine_spots() -> None:
     instance = normalize(random_tree(9, 5), progression(9), {}).instance
-    found = quasi_stationary_work(instance, seed=1)
+    found = quasi_stationary_trying(instance, seed=1)
     assert found is not None
-    plain, error = simulated_work(instance, seed=2)
+    plain, error = simulated_trying(instance, seed=2)
     assert abs(found[0] - plain) < 3 * (found[1] ** 2 + error**2) ** 0.5
 
 
 @pytest.mark.slow
 def test_the_errors_of_the_quasi_stationary_estimate_are_as_large_as_they_are_said_to_be() -> None:
     instance = normalize(random_tree(8, 3), progression(8), {}).instance
-    exact = expected_work(instance, 0).mean
+    exact = expected_trying(instance, 0).mean
     scores = [
         (estimate - exact) / error
-        for estimate, error in (quasi_stationary_work(instance, seed) for seed in range(60))
+        for estimate, error in (quasi_stationary_trying(instance, seed) for seed in range(60))
     ]
     assert abs(mean(scores)) < 0.4
     assert 0.75 < stdev(scores) < 1.3
@@ -195,7 +195,7 @@ def test_the_errors_of_the_quasi_stationary_estimate_are_as_large_as_they_are_sa
 @pytest.mark.parametrize("n", [10, 11, 12])
 def test_work_is_told_within_three_per_cent_as_far_as_solutions_are_counted(n: int) -> None:
     instance = normalize(random_tree(n, 1), progression(n), {}).instance
-    found = expected_work(instance, seed=1)
+    found = expected_trying(instance, seed=1)
     assert 0 < found.error <= 0.03 * found.mean
 
 
@@ -204,28 +204,28 @@ def test_work_is_told_where_given_numbers_leave_few_solutions() -> None:
     solution = next(every_solution(tree, progression(11), {}))
     given = dict(enumerate(solution[:2]))
     assert len(list(every_solution(tree, progression(11), given))) < 100
-    found = expected_work(normalize(tree, progression(11), given).instance, seed=1)
+    found = expected_trying(normalize(tree, progression(11), given).instance, seed=1)
     assert 0 < found.error <= 0.03 * found.mean
 
 
 def test_where_solutions_are_beyond_counting_there_is_no_quasi_stationary_estimate() -> None:
     assert (
-        quasi_stationary_work(normalize(random_tree(13, 1), progression(13), {}).instance, 0)
+        quasi_stationary_trying(normalize(random_tree(13, 1), progression(13), {}).instance, 0)
         is None
     )
-    assert quasi_stationary_work(normalize(star(12), progression(12), {}).instance, 0) is None
+    assert quasi_stationary_trying(normalize(star(12), progression(12), {}).instance, 0) is None
 
 
 def test_nine_spots_are_simulated_within_three_per_cent_and_from_the_seed_alone() -> None:
     instance = normalize(star(9), progression(9), {}).instance
-    once, again, other = (expected_work(instance, seed) for seed in (1, 1, 2))
+    once, again, other = (expected_trying(instance, seed) for seed in (1, 1, 2))
     assert once == again != other
     assert 0 < once.error <= 0.03 * once.mean
 
 
 def test_a_page_beyond_trying_is_given_up_with_an_error_as_large_as_the_estimate() -> None:
     instance = normalize(random_tree(20, 3), progression(20), {}).instance
-    estimate, error = simulated_work(instance, seed=0, first_look=50_000)
+    estimate, error = simulated_trying(instance, seed=0, first_look=50_000)
     assert estimate > 1000
     assert error > 0.9 * estimate
 

@@ -1,4 +1,4 @@
-"""Work: how many subtractions a pupil needs who only tries and swaps.
+"""Trying: how many subtractions a pupil needs who only tries and swaps.
 
 The pupil starts from a random arrangement and works out every difference: n - 1 subtractions. Until
 there is no clash he picks one of the clashing links at random, one of its two ends at random, a
@@ -9,46 +9,36 @@ Given numbers are never moved: he picks among the clashing links that have a fre
 free ends, and among the other free spots. (The given numbers of a page that has a solution do not
 clash among themselves, so that every clash has a link with a free end.)
 
-A pupil with insight needs far less: work is a measure for putting pages in order and for how
-much practice is in them, not a forecast.
+A pupil with insight needs far less (see ``building``).
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from bookmaker.model import Estimate
 from bookmaker.puzzle.instance import Instance
 
 EXACT = 8
-"""Up to this many free spots work is exact: the pupil walks on at most 8! arrangements."""
+"""Up to this many free spots it is exact: the pupil walks on at most 8! arrangements."""
 
 
-@dataclass(frozen=True)
-class Work:
-    """Expected subtractions, and one standard error of them (0: exact)."""
-
-    mean: float
-    error: float
-
-
-def expected_work(instance: Instance, seed: int) -> Work:
-    """The work of an instance that has a solution.
+def expected_trying(instance: Instance, seed: int) -> Estimate:
+    """The trying pupil's work on an instance that has a solution.
 
     Exact up to 8 free vertices. Above, it is simulated from ``seed``, with an error of 3% or less
     as far as solutions can be counted; beyond that, pages are so hard that no pupil of a class
     solves them by trying, and the error is as large as the estimate.
     """
     if len(instance.free) < 2:  # no choice is left
-        return Work(float(instance.tree.n - 1), 0.0)
+        return Estimate(float(instance.tree.n - 1), 0.0)
     # These load numpy, which takes longer than certifying pages whose work is kept.
     if is_exact(instance):
-        from bookmaker.puzzle.chain import exact_work
+        from bookmaker.puzzle.chain import exact_trying
 
-        return Work(exact_work(instance), 0.0)
-    from bookmaker.puzzle.quasi_stationary import quasi_stationary_work
-    from bookmaker.puzzle.simulation import simulated_work
+        return Estimate(exact_trying(instance), 0.0)
+    from bookmaker.puzzle.quasi_stationary import quasi_stationary_trying
+    from bookmaker.puzzle.simulation import simulated_trying
 
-    return Work(*(quasi_stationary_work(instance, seed) or simulated_work(instance, seed)))
+    return Estimate(*(quasi_stationary_trying(instance, seed) or simulated_trying(instance, seed)))
 
 
 def is_exact(instance: Instance) -> bool:
