@@ -56,7 +56,7 @@ def _rows(ordered: OrderedBook, found: Practised) -> Iterator[tuple[str, ...]]:
                 page.chapter,
                 str(len(page.spots)),
                 rarity(certificate),
-                f"{certificate.work:.0f}",
+                f"{certificate.work:.0f}" + ("~" if certificate.work_error else ""),
                 certificate.band,
                 _text(ordered, practice.largest),
                 f"{float(practice.times_crossing):.2g} of {float(practice.times):.0f}",

@@ -5,13 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass, fields
 from fractions import Fraction
 from math import hypot, sqrt
-from typing import Any
+from typing import Any, Literal
 
 from bookmaker.model.book import BANDS, Band, Book, Chapter, Page
 from bookmaker.model.numbers import Number, difference
 
 BAND_FLOORS = (0, 15, 40, 70)
 """Least work of each band, in subtractions."""
+
+Strategy = Literal["trying", "building"]
+
+EASY_TO_BUILD = 2
+"""Subtractions for each link, at most, where an attempt at building mostly succeeds."""
+
+HARD_TO_TRY = 50
+"""Subtractions for each link, at least, where nobody in a class gets there by trying."""
 
 DIGITS = 9
 """Significant digits of work: those behind them differ from one numpy to another."""
@@ -68,6 +76,15 @@ class Certificate:
     @property
     def band(self) -> Band:
         return band_of(self.work)
+
+    @property
+    def easier_for(self) -> Strategy | None:
+        """The pupil to whom the page is much easier than to the other, if there is one."""
+        links = len(self.solution) - 1
+        easy_to_build = self.building.mean <= EASY_TO_BUILD * links
+        if easy_to_build and self.trying.mean >= HARD_TO_TRY * links:
+            return "building"
+        return "trying" if self.trying.mean < self.building.mean else None
 
 
 def _significant(value: float) -> float:

@@ -15,7 +15,7 @@ from bookmaker.puzzle.grades import Level, Standard, Suggestion, level, standard
 from bookmaker.puzzle.hints import Fact, Ladder, Rung, hint_ladder
 from bookmaker.puzzle.listing import every_solution, exchangeable
 from bookmaker.puzzle.marking import Clash, Marking, Miscalculation, mark
-from bookmaker.puzzle.posing import posed
+from bookmaker.puzzle.page_instance import to_instance
 from bookmaker.puzzle.practice import (
     Practice,
     Subtraction,
@@ -51,11 +51,11 @@ __all__ = [
     "hint_ladder",
     "level",
     "mark",
-    "posed",
     "practice",
     "practice_together",
     "rarity",
     "settled",
     "standards_for",
     "suggest",
+    "to_instance",
 ]

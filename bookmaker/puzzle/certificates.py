@@ -9,7 +9,7 @@ from bookmaker.model import Certificate, CertifiedPage, Page, Problem
 from bookmaker.puzzle.certify import certify
 from bookmaker.puzzle.checker import breaches
 from bookmaker.puzzle.finding import Unsolvable
-from bookmaker.puzzle.posing import posed
+from bookmaker.puzzle.page_instance import to_instance
 
 
 class CertificateFault(Exception):
@@ -36,7 +36,7 @@ def certify_pages(
 
 
 def _certificate(page: Page, cache: Cache, seed: int) -> Certificate:
-    tree, numbers, given = posed(page)
+    tree, numbers, given = to_instance(page)
     certificate = certify(tree, numbers, given, cache=cache, seed=seed)
     faults = breaches(page.edges, numbers, given, certificate.solution)
     if faults:

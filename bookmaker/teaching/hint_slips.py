@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from bookmaker.cache import Cache
 from bookmaker.model import CertifiedPage, OrderedBook, Slip
-from bookmaker.puzzle import hint_ladder, posed
+from bookmaker.puzzle import hint_ladder, to_instance
 
 
 def hint_slips(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[Slip, ...]:
@@ -16,7 +16,7 @@ def hint_slips(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[Slip, ...
 
 def _of_page(page: CertifiedPage, cache: Cache, seed: int) -> Iterator[Slip]:
     written = {number.value: number for number in page.numbers}
-    ladder = hint_ladder(*posed(page), cache=cache, seed=seed)
+    ladder = hint_ladder(*to_instance(page), cache=cache, seed=seed)
     fact = ladder.fact
     yield Slip(page, 1, tuple(written[value] for value in fact.numbers), fact=fact.kind)
     for step, rung in enumerate(ladder.rungs, 2):

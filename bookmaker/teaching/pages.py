@@ -22,8 +22,8 @@ from bookmaker.puzzle import (
     every_solution,
     exchangeable,
     hint_ladder,
-    posed,
     settled,
+    to_instance,
 )
 
 FEW = 6
@@ -37,7 +37,7 @@ def notes_of_page(page: CertifiedPage, cache: Cache, seed: int) -> PageNotes:
     """Mirror, other solutions, what can stand where, what may be exchanged, and the hints."""
     names = page.spot_names
     written = {number.value: number for number in page.numbers}
-    tree, numbers, given = posed(page)
+    tree, numbers, given = to_instance(page)
     ladder = hint_ladder(tree, numbers, given, cache=cache, seed=seed)
     stands = domains(tree, numbers, given, cache=cache) or ()
     groups = exchangeable(tree, given)

@@ -14,11 +14,11 @@ from bookmaker.puzzle import (
     Standard,
     Suggestion,
     level,
-    posed,
     practice,
     practice_together,
     standards_for,
     suggest,
+    to_instance,
 )
 
 
@@ -52,7 +52,7 @@ def practised(ordered: OrderedBook, cache: Cache, seed: int) -> Practised:
 
 def page_practice(page: Page, cache: Cache, seed: int) -> Practice:
     """What one page practises, all its solutions being equally likely."""
-    return practice(*posed(page), cache=cache, seed=seed)
+    return practice(*to_instance(page), cache=cache, seed=seed)
 
 
 def above_grade(ordered: OrderedBook) -> Iterator[Problem]:

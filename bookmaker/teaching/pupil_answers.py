@@ -16,7 +16,7 @@ from bookmaker.linking import join_pages, spot_pages
 from bookmaker.model import Book, InputProblems, Number, Page, Problem, letter
 from bookmaker.ordering import nearest
 from bookmaker.pictures import take_in_art
-from bookmaker.puzzle import Marking, mark, posed
+from bookmaker.puzzle import Marking, mark, to_instance
 from bookmaker.reading import Row, Table, is_called, open_manifest, read_table
 
 
@@ -117,7 +117,7 @@ def _number(where: str, written: str) -> Fraction:
 
 def mark_answer(page: Page, answer: Answer) -> Marking:
     """Mark what a pupil wrote on ``page``."""
-    return mark(*posed(page), answer.numbers, answer.differences)
+    return mark(*to_instance(page), answer.numbers, answer.differences)
 
 
 def answers_of_class(page: Page, table_file: Path) -> list[tuple[str, Answer]]:

@@ -140,3 +140,96 @@ def unfolded(tree: Tree, solutions: Iterable[tuple[Fraction, ...]]) -> set[tuple
                 image = {moves[v]: x for v, x in enumerate(numbers)}
                 found.add(tuple(image[v] for v in range(tree.n)))
     return found
+
+
+class Builder:
+    """One building pupil, written from the definition in words and nothing else."""
+
+    def __init__(
+        self, tree: Tree, numbers: Sequence[int], given: Mapping[int, int], liberties: bool
+    ) -> None:
+        self.links = [frozenset(edge) for edge in tree.edges]
+        self.numbers, self.given, self.liberties = sorted(numbers), dict(given), liberties
+        self.spots = range(tree.n)
+        self.all_differences = sorted(
+            {abs(a - b) for a in numbers for b in numbers if a != b}, reverse=True
+        )
+
+    def written(self, at: Mapping[int, int]) -> list[int]:
+        ends = [tuple(link) for link in self.links]
+        return [abs(at[a] - at[b]) for a, b in ends if a in at and b in at]
+
+    def fits(self, before: dict[int, int], after: dict[int, int], difference: int) -> bool:
+        """Every difference that came about is new, none is larger, and this one is among them."""
+        fresh = list(self.written(after))
+        for old in self.written(before):
+            fresh.remove(old)
+        together = self.written(after)
+        return (
+            difference in fresh and max(fresh) == difference and len(set(together)) == len(together)
+        )
+
+    def options(self, at: dict[int, int], d: int) -> list[dict[int, int]]:
+        """All that he may do about difference ``d``, as the page after it."""
+        empty = [v for v in self.spots if v not in at]
+        unused = [x for x in self.numbers if x not in at.values()]
+        singles = [
+            {**at, v: x}
+            for v in empty
+            for x in unused
+            if any(abs(x - at[w]) == d for w in at if {v, w} in self.links)
+        ]
+        found = [page for page in singles if self.fits(at, page, d)]
+        if not found or self.liberties:
+            doubles = [
+                {**at, a: x, b: y}
+                for a in empty
+                for b in empty
+                if {a, b} in self.links
+                for x in unused
+                for y in unused
+                if y - x == d
+            ]
+            found += [page for page in doubles if self.fits(at, page, d)]
+        if not found or self.liberties:
+            missing = len(self.links) - len(self.written(at))
+            smaller = [e for e in self.all_differences if e < d and e not in self.written(at)]
+            if len(smaller) >= missing:
+                found.append(dict(at))
+        return found
+
+    def can_succeed(self, at: dict[int, int] | None = None, place: int = 0) -> bool:
+        at = dict(self.given) if at is None else at
+        if len(self.written(at)) == len(self.links):
+            return True
+        if place == len(self.all_differences):
+            return False
+        d = self.all_differences[place]
+        if d in self.written(at):
+            return self.can_succeed(at, place + 1)
+        return any(self.can_succeed(page, place + 1) for page in self.options(at, d))
+
+    def subtractions(self, chance: random.Random) -> int:
+        """What he writes until the page is solved; ``can_succeed`` must hold."""
+        given = len(self.written(self.given))
+        total = given
+        while True:
+            at = dict(self.given)
+            for d in self.all_differences:
+                if len(self.written(at)) == len(self.links):
+                    break
+                if d in self.written(at):
+                    continue
+                options = self.options(at, d)
+                if not options:
+                    break
+                at = chance.choice(options)
+            total += len(self.written(at)) - given
+            if len(self.written(at)) == len(self.links):
+                return total
+
+
+def builder(tree: Tree, numbers: Sequence[int], given: Mapping[int, int]) -> Builder:
+    """The building pupil of a page that has a solution: with liberties where he must take them."""
+    plain = Builder(tree, numbers, given, liberties=False)
+    return plain if plain.can_succeed() else Builder(tree, numbers, given, liberties=True)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from bookmaker.layout.furniture import folio
-from bookmaker.layout.key.saying import listed, rounded
+from bookmaker.layout.key.saying import figure, listed, rounded
 from bookmaker.layout.key.setting import FOOT, RISE, SIZE, STEP, Set, heading, spaced, text, title
 from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.model import (
@@ -241,7 +241,8 @@ def _told(row: PlanRow, words: Words) -> dict[str, str]:
         "page": "",
         "spots": str(len(row.page.spots)),
         "one-in": "–" if one_in is None else rounded(one_in, words),
-        "work": f"{certificate.work:.0f}",
+        "work": ("≈" if certificate.work_error else "")
+        + figure(certificate.work, certificate.work_error),
         "band": words(f"band.{certificate.band}"),
         "largest": words.number(row.largest.text),
         "crossing": words(

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
-from bookmaker.model import CertifiedPage, Number, PageNotes, Said, SpotOf
+from bookmaker.model import Certificate, CertifiedPage, Number, PageNotes, Said, SpotOf
 from bookmaker.typeset import missing_letters
 from bookmaker.words import Words, spoken
 
@@ -72,9 +72,26 @@ def counts(page: CertifiedPage, words: Words) -> tuple[str, ...]:
             lines.append(words("key.distinct", certificate.distinct_solutions))
     if certificate.one_in is not None:
         lines.append(words("key.one-in", number=rounded(certificate.one_in, words)))
-    work = f"{certificate.work:.0f}"
-    lines.append(words("key.work", work=work, band=words(f"band.{certificate.band}")))
-    return tuple(lines)
+    band = words(f"band.{certificate.band}")
+    work = figure(certificate.work, certificate.work_error)
+    key = "key.work-about" if certificate.work_error else "key.work"
+    lines.append(words(key, work=work, band=band))
+    return (*lines, *_two_pupils(certificate, words))
+
+
+def figure(work: float, error: float) -> str:
+    """Subtractions as they are printed: whole, and to two digits where they are estimated."""
+    return f"{float(f'{work:.2g}') if error else work:.0f}"
+
+
+def _two_pupils(certificate: Certificate, words: Words) -> Iterator[str]:
+    """A line about the two pupils where they see the page very differently."""
+    keys = {"building": "key.builds", "trying": "key.tries"}
+    if certificate.easier_for:
+        trying, building = (
+            figure(each.mean, each.error) for each in (certificate.trying, certificate.building)
+        )
+        yield words(keys[certificate.easier_for], trying=trying, building=building)
 
 
 def hints(notes: PageNotes, words: Words) -> str:

@@ -7,11 +7,11 @@ from fractions import Fraction
 from bookmaker.model import Page
 from bookmaker.puzzle.tree import Tree
 
-Posed = tuple[Tree, tuple[Fraction, ...], dict[int, Fraction]]
+RawInstance = tuple[Tree, tuple[Fraction, ...], dict[int, Fraction]]
 """What the mathematics asks for first: a tree, its numbers, those given by their vertices."""
 
 
-def posed(page: Page) -> Posed:
+def to_instance(page: Page) -> RawInstance:
     """``page`` without its names: vertex i is the i-th of its spots.
 
     Raises ValueError where the links make no tree.
