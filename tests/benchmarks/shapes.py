@@ -1,12 +1,12 @@
 """Prints the table of all shapes with 3 to 8 spots: ``python -m tests.benchmarks.shapes``.
 
-One row a shape, in Markdown, by spots and then by work; below it Kendall's tau-b of rarity and
-work (Kendall 1945, Biometrika 33), over all shapes and for each number of spots.
+One row a shape, in Markdown, by spots and then by work; below it Kendall's tau-b (Kendall 1945,
+Biometrika 33) of rarity, of what the two pupils need, and of work.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
@@ -19,6 +19,8 @@ from bookmaker.model import Certificate
 from bookmaker.puzzle import Tree, certify
 
 SPOTS = range(3, 9)
+
+Measure = Callable[["Row"], tuple[float, float]]
 
 
 @dataclass(frozen=True)
@@ -63,23 +65,30 @@ def tau(pairs: Sequence[tuple[float, float]]) -> float:
 
 def main() -> None:
     table = list(rows())
-    print("| spots | degrees | shape | solutions | one in | work | band |")
-    print("|---:|---|---|---:|---:|---:|---|")
+    print("| spots | degrees | shape | solutions | one in | trying | building | work | band |")
+    print("|---:|---|---|---:|---:|---:|---:|---:|---|")
     for row in table:
         certificate = row.certificate
         print(
             f"| {row.spots} | {row.degrees} | `{certificate.shape}` | {certificate.solutions} "
-            f"| {row.rarity:.1f} | {certificate.work:.1f} | {certificate.band} |"
+            f"| {row.rarity:.1f} | {certificate.trying.mean:.1f} | {certificate.building.mean:.1f} "
+            f"| {certificate.work:.1f} | {certificate.band} |"
         )
     print()
-    for spots in SPOTS:
-        of_size = [(row.rarity, row.certificate.work) for row in table if row.spots == spots]
-        if len(of_size) > 2:
-            print(f"Kendall's tau of rarity and work, {spots} spots: {tau(of_size):.2f}")
-    everything = [(row.rarity, row.certificate.work) for row in table]
-    print(f"Kendall's tau of rarity and work, all {len(table)} shapes: {tau(everything):.2f}")
-    by_spots = [(row.spots, row.certificate.work) for row in table]
-    print(f"Kendall's tau of the number of spots and work, all shapes: {tau(by_spots):.2f}")
+    measures: dict[str, Measure] = {
+        "rarity and trying": lambda row: (row.rarity, row.certificate.trying.mean),
+        "rarity and building": lambda row: (row.rarity, row.certificate.building.mean),
+        "rarity and work": lambda row: (row.rarity, row.certificate.work),
+        "trying and building": lambda row: (
+            row.certificate.trying.mean,
+            row.certificate.building.mean,
+        ),
+        "spots and work": lambda row: (row.spots, row.certificate.work),
+    }
+    for name, measure in measures.items():
+        print(
+            f"Kendall's tau of {name}, all {len(table)} shapes: {tau(list(map(measure, table))):.2f}"
+        )
 
 
 if __name__ == "__main__":

@@ -196,11 +196,12 @@ def test_the_errors_of_the_estimate_are_as_large_as_they_are_said_to_be() -> Non
     assert 0.75 < stdev(scores) < 1.3
 
 
-def test_where_states_are_too_many_building_is_estimated_from_the_seed_alone() -> None:
+def test_where_states_are_too_many_building_is_estimated_from_the_seed_alone(monkeypatch) -> None:
+    monkeypatch.setattr(building, "MOST_STEPS", 10_000)
     instance = normalize(random_tree(15, 2), progression(15), {}).instance
     once, again, other = (expected_building(instance, seed) for seed in (1, 1, 2))
     assert once == again != other
-    assert 0 < once.error < 0.1 * once.mean
+    assert 0 < once.error < 0.2 * once.mean
 
 
 def test_a_page_on_which_no_attempt_succeeded_takes_at_least_what_was_tried(monkeypatch) -> None:
