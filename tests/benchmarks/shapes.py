@@ -86,9 +86,8 @@ def main() -> None:
         "spots and work": lambda row: (row.spots, row.certificate.work),
     }
     for name, measure in measures.items():
-        print(
-            f"Kendall's tau of {name}, all {len(table)} shapes: {tau(list(map(measure, table))):.2f}"
-        )
+        agreement = tau([measure(row) for row in table])
+        print(f"Kendall's tau of {name}, all {len(table)} shapes: {agreement:.2f}")
 
 
 if __name__ == "__main__":
