@@ -1,38 +1,22 @@
-"""Figure and ground: where a picture's creature lies, told from sky, water or paper about it.
-
-The ground is grown from the picture's edge (seeded region growing: Adams and Bischof 1994, IEEE
-Transactions on Pattern Analysis and Machine Intelligence 16(6)) through pixels that are of the
-edge's own colours; the figure is the rest.
-"""
+"""Figure and ground: where a picture's creature lies, told from sky, water or paper about it."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from PIL import Image, ImageFilter
 
 from bookmaker.cache import Cache
+from bookmaker.linking.creature import LEAST, MOST, creature
 from bookmaker.model import Box, Picture, Point
 from bookmaker.pictures import PIXELS, look, trimmed
 
-if TYPE_CHECKING:
-    import numpy as np
-
-VERSION = 1
+VERSION = 2
 BLUR = 0.7
 """Radius, pixels, of what evens out a photograph's noise and a scan's grain."""
-ALIKE = 28.0
-"""Colours nearer than this in RGB (levels of 255) pass for one."""
-OFTEN = 0.04
-"""The part of the edge a colour must have to be the ground's: a leg that is cut off has less."""
-SPECK = 0.005
-"""A piece that takes less of the picture than this is a wave or a reed, and no creature."""
 NEAR = 1
 """A link this far beside the figure, pixels, still follows it: links have width, limbs are thin."""
-LEAST, MOST = 0.03, 0.95
-"""A figure that takes less or more of the picture than this says nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,48 +78,6 @@ def _looked_for(picture: Picture) -> bytes:
     part = max(picture.width * picture.trim.width, picture.height * picture.trim.height)
     pixels = round(PIXELS * max(picture.width, picture.height) / part)
     shown = trimmed(look(picture, "RGB", pixels), picture)
-    colours = np.asarray(shown.filter(ImageFilter.GaussianBlur(BLUR)), dtype=np.float32)
-    figure = _figure(_like_the_edge(colours))
-    image = Image.frombytes("L", shown.size, figure).filter(ImageFilter.MaxFilter(2 * NEAR + 1))
+    found = creature(np.asarray(shown.filter(ImageFilter.GaussianBlur(BLUR)))).astype(np.uint8)
+    image = Image.fromarray(found).filter(ImageFilter.MaxFilter(2 * NEAR + 1))
     return b"%d " % image.width + image.tobytes()
-
-
-def _like_the_edge(colours: np.ndarray) -> np.ndarray:
-    """Which pixels are of a colour that enough of the picture's edge has."""
-    import numpy as np
-
-    edge = np.concatenate([colours[0], colours[-1], colours[1:-1, 0], colours[1:-1, -1]])
-    often = np.zeros(colours.shape[:2], dtype=np.int32)
-    for colour in edge:
-        often += ((colours - colour) ** 2).sum(axis=2) < ALIKE**2
-    return often >= OFTEN * len(edge)
-
-
-def _figure(like_ground: np.ndarray) -> bytes:
-    """A byte for each pixel: 1 where no way leads from the edge, but for specks."""
-    import numpy as np
-
-    rimmed = np.pad(like_ground, 1, constant_values=True)  # all ground at the edge is one
-    wide = rimmed.shape[1]
-    ground = _piece(set(np.flatnonzero(rimmed).tolist()), 0, wide)
-    rest = set(range(rimmed.size)).difference(ground)
-    found = np.zeros(rimmed.size, dtype=np.uint8)
-    while rest:
-        piece = _piece(rest, next(iter(rest)), wide)
-        if len(piece) >= SPECK * like_ground.size:
-            found[piece] = 1
-    return found.reshape(rimmed.shape)[1:-1, 1:-1].tobytes()
-
-
-def _piece(left: set[int], start: int, wide: int) -> list[int]:
-    """Take out of ``left``, pixels counted row by row, what hangs together with ``start``."""
-    left.remove(start)
-    piece, waiting = [start], [start]
-    while waiting:
-        at = waiting.pop()
-        for beside in (at - 1, at + 1, at - wide, at + wide):
-            if beside in left:
-                left.remove(beside)
-                piece.append(beside)
-                waiting.append(beside)
-    return piece

@@ -119,7 +119,8 @@ class Chapter:
 class Book:
     """A whole book. ``name`` is the stem of its output files.
 
-    ``artist`` and ``licence`` are those of the cover and of the chapters' ornaments.
+    ``artist`` and ``licence`` are those of the cover and of the chapters' ornaments. ``climb``: the
+    links that are left to us are planned over all pages at once.
     """
 
     name: str
@@ -137,6 +138,7 @@ class Book:
     artist: str = ""
     licence: str = ""
     cover: Path | None = None
+    climb: bool = False
     lines: tuple[tuple[str, int], ...] = ()
 
     @property

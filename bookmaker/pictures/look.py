@@ -17,7 +17,7 @@ Mode = Literal["L", "RGB"]
 def look(picture: Picture, mode: Mode, pixels: int = PIXELS) -> Image.Image:
     """The whole picture upright, in grey or colour, at most ``pixels`` along its longer side."""
     if picture.format == "svg":
-        return _drawn(picture, mode, pixels)
+        return draw_small(picture.pdf, mode, pixels)
     from bookmaker.pictures.raster import upright
     from bookmaker.pictures.scaling import small
 
@@ -35,10 +35,11 @@ def trimmed(image: Image.Image, picture: Picture) -> Image.Image:
     return image.crop((left, top, max(right, left + 1), max(bottom, top + 1)))
 
 
-def _drawn(picture: Picture, mode: Mode, pixels: int) -> Image.Image:
+def draw_small(pdf: bytes, mode: Mode, pixels: int) -> Image.Image:
+    """The only page of ``pdf``, at most ``pixels`` along its longer side."""
     import pypdfium2  # slow to import, and only asked where the cache knows nothing
 
-    document = pypdfium2.PdfDocument(picture.pdf)
+    document = pypdfium2.PdfDocument(pdf)
     try:
         page = document[0]
         scale = pixels / max(page.get_width(), page.get_height())

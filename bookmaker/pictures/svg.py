@@ -11,15 +11,18 @@ from cairosvg.parser import Tree
 from cairosvg.surface import PDFSurface, Surface
 from cssselect2 import SelectorError
 
-from bookmaker.model import PDF_SIDE, Picture
+from bookmaker.model import PDF_SIDE, Box, Picture
 from bookmaker.pictures.inside import decode_uri
 from bookmaker.pictures.limits import SAVE_AGAIN, Limits, Unfit
+from bookmaker.pictures.look import draw_small
 from bookmaker.pictures.packing import make
 from bookmaker.pictures.screen import Element, screen
+from bookmaker.pictures.trim import WHOLE, trim_box
 from bookmaker.pictures.viewport import Viewport, length, viewport_of
 
 _POINTS_PER_PIXEL = 0.75
 _BENT = 1.02
+_LOOK, _LOST = 100, 0.45
 _DAY = "2000-01-01T00:00:00Z"
 _NOMINAL = Viewport(0.0, 0.0, 300.0, 150.0)
 """The size of a replaced element that says none (CSS 2.2, 10.3.2)."""
@@ -45,9 +48,22 @@ def _drawn(root: Element, notes: tuple[str, ...]) -> Picture:
     if _stretch(root, view) > _BENT:
         notes = (*notes, "has a size of another shape than its viewBox, which is what is printed")
     source = _framed(root, view)
-    return replace(
-        make("svg", view.width, view.height, source), pdf=_page(source, view), notes=notes
-    )
+    page = _page(source, view)
+    made = make("svg", view.width, view.height, source)
+    return replace(made, pdf=page, trim=_trim(page), notes=notes)
+
+
+def _trim(page: bytes) -> Box:
+    """The part of a drawing that is not blank, where it is lost on a far larger sheet.
+
+    Whoever draws a hen in the middle of an A4 sheet wants a page's hen; other margins are meant.
+    """
+    image = draw_small(page, "RGB", _LOOK)
+    try:
+        found = trim_box(image)
+    finally:
+        image.close()
+    return found if found.width * found.height <= _LOST else WHOLE
 
 
 def _page(source: bytes, view: Viewport) -> bytes:

@@ -16,6 +16,7 @@ from bookmaker.reading.kinds import (
     one_of,
     sound,
     text,
+    truth,
     whole,
 )
 from bookmaker.reading.names import is_near, show
@@ -45,6 +46,7 @@ def book_keys(languages: Sequence[str] = LANGUAGES, papers: Sequence[str] = PAPE
         "licence": Key(text(200, empty=True)),
         "cover": Key(text(1000)),
         "climb_to": Key(one_of(BANDS)),
+        "climb": Key(truth),
     }
 
 
@@ -62,6 +64,7 @@ def is_book(table: Table) -> bool:
     if "chapters" in table or "page" in table:
         return "chapters" in table
     of_books = {"grade", "paper", "order", "language", "term", "school", "cover", "climb_to"}
+    of_books.add("climb")
     return any(key in of_books or is_near(key, "chapters") for key in table)
 
 
@@ -93,6 +96,7 @@ def make_book(table: Table, keys: Keys, name: str, chapters: Sequence[Chapter]) 
         language=said("language", "en"),
         weeks=weeks if isinstance(weeks, int) else 12,
         climb_to=said("climb_to", "steep"),
+        climb=said("climb", False),
         chapters=tuple(chapters),
         school=said("school", "").strip(),
         author=said("author", "").strip(),

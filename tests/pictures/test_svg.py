@@ -174,3 +174,28 @@ def test_a_viewbox_that_begins_elsewhere_is_drawn_alike_inside_another_svg(tmp_p
     rows, columns = np.nonzero(shown < 200)
     assert (columns.min(), columns.max() + 1) == (60, 120)
     assert (rows.min(), rows.max() + 1) == (60, 100)
+
+
+def test_a_drawing_that_is_lost_on_a_large_sheet_is_trimmed_to_what_is_drawn(
+    tmp_path: Path,
+) -> None:
+    hen = '<rect x="60" y="120" width="60" height="80" fill="#753"/>'
+    data = f'{SVG} viewBox="0 0 200 300">{hen}</svg>'.encode()
+    trim = picture(tmp_path, data, "hen.svg").trim
+    assert (trim.x, trim.right) == pytest.approx((0.3, 0.6), abs=0.035)
+    assert (trim.y, trim.bottom) == pytest.approx((0.4, 2 / 3), abs=0.025)
+    assert trim.x <= 0.3
+    assert trim.bottom >= 2 / 3
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        '<rect x="25" y="50" width="150" height="200" fill="#753"/>',
+        '<rect width="200" height="300" fill="#adf"/><circle cx="100" cy="150" r="20"/>',
+    ],
+)
+def test_margins_that_are_meant_stay(tmp_path: Path, body: str) -> None:
+    data = f'{SVG} viewBox="0 0 200 300">{body}</svg>'.encode()
+    trim = picture(tmp_path, data, "hen.svg").trim
+    assert (trim.x, trim.y, trim.width, trim.height) == (0, 0, 1, 1)

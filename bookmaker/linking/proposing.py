@@ -1,0 +1,125 @@
+"""A page that only says how many spots it wants: places for them that lay out clean on its picture.
+
+What does not lay out clean is proposed again with its spots farther apart, and then with fewer.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from bookmaker.cache import Cache
+from bookmaker.linking.choose import HEAD_AND_FOOT
+from bookmaker.linking.looking import look_over
+from bookmaker.linking.plane_trees import join
+from bookmaker.linking.propose import Room, propose
+from bookmaker.linking.scene import Scene
+from bookmaker.model import Box, Page, Picture, Point
+from bookmaker.placement import NoCleanLayout, Sizes, fit_art, page_sizes, remembering
+from bookmaker.typeset import Sheet
+
+VERSION = 1
+MARGINS = (6.0, 10.0, 15.0)
+"""How much farther apart spots are asked to be than a link's tag needs, ever more, mm."""
+FEWEST = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """Places in per cent of the picture, from its head or top on; ``clean``: they can be laid out.
+
+    ``told`` says whether the picture told creature from ground.
+    """
+
+    spots: tuple[Point, ...]
+    clean: bool
+    told: bool = True
+
+
+def propose_spots(page: Page, picture: Picture, paper: str, cache: Cache) -> Proposal:
+    """As many places as ``page`` has spots; fewer where so many can't be laid out clean.
+
+    The page's numbers and ``fixed`` count, the places and links that it has do not.
+    """
+    trim, count = picture.trim, len(page.spots)
+    sizes = page_sizes(page, paper)
+    asked = [picture.digest, picture.orientation, trim.x, trim.y, trim.width, trim.height]
+    key = f"proposal {VERSION} {asked} {count} {page.fixed} {paper} {sizes}"
+    kept = cache.get(key)
+    if not kept:
+        desk = _Desk(picture, look_over(picture), sizes, _frame(paper), page.fixed)
+        found = _first_clean(desk, count, cache)
+        kept = json.dumps([found.spots, found.clean, found.told]).encode()
+        cache.put(key, kept)
+    spots, clean, told = json.loads(kept)
+    return Proposal(tuple((x, y) for x, y in spots), clean, told)
+
+
+def _first_clean(desk: _Desk, count: int, cache: Cache) -> Proposal:
+    tried = (
+        (wanted, desk.proposed(wanted, margin))
+        for wanted in range(count, FEWEST - 1, -1)
+        for margin in MARGINS
+    )
+    first: tuple[Point, ...] = ()
+    for wanted, spots in tried:
+        first = first or spots
+        if len(spots) == wanted and desk.is_clean(spots, cache):
+            return Proposal(spots, True, desk.scene.told)
+    return Proposal(first, False, desk.scene.told)
+
+
+def _frame(paper: str) -> Box:
+    area = Sheet(paper, recto=True).area
+    return replace(area, height=area.height - HEAD_AND_FOOT)
+
+
+@dataclass(frozen=True, slots=True)
+class _Desk:
+    """A picture on its page, to propose spots on."""
+
+    picture: Picture
+    scene: Scene
+    sizes: Sizes
+    frame: Box
+    fixed: bool
+
+    def proposed(self, count: int, margin: float) -> tuple[Point, ...]:
+        """For the picture at its own size, then as large as those spots let it be."""
+        least = self.sizes.spot + self.sizes.tag_width + 2 * self.sizes.visible
+        trim = self.scene.trim
+        spots: tuple[Point, ...] = ()
+        for _ in range(2):
+            box = self._box(spots)
+            shown = (box.width * trim.width, box.height * trim.height)
+            spots = propose(self.scene, Room(*shown, self.sizes.radius, least + margin), count)
+        return spots
+
+    def is_clean(self, spots: tuple[Point, ...], cache: Cache) -> bool:
+        """Whether the short trees that suggest themselves can be laid out, one of them at least."""
+        return any(self._lays_out(tree, cache) for tree in self._trees(spots))
+
+    def _trees(self, spots: tuple[Point, ...]) -> Iterator[_Tree]:
+        box = self._box(spots)
+        places = [(box.x + x / 100 * box.width, box.y + y / 100 * box.height) for x, y in spots]
+        for tree in join(places, self.sizes, lambda edges: 0.0):
+            yield places, tree.edges
+
+    def _lays_out(self, tree: _Tree, cache: Cache) -> bool:
+        places, edges = tree
+        spots = [(f"s{i}", x, y) for i, (x, y) in enumerate(places)]
+        links = [(f"s{a}", f"s{b}") for a, b in edges]
+        try:
+            remembering(cache)(spots, links, self.frame, self.sizes, fixed=self.fixed)
+        except NoCleanLayout:
+            return False
+        return True
+
+    def _box(self, spots: tuple[Point, ...]) -> Box:
+        """Where the whole picture lies, if these are its spots."""
+        size = (self.picture.width, self.picture.height)
+        return fit_art(*size, self.scene.trim, spots, self.frame, self.sizes).box
+
+
+_Tree = tuple[list[Point], tuple[tuple[int, int], ...]]
