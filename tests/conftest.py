@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -33,3 +34,12 @@ def _own_surroundings(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None
 def project() -> Path:
     """The top of the project."""
     return Path(__file__).parent.parent
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say in one line what was skipped, and for want of what."""
+    skipped = terminalreporter.getreports("skipped")
+    reasons = Counter(str(report.longrepr[2]).removeprefix("Skipped: ") for report in skipped)
+    if reasons:
+        told = "; ".join(f"{count}: {reason}" for reason, count in sorted(reasons.items()))
+        terminalreporter.write_line(f"Skipped tests, and why: {told}")
