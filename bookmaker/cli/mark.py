@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from pathlib import Path
@@ -10,8 +11,8 @@ from typing import Any
 
 import typer
 
-from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.tell import table
+from bookmaker.cli.codes import BAD_INPUT, DONE, CommandFault
+from bookmaker.cli.tell import table, tell_problems
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.model import Page, letter, written_as
 from bookmaker.puzzle import Marking
@@ -20,15 +21,14 @@ from bookmaker.teaching import answer_of, answers_of_class, mark_answer, page_to
 
 def mark_page(
     manifest: Path, asked: str, told: Sequence[str], pupils: Path | None, as_json: bool
-) -> None:
-    """Mark one answer from the command line, or a class's from a table."""
+) -> int:
+    """Mark one answer from the command line, or a class's from a table; gives the exit code."""
     tools = workshop()
     page = page_to_mark(existing(manifest), asked, tools.cache, tools.seed)
     if pupils is not None and told:
         raise CommandFault("Give one answer on the command line, or --pupils FILE; not both.")
     if pupils is not None:
-        _mark_class(page, existing(pupils), as_json)
-        return
+        return _mark_class(page, existing(pupils), as_json)
     if not told:
         raise CommandFault(f"Say what stands in the spots: {page.spot_names[0]}=1 and so on.")
     marking = mark_answer(page, answer_of(page, told))
@@ -39,20 +39,30 @@ def mark_page(
             typer.echo(line)
         if not marking.right:
             typer.echo(_letters(page))
+    return DONE
 
 
-def _mark_class(page: Page, file: Path, as_json: bool) -> None:
-    marked = [(pupil, mark_answer(page, answer)) for pupil, answer in answers_of_class(page, file)]
+def _mark_class(page: Page, file: Path, as_json: bool) -> int:
+    """Mark every row that can be read; the others are told, and are what the exit code tells."""
+    answers, problems = answers_of_class(page, file)
+    tell_problems(problems)
+    marked = [(pupil, mark_answer(page, answer)) for pupil, answer in answers]
+    code = BAD_INPUT if problems else DONE
     if as_json:
         records = [{"pupil": pupil, **_record(page, marking)} for pupil, marking in marked]
         typer.echo(json.dumps(records, ensure_ascii=False, indent=1))
-        return
+        return code
     rows = [("pupil", "result", "what to say")]
     for pupil, marking in marked:
         _, *rest = _lines(page, marking)
         said = " ".join(rest) or "All differences are different."
         rows.append((pupil, "right" if marking.right else "not yet", said))
-    typer.echo(table(rows))
+    if marked or not problems:
+        typer.echo(table(rows))
+    if problems:
+        left = "1 row was" if len(problems) == 1 else f"{len(problems)} rows were"
+        print(f"{left} left out.", file=sys.stderr)
+    return code
 
 
 def _record(page: Page, marking: Marking) -> dict[str, Any]:

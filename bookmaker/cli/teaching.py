@@ -37,7 +37,7 @@ def mark(
     """Mark a pupil's answer: right, or which links clash and what mends it."""
     from bookmaker.cli.mark import mark_page
 
-    mark_page(file, page, answer or [], pupils, as_json)
+    raise typer.Exit(mark_page(file, page, answer or [], pupils, as_json))
 
 
 def plan(

@@ -96,10 +96,12 @@ def known_paper(paper: str | None) -> str | None:
 
 def known_ink(ink: str) -> str:
     """``ink`` if there is such an ink; raises CommandFault with the nearest otherwise."""
-    if ink.lower() not in INKS:
+    said = ink.strip().lower()
+    said = {"gray": "grey"}.get(said, said)
+    if said not in INKS:
         known = ", ".join(INKS)
         raise CommandFault(f"There is no ink {ink!r}.{nearest(ink, INKS)} Known: {known}.")
-    return ink.lower()
+    return said
 
 
 def existing(file: Path) -> Path:

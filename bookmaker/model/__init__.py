@@ -47,7 +47,7 @@ from bookmaker.model.loose import (
     Tokens,
     Trial,
 )
-from bookmaker.model.numbers import Number, difference, progression, write_like, written_as
+from bookmaker.model.numbers import MINUS, Number, difference, progression, write_like, written_as
 from bookmaker.model.picture import PDF_SIDE, Box, Format, Picture, Stored, read_stored
 from bookmaker.model.placed import (
     Anchor,
@@ -87,6 +87,7 @@ __all__ = [
     "BANDS",
     "BAND_FLOORS",
     "GRADES",
+    "MINUS",
     "PDF_SIDE",
     "Anchor",
     "Answers",

@@ -10,6 +10,11 @@ from fractions import Fraction
 _WHOLE = re.compile(r"[+-]?\d{1,12}")
 _DECIMAL = re.compile(r"[+-]?\d{1,12}\.\d{1,12}")
 _FRACTION = re.compile(r"[+-]?\d{1,12}/\d{1,12}")
+_MIXED = re.compile(r"([+-]?)(\d{1,12})\s+(\d{1,12}/\d{1,12})")
+
+
+MINUS = "\u2212"
+"""The sign that is printed; in manifests a hyphen stands for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,8 +26,15 @@ class Number:
 
     @classmethod
     def parse(cls, text: str) -> Number:
-        """Read ``"7"``, ``"0.5"`` or ``"1/4"``; raises ValueError for anything else."""
-        text = text.strip()
+        """Read ``"7"``, ``"0.5"``, ``"1/4"`` or ``"1 1/4"``; raises ValueError for anything else.
+
+        A minus may be a hyphen or the sign for it.
+        """
+        text = text.strip().replace(MINUS, "-")
+        mixed = _MIXED.fullmatch(text)
+        if mixed and not mixed[3].endswith("/" + "0" * len(mixed[3].partition("/")[2])):
+            value = Fraction(mixed[2]) + Fraction(mixed[3])
+            return cls(-value if mixed[1] == "-" else value, " ".join(text.split()))
         if not any(form.fullmatch(text) for form in (_WHOLE, _DECIMAL, _FRACTION)):
             raise ValueError(f"{text!r} is not a whole number, a decimal or a fraction")
         try:
@@ -39,6 +51,11 @@ class Number:
     def is_fraction(self) -> bool:
         return "/" in self.text
 
+    @property
+    def is_mixed(self) -> bool:
+        """Whether a whole number stands before its fraction."""
+        return " " in self.text
+
 
 def write_like(value: Fraction, examples: tuple[Number, ...]) -> Number:
     """Write ``value`` in the notation of ``examples``: whole, decimal or fraction.
@@ -47,6 +64,9 @@ def write_like(value: Fraction, examples: tuple[Number, ...]) -> Number:
     """
     if value.denominator == 1:
         return Number(value, str(value.numerator))
+    if any(number.is_mixed for number in examples) and abs(value) > 1:
+        whole, rest = divmod(abs(value), 1)
+        return Number(value, f"{'-' if value < 0 else ''}{whole} {rest}")
     if any(number.is_fraction for number in examples):
         return Number(value, f"{value.numerator}/{value.denominator}")
     places = max((number.places for number in examples), default=0)

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from bookmaker.model import BANDS, GRADES, Book, Chapter, Order, Problem
-from bookmaker.reading.files import check_art, path_of
+from bookmaker.model import Book, Chapter, Problem
+from bookmaker.reading.choices import BAND, GRADE, LANGUAGE_NAMES, LANGUAGES, ORDERS, PAPERS
+from bookmaker.reading.files import check_art, sound_path
 from bookmaker.reading.kinds import (
+    Choice,
     Fault,
     Key,
     Keys,
     anything,
     check_keys,
-    one_of,
+    filename,
     sound,
     text,
     truth,
@@ -24,28 +26,24 @@ from bookmaker.reading.numbers import check_numbers, is_numbers_key
 from bookmaker.reading.strays import check_strays, gather
 from bookmaker.reading.table import Table
 
-ORDERS: tuple[Order, ...] = ("ramp", "as-written")
-PAPERS = ("a4", "letter", "a5", "half-letter", "a3", "board")
-LANGUAGES = ("en", "es", "fr")
-
 
 def book_keys(languages: Sequence[str] = LANGUAGES, papers: Sequence[str] = PAPERS) -> Keys:
     """What a book's manifest may say, in these ``languages`` and on these ``papers``."""
     return {
         "title": Key(text(200), needed='a line like title = "A river book"'),
-        "grade": Key(one_of(GRADES)),
+        "grade": Key(GRADE),
         "numbers": Key(anything),
-        "paper": Key(one_of(papers)),
-        "order": Key(one_of(ORDERS)),
-        "language": Key(one_of(languages)),
+        "paper": Key(Choice(papers)),
+        "order": Key(Choice(ORDERS)),
+        "language": Key(Choice(languages, also=LANGUAGE_NAMES)),
         "chapters": Key(_list_of_chapters, needed='a line like chapters = ["01-spring.toml"]'),
         "term": Key(_table_of_weeks),
         "school": Key(text(200, empty=True)),
         "author": Key(text(120, empty=True)),
         "artist": Key(text(200, empty=True)),
         "licence": Key(text(200, empty=True)),
-        "cover": Key(text(1000)),
-        "climb_to": Key(one_of(BANDS)),
+        "cover": Key(filename(1000)),
+        "climb_to": Key(BAND),
         "climb": Key(truth),
     }
 
@@ -102,7 +100,7 @@ def make_book(table: Table, keys: Keys, name: str, chapters: Sequence[Chapter]) 
         author=said("author", "").strip(),
         artist=said("artist", "").strip(),
         licence=said("licence", "").strip(),
-        cover=path_of(table, "cover"),
+        cover=sound_path(table, "cover"),
         lines=table.key_lines(),
     )
 

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bookmaker.model import Chapter, Problem
-from bookmaker.reading.files import check_art, path_of
-from bookmaker.reading.kinds import Fault, Key, anything, check_keys, sound, text, truth
+from bookmaker.reading.files import check_art, sound_path
+from bookmaker.reading.kinds import Fault, Key, anything, check_keys, filename, sound, text, truth
 from bookmaker.reading.lines import Where
 from bookmaker.reading.names import many, show
 from bookmaker.reading.numbers import Numbers, check_numbers, is_numbers_key, numbers_of
@@ -31,7 +31,7 @@ KEYS = {
     "introduction": Key(text(5000, empty=True, lines=True)),
     "numbers": Key(anything),
     "optional": Key(truth),
-    "ornament": Key(text(1000)),
+    "ornament": Key(filename(1000)),
     "page": Key(_list_of_pages, needed="a line [[page]] and below it the lines of a page"),
 }
 
@@ -90,7 +90,7 @@ def check_chapter(draft: Draft) -> Iterator[Problem]:
 
 
 def check_pages(draft: Draft) -> dict[Where, list[Problem]]:
-    """The problems of each page that has any, by its place in the chapter."""
+    """The problems and warnings of each page that has any, by its place in the chapter."""
     found = {page.where: list(check_page(page, draft.numbers, draft.pages)) for page in draft.pages}
     return {where: problems for where, problems in found.items() if problems}
 
@@ -122,7 +122,7 @@ def make_chapter(draft: Draft, good: Sequence[Table]) -> Chapter:
         file=table.source.file,
         optional=sound(table, KEYS, "optional", False) is True,
         pages=tuple(make_page(page, draft.id, draft.numbers) for page in good),
-        ornament=path_of(table, "ornament"),
+        ornament=sound_path(table, "ornament"),
         lines=table.key_lines(),
     )
 

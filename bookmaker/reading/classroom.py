@@ -10,7 +10,7 @@ from pathlib import Path
 from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil, Swap, folded
 from bookmaker.reading import csv
 from bookmaker.reading.files import file_fault, path_of
-from bookmaker.reading.kinds import Key, check_keys, text
+from bookmaker.reading.kinds import Key, backslash_fault, check_keys, filename, text
 from bookmaker.reading.names import id_of, is_near, nearest, show
 from bookmaker.reading.spots import MOST_SPOTS
 from bookmaker.reading.table import Source, Table
@@ -18,13 +18,13 @@ from bookmaker.reading.toml import read_toml
 
 KEYS = {
     "title": Key(text(200), needed='a line like title = "Heron Class"'),
-    "book": Key(text(1000), needed='a line like book = "../river-term/book.toml"'),
-    "roster": Key(text(1000), needed='a line like roster = "roster.csv"'),
+    "book": Key(filename(1000), needed='a line like book = "../river-term/book.toml"'),
+    "roster": Key(filename(1000), needed='a line like roster = "roster.csv"'),
     "swap": Key(lambda key, value: _swap_fault(value)),
     "may_print": Key(lambda key, value: _words_fault(value)),
 }
 SWAP_KEYS = {
-    "picture": Key(text(1000), needed='a line like picture = "mine.jpg"'),
+    "picture": Key(filename(1000), needed='a line like picture = "mine.jpg"'),
     "name": Key(text(200)),
     "artist": Key(text(200)),
     "licence": Key(text(200)),
@@ -141,7 +141,7 @@ def _to_be_overwritten(table: Table, roster: Path | None) -> Iterator[Problem]:
 
 def _swap_fault(value: object) -> tuple[str, str] | None:
     if isinstance(value, dict) and all(isinstance(each, str | dict) for each in value.values()):
-        return None
+        return next(filter(None, map(backslash_fault, value.values())), None)
     return "swap must name a picture for a page", 'Write newt = "mine.jpg" below [swap].'
 
 

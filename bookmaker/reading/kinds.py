@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Callable, Container, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from bookmaker.model import Problem
 from bookmaker.reading.names import is_near, name_all, nearest, shorten, show
+from bookmaker.reading.slips import BACKSLASH
 from bookmaker.reading.table import Table
 
 MOST_GUESSED = 5000
@@ -18,6 +19,36 @@ Fault = tuple[str, str] | None
 
 Check = Callable[[str, object], Fault]
 """A kind: takes a key's name and its value."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A kind: one of ``words``, in capitals or not.
+
+    ``also`` says which word another way of writing means; ``meant`` which one is probably meant by
+    a word that means several things, and is not taken.
+    """
+
+    words: Sequence[str]
+    also: Mapping[str, str] = field(default_factory=dict)
+    meant: Mapping[str, str] = field(default_factory=dict)
+
+    def taken(self, value: object) -> object:
+        """The word that ``value`` is; ``value`` itself where it is none."""
+        said = str(value).strip().casefold() if _is_word(value) else ""
+        known = {word.casefold(): word for word in self.words}
+        return known.get(self.also.get(said, said), value)
+
+    def __call__(self, key: str, value: object) -> Fault:
+        if isinstance(self.taken(value), str) and self.taken(value) in self.words:
+            return None
+        said = str(value).strip() if _is_word(value) else show(value)
+        known = name_all([f'"{word}"' for word in self.words], 20)
+        likely = self.meant.get(said.casefold()) or nearest(said, self.words) or ""
+        mend = f'Did you mean "{likely}"? Known are {known}.'
+        if not is_near(said, likely) and said.casefold() not in self.meant:
+            mend = f'Write one of these: {known}; the nearest is "{likely}".'
+        return f"{key} can't be {show(value)}", mend
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,9 +92,10 @@ def check_keys(
 
 def sound(table: Table, keys: Keys, key: str, default: object) -> object:
     """The value of ``key`` where it has one without a fault, else ``default``."""
-    if key not in table.values or keys[key].kind(key, table.get(key)):
+    kind, value = keys[key].kind, table.get(key)
+    if key not in table.values or kind(key, value):
         return default
-    return table.get(key)
+    return kind.taken(value) if isinstance(kind, Choice) else value
 
 
 def _owner(table: Table) -> str:
@@ -111,21 +143,30 @@ def text(most: int, *, empty: bool = False, lines: bool = False) -> Check:
     return check
 
 
-def one_of(words: Sequence[str]) -> Check:
-    """One of ``words``; the nearest is named for any other."""
-    known = name_all([f'"{word}"' for word in words], 20)
+def filename(most: int) -> Check:
+    """The name of a file, on one line."""
+    plain = text(most)
 
     def check(key: str, value: object) -> Fault:
-        if isinstance(value, str) and value in words:
-            return None
-        said = value if isinstance(value, str) else show(value)
-        likely = nearest(said, words) or ""
-        mend = f'Did you mean "{likely}"? Known are {known}.'
-        if not is_near(said, likely):
-            mend = f'Write one of these: {known}; the nearest is "{likely}".'
-        return f"{key} can't be {show(value)}", mend
+        return backslash_fault(value) or plain(key, value)
 
     return check
+
+
+def backslash_fault(value: object) -> Fault:
+    """A name in which a backslash has become a sign of its own, as in "pics\\newt.svg"."""
+    if not isinstance(value, str) or not any(sign in value for sign in _ESCAPES):
+        return None
+    return BACKSLASH
+
+
+_ESCAPES = "\n\t\r\b\f"
+"""Signs that TOML makes of a backslash and a letter (TOML 1.0, Strings)."""
+
+
+def _is_word(value: object) -> bool:
+    is_small = isinstance(value, int) and not isinstance(value, bool) and abs(value) < 1000
+    return is_small or isinstance(value, str)
 
 
 def whole(low: int, high: int) -> Check:

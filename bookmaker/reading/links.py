@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from bookmaker.model import Link, Problem
-from bookmaker.reading.names import name_all, shorten, show
+from bookmaker.reading.names import by_letters, composed, name_all, shorten, show
 from bookmaker.reading.spots import MOST_SPOTS, is_placed, nearest_spot, spot_names
 from bookmaker.reading.table import Table
 from bookmaker.reading.tree import loops, pieces
@@ -54,19 +54,21 @@ def check_links(page: Table) -> Iterator[Problem]:
 
 def _entries(page: Table) -> Iterator[_Entry]:
     value = page.get("links")
-    spots = frozenset(spot_names(page))
+    spots = by_letters(spot_names(page))
     for place, item in enumerate(value if isinstance(value, list) else []):
         text = item if isinstance(item, str) else ""
         yield _Entry(place, text, _ends(text, spots))
 
 
-def _ends(text: str, spots: Container[str]) -> tuple[str, str] | None:
-    """The two names in ``"a-b"``. A spot may be (wrongly) named with a hyphen itself."""
-    parts = text.split("-")
-    splits = [("-".join(parts[:at]), "-".join(parts[at:])) for at in range(1, len(parts))]
-    for a, b in splits:
+def _ends(text: str, spots: Mapping[str, str]) -> tuple[str, str] | None:
+    """The two names in ``"a-b"``, as ``spots`` has them by their letters. A spot may be (wrongly)
+    named with a hyphen itself."""
+    parts = composed(text).split("-")
+    joined = [("-".join(parts[:at]), "-".join(parts[at:])) for at in range(1, len(parts))]
+    splits = [(spots.get(a, a), spots.get(b, b)) for a, b in joined]
+    for (a, b), split in zip(joined, splits, strict=True):
         if a in spots and b in spots:
-            return a, b
+            return split
     if len(splits) == 1 and all(part == part.strip() != "" for part in parts):
         return splits[0]
     return None

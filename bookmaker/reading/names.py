@@ -27,6 +27,17 @@ def is_called(name: str, asked: str) -> bool:
     return bool(name) and (asked == name or id_of(asked) == id_of(name))
 
 
+def composed(name: str) -> str:
+    """``name`` with each accent in one code point with its letter (Unicode's form NFC): keyboards
+    and programs write it in one or two, and nobody sees which."""
+    return unicodedata.normalize("NFC", name)
+
+
+def by_letters(names: Iterable[str]) -> dict[str, str]:
+    """``names`` as they are written, by their composed forms."""
+    return {composed(name): name for name in names}
+
+
 def is_spot_name(name: str) -> bool:
     """Whether ``name`` is of letters (of any script), digits and underscores."""
     return bool(name) and all(sign == "_" or _is_letter(sign) for sign in name)

@@ -7,10 +7,19 @@ from dataclasses import replace
 from fractions import Fraction
 
 from bookmaker.model import BANDS, Band, Number, Page, Problem, Wish
+from bookmaker.reading.choices import BAND
 from bookmaker.reading.files import check_art, path_of
-from bookmaker.reading.kinds import Key, anything, check_keys, one_of, text, truth
+from bookmaker.reading.kinds import Choice, Key, anything, check_keys, filename, sound, text, truth
 from bookmaker.reading.links import AUTO, check_links, links_of
-from bookmaker.reading.names import id_of, many, name_all, shorten, show
+from bookmaker.reading.names import (
+    by_letters,
+    composed,
+    id_of,
+    many,
+    name_all,
+    shorten,
+    show,
+)
 from bookmaker.reading.numbers import Numbers, check_numbers, number_fault, numbers_of, parse_number
 from bookmaker.reading.spots import as_pair, check_spots, nearest_spot, spot_names, spots_of
 from bookmaker.reading.strays import check_strays, gather
@@ -20,22 +29,22 @@ from bookmaker.reading.unplaced import SHAPES, is_unplaced, with_stand_ins
 
 KEYS = {
     "name": Key(text(200), needed='a line like name = "Newt"'),
-    "art": Key(text(1000), needed='a line like art = "newt.svg"'),
-    "mark": Key(text(1000)),
+    "art": Key(filename(1000), needed='a line like art = "newt.svg"'),
+    "mark": Key(filename(1000)),
     "artist": Key(text(200, empty=True)),
     "licence": Key(text(200, empty=True)),
     "links": Key(anything, needed='a line like links = ["nose-back", "back-tail"]'),
     "spots": Key(
         anything, needed="[page.spots] and below it a line like nose = [12, 40] for each spot"
     ),
-    "shape": Key(one_of(tuple(SHAPES))),
+    "shape": Key(Choice(tuple(SHAPES))),
     "numbers": Key(anything),
     "given": Key(anything),
     "position": Key(anything),
     "fixed": Key(truth),
     "turn": Key(truth),
     "description": Key(text(1000, empty=True, lines=True)),
-    "band": Key(one_of(BANDS)),
+    "band": Key(BAND),
     "one_in": Key(anything),
 }
 
@@ -60,7 +69,7 @@ def pages_of(chapter: Table) -> tuple[Table, ...]:
         gather(replace(page, page=_label(page, place)), KEYS, _HOMES)
         for place, page in enumerate(chapter.tables("page"), 1)
     ]
-    return tuple(_unplaced(_with_own_spots(page, chapter, pages)) for page in pages)
+    return tuple(_unplaced(page) for page in _with_own_spots(chapter, pages))
 
 
 def _unplaced(page: Table) -> Table:
@@ -132,17 +141,19 @@ def _label(page: Table, place: int) -> str:
     return shorten(_name(page), 60) or f"page {place}"
 
 
-def _with_own_spots(page: Table, chapter: Table, pages: Sequence[Table]) -> Table:
+def _with_own_spots(chapter: Table, pages: Sequence[Table]) -> list[Table]:
     """Spots below a heading [spots], which should be [page.spots], are those of the page above.
 
     The heading is told as an unknown key; so nobody need call the spots missing, too.
     """
     line = chapter.line("spots")
-    above = [other for other in pages if other.line() < line]
-    if "spots" not in chapter.values or not above or page is not above[-1] or "spots" in page:
-        return page
-    values = {**page.values, "spots": chapter.get("spots")}
-    return replace(page, values=values, moved={**page.moved, "spots": ("spots",)})
+    count = sum(page.line() < line for page in pages)
+    if "spots" not in chapter.values or not count or "spots" in pages[count - 1]:
+        return list(pages)
+    above = pages[count - 1]
+    values = {**above.values, "spots": chapter.get("spots")}
+    moved = replace(above, values=values, moved={**above.moved, "spots": ("spots",)})
+    return [*pages[: count - 1], moved, *pages[count:]]
 
 
 def _looks_like_spot(key: str, value: object) -> bool:
@@ -172,8 +183,9 @@ def _check_given(page: Table, outer: Numbers) -> Iterator[Problem]:
     spots = spot_names(page)
     numbers = _known_numbers(page, outer, len(spots))
     seen: dict[Fraction, str] = {}
+    known = by_letters(spots)
     for spot, number in value.items():
-        if spots and spot not in spots:
+        if spots and composed(spot) not in known:
             message = f"given names a spot that the page does not have: {shorten(spot)}"
             yield page.problem("unknown-spot", message, nearest_spot(spot, spots), "given", spot)
         fault = number_fault(number) or _not_among(number, numbers)
@@ -244,14 +256,15 @@ def _one_in(page: Table) -> float | None:
 def _wish(page: Table) -> Wish | None:
     if page.get("links") != AUTO:
         return None
-    bands: Mapping[str, Band] = {band: band for band in BANDS}
-    return Wish(bands.get(str(page.get("band"))), _one_in(page))
+    bands: Mapping[object, Band] = {band: band for band in BANDS}
+    return Wish(bands.get(sound(page, KEYS, "band", "")), _one_in(page))
 
 
 def _given(page: Table, numbers: tuple[Number, ...]) -> Iterator[tuple[str, Number]]:
     known = {number.value: number for number in numbers}
+    spots = by_letters(spot_names(page))
     for spot, value in page.table("given").values.items():
-        yield spot, known[parse_number(value).value]
+        yield spots.get(composed(spot), spot), known[parse_number(value).value]
 
 
 def _lines(page: Table) -> Iterator[tuple[str, int]]:

@@ -3,20 +3,12 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Container, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from bookmaker.model import Book, Problem
-from bookmaker.reading.book import (
-    LANGUAGES,
-    PAPERS,
-    book_keys,
-    check_book,
-    gather_book,
-    is_book,
-    make_book,
-)
+from bookmaker.reading.book import book_keys, check_book, gather_book, is_book, make_book
 from bookmaker.reading.chapters import (
     Draft,
     check_chapter,
@@ -25,8 +17,9 @@ from bookmaker.reading.chapters import (
     draft_of,
     make_chapter,
 )
-from bookmaker.reading.files import file_fault
-from bookmaker.reading.kinds import Keys
+from bookmaker.reading.choices import LANGUAGES, PAPERS
+from bookmaker.reading.files import file_fault, on_disk
+from bookmaker.reading.kinds import Keys, backslash_fault
 from bookmaker.reading.lines import Where
 from bookmaker.reading.names import id_of, shorten, show
 from bookmaker.reading.numbers import Numbers, numbers_of
@@ -115,12 +108,16 @@ def _listed(top: Table) -> Iterator[Source | Problem]:
     files: dict[str, int] = {}
     stems: dict[str, str] = {}
     for place, entry in enumerate(entries if isinstance(entries, list) else []):
+        escaped = backslash_fault(entry)
+        if escaped:
+            yield top.problem("bad-value", *escaped, "chapters", place)
+            continue
         if not isinstance(entry, str) or not entry.strip() or "\0" in entry:
             message = f"a chapter must be the name of a file in quotation marks, not {show(entry)}"
             mend = 'Write it like "01-spring.toml".'
             yield top.problem("bad-value", message, mend, "chapters", place)
             continue
-        path = top.source.folder / entry
+        path = on_disk(top.source.folder / entry)
         first = files.setdefault(_same_file(path), place)
         other = stems.setdefault(path.stem.casefold(), entry)
         if first != place:
@@ -178,11 +175,15 @@ def _bind(
     return Reading(book, file_by_file(problems, files))
 
 
-def _good(draft: Draft, faulty: Container[_Place]) -> list[Table]:
+def _good(draft: Draft, faulty: Mapping[_Place, Sequence[Problem]]) -> list[Table]:
     return [
         page
         for page in draft.pages
-        if (page.source.file, page.where) not in faulty and not page.is_unreadable()
+        if not any(
+            problem.severity == "problem"
+            for problem in faulty.get((page.source.file, page.where), ())
+        )
+        and not page.is_unreadable()
     ]
 
 

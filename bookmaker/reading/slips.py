@@ -12,8 +12,12 @@ _PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 _BARE_KEY = re.compile(r"""^[^\s="'\[]+""")
 _WORDS = re.compile(r"""=[ \t]*([^\W\d][^"'\[\]{}#,=\n]*)""")
 _NOUGHT = re.compile(r"[=\[,][ \t]*0\d")
+_APART = re.compile(r"\[[ \t]*(\d+(?:\.\d+)?)(?:[ \t]+|[ \t]*;[ \t]*)(\d+(?:\.\d+)?)[ \t]*\]")
+_BARE_PAIR = re.compile(r"=[ \t]*\(?(\d+(?:\.\d+)?),[ \t]*(\d+(?:\.\d+)?)\)?[ \t]*(?:#.*)?$")
+_PER_CENT = re.compile(r"[=\[,][ \t]*\d+(?:\.\d+)?[ \t]*%")
 _DOT = re.compile(r"[=\[,][ \t]*(?:\.\d|\d+\.(?:\D|$))")
 
+BACKSLASH = "\\ has a meaning of its own in a text", "Write / between folders, and \\\\ for \\."
 _BROKEN = {
     "text": (
         "the text that starts here has no closing quotation mark",
@@ -109,7 +113,10 @@ def slip_of_statement(piece: str, statement: Statement, error: Exception | None)
         message = f"{what} is written twice, here and in line {statement.first}"
         mend = "Take one of the two out."
         return Slip(statement.line, "bad-toml", message, mend, statement.where)
-    for fault_of in (_colon, _curly, _broken_words, _broken, _number, _key, _sign):
+    for fault_of in (
+        *(_colon, _curly, _broken_words, _two_numbers, _ending, _broken),
+        *(_number, _key, _sign),
+    ):
         fault = fault_of(piece, statement, str(error))
         if fault:
             return Slip(line, "bad-toml", *fault, statement.where)
@@ -153,12 +160,33 @@ def _broken_words(piece: str, statement: Statement, error: str) -> Fault:
     return f"{_short(words)} stands without quotation marks", f'Write "{_short(words)}".'
 
 
+def _ending(piece: str, statement: Statement, error: str) -> Fault:
+    """A folder's name that ends in a backslash: the quotation mark behind it ends nothing."""
+    line = piece.partition("\n")[0].rstrip()
+    is_text = statement.broken == "text" and line.endswith('\\"')
+    return BACKSLASH if is_text and not line.endswith('\\\\"') else None
+
+
 def _broken(piece: str, statement: Statement, error: str) -> Fault:
     if statement.is_header and statement.broken != "header":
         return "this heading can't be read", "Write it like [[page]] or [page.spots]."
     if statement.broken == "end" and _NOUGHT.search(piece):
         return None
     return _BROKEN.get(statement.broken)
+
+
+def _two_numbers(piece: str, statement: Statement, error: str) -> Fault:
+    """A place on the picture, written as it may be written elsewhere."""
+    if "%" in piece and _PER_CENT.search(piece):
+        return "a number has a per cent sign", "Write the number alone, like [12, 40]."
+    apart = _APART.search(piece)
+    if apart:
+        told = f"[{apart[1]}, {apart[2]}]"
+        return "a comma is missing between the two numbers", f"Write {told}."
+    bare = _BARE_PAIR.search(piece)
+    if bare:
+        return "a place stands in square brackets", f"Write [{bare[1]}, {bare[2]}]."
+    return None
 
 
 def _number(piece: str, statement: Statement, error: str) -> Fault:
@@ -183,8 +211,8 @@ def _key(piece: str, statement: Statement, error: str) -> Fault:
 
 
 def _sign(piece: str, statement: Statement, error: str) -> Fault:
-    if "\\" in piece and ("Unescaped" in error or "escape" in error or "Hex" in error):
-        return "\\ has a meaning of its own in a text", "Write / between folders, and \\\\ for \\."
+    if "\\" in piece and re.search("escape|hex|scalar", error, re.IGNORECASE):
+        return BACKSLASH
     if error.startswith("Expected newline"):
         return _BROKEN["end"]
     if "{" in piece and "\n" in piece:

@@ -4,9 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from bookmaker.model import Problem, Spot
-from bookmaker.reading.names import id_of, is_near, is_spot_name, name_all, nearest, shorten, show
+from bookmaker.reading.names import (
+    by_letters,
+    composed,
+    id_of,
+    is_near,
+    is_spot_name,
+    name_all,
+    nearest,
+    shorten,
+    show,
+)
 from bookmaker.reading.table import Table
 from bookmaker.reading.toml import Written
 
@@ -24,6 +35,8 @@ def spots_of(page: Table) -> tuple[Spot, ...]:
 def spot_names(page: Table) -> tuple[str, ...]:
     """The names of all spots, those among them whose place can't be read; none where the spots
     as a whole can't be read, so that nobody need miss one."""
+    if not page.is_unreadable("spots"):
+        return tuple(page.table("spots").values)
     where = (*page.where, "spots")
     lost = [way for way in page.source.parsed.unreadable if way[: len(where)] == where]
     if where in lost:
@@ -63,6 +76,8 @@ def check_spots(page: Table) -> Iterator[Problem]:
     for name, place in value.items():
         yield from _check_spot(page, name, place)
     yield from _check_places(page)
+    yield from _check_twice(page)
+    yield from _check_fractions(page)
 
 
 def as_pair(value: object) -> tuple[float, float] | None:
@@ -117,10 +132,46 @@ def _bad_place(name: str, place: object) -> tuple[str, str]:
         if len(place) > 2:
             mend = f"{mend} A decimal has a point: 12.5."
         return f"the spot {shorten(name)} needs two numbers and has {len(place)}", mend
+    if isinstance(place, list) and any(isinstance(part, str) for part in place):
+        mend = f"{mend} Numbers have no quotation marks and no per cent sign."
     if not isinstance(place, list):
         mend = f"{mend} A key of the page stands above [page.spots]."
     said = _say(place) if isinstance(place, list) else show(place)
     return f"the spot {shorten(name)} needs two numbers, not {said}", mend
+
+
+def _check_twice(page: Table) -> Iterator[Problem]:
+    """Names that look the same and are not: an accent in one code point and in two."""
+    names = list(page.table("spots").values)
+    known = by_letters(names)
+    for name in names if len(known) < len(names) else ():
+        if known[composed(name)] != name:
+            message = f"two spots have the name {shorten(name)}"
+            yield page.problem("repeated-name", message, "Take one of the two out.", "spots", name)
+
+
+def _check_fractions(page: Table) -> Iterator[Problem]:
+    """Spots all in one corner of the picture: fractions were meant."""
+    spots = spots_of(page)
+    broken = [spot for spot in spots if 0 < spot.x < 1 or 0 < spot.y < 1]
+    if len(spots) > 1 and broken and all(max(spot.x, spot.y) <= 1 for spot in spots):
+        first = broken[0]
+        message = (
+            f"all spots lie within 1 per cent of the picture's corner, as {shorten(first.name)} "
+            f"at [{first.x:g}, {first.y:g}]"
+        )
+        mend = f"Write per cent, not fractions: [{100 * first.x:g}, {100 * first.y:g}]."
+        yield page.problem("bad-value", message, mend, "spots", first.name)
+        return
+    for spot in broken:
+        if max(spot.x, spot.y) < 1:
+            message = f"the spot {shorten(spot.name)} lies in the very corner of the picture"
+            mend = (
+                f"[{spot.x:g}, {spot.y:g}] is less than 1 per cent; if a fraction was meant, write "
+                f"[{100 * spot.x:g}, {100 * spot.y:g}]."
+            )
+            told = page.problem("spot-in-corner", message, mend, "spots", spot.name)
+            yield replace(told, severity="warning")
 
 
 def _check_places(page: Table) -> Iterator[Problem]:

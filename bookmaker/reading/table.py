@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 
 from bookmaker.model import Problem
@@ -11,13 +12,19 @@ from bookmaker.reading.lines import Where
 from bookmaker.reading.toml import Parsed
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Source:
     """A manifest that was parsed: ``file`` as the user would type it, ``path`` to open it."""
 
     file: str
     path: Path
     parsed: Parsed
+
+    @cached_property
+    def spoilt(self) -> frozenset[Where]:
+        """The ways to all that can't be read, and to what it stands in."""
+        ways = self.parsed.unreadable
+        return frozenset(way[:end] for way in ways for end in range(len(way) + 1))
 
     @property
     def folder(self) -> Path:
@@ -58,8 +65,11 @@ class Table:
 
     def is_unreadable(self, *keys: str | int) -> bool:
         """Whether ``keys``, or something in them, can't be read (and has been told)."""
-        where = self._way(keys)
-        return any(way[: len(where)] == where for way in self.source.parsed.unreadable)
+        return self._way(keys) in self.source.spoilt
+
+    def is_coded(self, *keys: str | int) -> bool:
+        """Whether a sign in ``keys`` is written by its number."""
+        return self._way(keys) in self.source.parsed.coded
 
     def line(self, *keys: str | int) -> int:
         return self.source.line(self._way(keys))

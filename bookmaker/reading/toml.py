@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -11,6 +12,7 @@ from pathlib import Path
 from bookmaker.reading.lines import Outline, Statement, Where, outline
 from bookmaker.reading.slips import Slip, slip_of_bytes, slip_of_document, slip_of_statement
 
+_CODE = re.compile(r"(?<!\\)(?:\\\\)*\\[uU]")
 LARGEST = 500_000
 """Bytes; a term book of sixty pages takes 60,000."""
 
@@ -27,12 +29,14 @@ class Parsed:
     """What a file says. ``values`` is None where nothing could be made of it.
 
     ``unreadable`` are the ways to keys that are there but can't be read: each has a slip, so
-    that nobody need call them missing.
+    that nobody need call them missing. ``coded`` are the ways to values with a sign in them that
+    is written by its number, as \\u00e9: a folder's name may begin so by mistake.
     """
 
     values: dict[str, object] | None
     lines: Mapping[Where, int] = field(default_factory=dict)
     unreadable: frozenset[Where] = frozenset()
+    coded: frozenset[Where] = frozenset()
     slips: tuple[Slip, ...] = ()
 
 
@@ -60,7 +64,7 @@ def parse(data: bytes) -> Parsed:
     found = outline(text)
     try:
         if not any(each.broken == "depth" for each in found.statements):  # tomllib would choke
-            return Parsed(_load(text), found.lines)
+            return Parsed(_load(text), found.lines, coded=_coded(text, found))
     except (ValueError, RecursionError):
         pass
     return _recover(text, found)
@@ -96,7 +100,14 @@ def _recover(text: str, found: Outline) -> Parsed:
     except (ValueError, RecursionError) as error:
         values = None
         slips = slips or [slip_of_document(error)]
-    return Parsed(values, found.lines, frozenset(unreadable), tuple(slips))
+    return Parsed(values, found.lines, frozenset(unreadable), _coded(text, found), tuple(slips))
+
+
+def _coded(text: str, found: Outline) -> frozenset[Where]:
+    if "\\u" not in text.lower():
+        return frozenset()
+    pieces = ((text[each.start : each.end], each.where) for each in found.statements)
+    return frozenset(where for piece, where in pieces if _CODE.search(piece))
 
 
 def _slip_of(text: str, statement: Statement) -> Slip | None:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Final
 
+from bookmaker.reading.names import composed
 from bookmaker.reading.spots import MOST_SPOTS
 from bookmaker.reading.table import Table
 
@@ -61,10 +62,13 @@ def with_stand_ins(page: Table) -> Table:
     values = dict(page.values)
     spots, links = page.get("spots"), page.get("links")
     if isinstance(links, list):
-        names = list(dict.fromkeys(str(end) for link in links for end in str(link).split("-")))
+        named = (composed(end) for link in links for end in str(link).split("-"))
+        names = list(dict.fromkeys(named))
     else:
         names = [f"s{i + 1}" for i in range(int(str(spots)))]
-        pairs = SHAPES.get(str(page.values.get("shape", "path")), _path)(len(names))
+        pairs = SHAPES.get(str(page.values.get("shape", "path")).strip().casefold(), _path)(
+            len(names)
+        )
         values["links"] = [f"{names[a]}-{names[b]}" for a, b in pairs]
     turns = [2 * math.pi * i / len(names) for i in range(len(names))]
     values["spots"] = {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -72,10 +73,17 @@ def above_grade(ordered: OrderedBook) -> Iterator[Problem]:
 
 
 def _hint(pages: Sequence[Page], grade: str) -> str:
-    fitting = suggest(grade, max(len(page.spots) for page in pages))
+    most = max(len(page.spots) for page in pages)
+    fitting = suggest(grade, most)
     if not fitting:
         return ""
-    return f" {as_numbers(fitting[0])} suits it."
+    largest = max(abs(number.value) for page in pages for number in page.numbers)
+
+    def away(each: Suggestion) -> float:
+        reach = Fraction(each.start) + (most - 1) * Fraction(each.step)
+        return abs(math.log(reach / max(largest, Fraction(1, 10))))
+
+    return f" {as_numbers(min(fitting, key=away))} suits it."
 
 
 def as_numbers(suggestion: Suggestion) -> str:

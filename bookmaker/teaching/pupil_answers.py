@@ -13,11 +13,14 @@ from pathlib import Path
 
 from bookmaker.cache import Cache
 from bookmaker.linking import join_pages, spot_pages
-from bookmaker.model import Book, InputProblems, Number, Page, Problem, letter
+from bookmaker.model import Book, InputProblems, Number, Page, Problem, folded, letter
 from bookmaker.ordering import nearest
 from bookmaker.pictures import take_in_art
 from bookmaker.puzzle import Marking, mark, to_instance
 from bookmaker.reading import Row, Table, is_called, open_manifest, read_table
+from bookmaker.words import spoken
+
+_DASHES = "‐‑‒–—−"
 
 
 class NotAnAnswer(ValueError):
@@ -94,16 +97,19 @@ def _place(
 
 
 def _spot(page: Page, where: str) -> int | None:
+    """By name, as the manifest or the key has it, or by the key's letter; capitals count only
+    where two names differ in nothing else."""
     names = page.spot_names
-    if where in names:
-        return names.index(where)
     letters = [letter(place) for place in range(len(names))]
-    return letters.index(where.upper()) if where.upper() in letters else None
+    heard = [folded(spoken(name)) for name in names]  # "left_paw" is the key's "left paw"
+    ways = ((where, names), (folded(spoken(where)), heard), (where.strip().upper(), letters))
+    return next((known.index(said) for said, known in ways if known.count(said) == 1), None)
 
 
 def _link(page: Page, where: str) -> int | None:
-    one, _, other = where.partition("-")
-    ends = {_spot(page, one), _spot(page, other)}
+    plain = where.translate(dict.fromkeys(map(ord, _DASHES), "-"))
+    one, _, other = plain.partition("-")
+    ends = {_spot(page, one.strip()), _spot(page, other.strip())}
     return next((place for place, edge in enumerate(page.edges) if set(edge) == ends), None)
 
 
@@ -120,10 +126,13 @@ def mark_answer(page: Page, answer: Answer) -> Marking:
     return mark(*to_instance(page), answer.numbers, answer.differences)
 
 
-def answers_of_class(page: Page, table_file: Path) -> list[tuple[str, Answer]]:
+def answers_of_class(
+    page: Page, table_file: Path
+) -> tuple[list[tuple[str, Answer]], tuple[Problem, ...]]:
     """The answers of several pupils: columns ``pupil`` and one for each spot.
 
-    Raises InputProblems with every row that can't be read.
+    With them a problem for each row that can't be read. Raises InputProblems where the table as a
+    whole can't be.
     """
     table = read_table(table_file, needed=("pupil",))
     columns = _columns(page, table)
@@ -134,9 +143,7 @@ def answers_of_class(page: Page, table_file: Path) -> list[tuple[str, Answer]]:
             answers.append((row["pupil"], answer_of(page, told)))
         except NotAnAnswer as fault:
             problems.append(_in_row(table, row, str(fault)))
-    if problems:
-        raise InputProblems(problems)
-    return answers
+    return answers, tuple(problems)
 
 
 def _columns(page: Page, table: Table) -> dict[str, str]:
@@ -160,11 +167,10 @@ def _columns(page: Page, table: Table) -> dict[str, str]:
 
 def _answered(page: Page, column: str) -> str | None:
     """The spot or link of a column: headings are in lower case whatever the spots are in."""
-    for name in (*page.spot_names, *(link.name for link in page.links)):
-        if name.casefold() == column.casefold():
-            return name
-    spot = _spot(page, column)
-    return page.spot_names[spot] if spot is not None else None
+    spot, link = _spot(page, column), _link(page, column)
+    if spot is not None:
+        return page.spot_names[spot]
+    return page.links[link].name if link is not None else None
 
 
 def _in_row(table: Table, row: Row, fault: str) -> Problem:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
+from bookmaker.model import MINUS
 from bookmaker.words.po import read_po
 
 FOLDER = Path(__file__).parent
@@ -39,8 +40,8 @@ class Words:
         return form.format(**values) if n is None else form.format(n=n, **values)
 
     def number(self, text: str) -> str:
-        """``text``, a number with a decimal point, as this language writes it."""
-        return text.replace(".", self.table["decimal-mark"][0])
+        """``text``, a number with a hyphen for its minus and a decimal point, as it is printed."""
+        return text.replace("-", MINUS).replace(".", self.table["decimal-mark"][0])
 
 
 def spoken(name: str) -> str:

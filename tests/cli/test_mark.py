@@ -151,3 +151,30 @@ def test_a_table_that_can_not_be_marked_ends_with_one(
     table = tmp_path / "answers.csv"
     table.write_text(rows, "utf-8")
     assert words in told(capsys, str(book), "path", "--pupils", str(table), code=1)
+
+
+def test_spots_go_by_their_names_as_the_key_prints_them(book: Path, capsys: Capture) -> None:
+    chapter = book.parent / "two.toml"
+    text = chapter.read_text("utf-8").replace("wing", "left_wing").replace("heart", "Müde")
+    text = text.replace("Müde = [", '"Müde" = [')
+    chapter.write_text(text, "utf-8")
+    answer = ["mu\u0308de=1", "left wing=3", "HEAD=5", "back=7"]
+    assert "Right" in told(capsys, str(book), "Star", *answer)
+    answer = ["Müde=1", "Left Wing=3", "head=5", "back=7", "left wing \u2013 müde=2"]
+    assert "Right" in told(capsys, str(book), "Star", *answer)
+
+
+def test_a_row_that_can_not_be_read_stops_no_other(
+    book: Path, tmp_path: Path, capsys: Capture
+) -> None:
+    table = tmp_path / "answers.csv"
+    rows = ("Ada,1,3,5,7", "Bo,1,x,5,7", "Cy,7,1,3,5", "Di,1,3,5,1/0")
+    table.write_text("pupil,heart,head,wing,back\n" + "\n".join(rows) + "\n", "utf-8")
+    assert run(["mark", str(book), "Star", "--pupils", str(table)]) == 1
+    found = capsys.readouterr()
+    assert "Ada" in found.out and "Cy" in found.out
+    assert "Bo" not in found.out and "Di" not in found.out
+    assert "answers.csv:3: Bo: " in found.err and "answers.csv:5: Di: " in found.err
+    assert "2 rows were left out." in found.err
+    assert run(["mark", str(book), "Star", "--pupils", str(table), "--json"]) == 1
+    assert [row["pupil"] for row in json.loads(capsys.readouterr().out)] == ["Ada", "Cy"]

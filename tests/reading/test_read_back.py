@@ -32,7 +32,7 @@ class Sheet:
 spot_names = st.lists(
     st.text(st.sampled_from(LETTERS), min_size=1, max_size=6), min_size=2, max_size=9, unique=True
 )
-parts = st.integers(0, 100).map(str) | st.decimals(0, 100, places=2).map(str)
+parts = st.integers(0, 100).map(str) | st.decimals(1, 100, places=2).map(str)
 number_texts = st.integers(0, 999).map(str) | st.decimals(0, 99, places=1).map(str)
 
 
