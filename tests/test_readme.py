@@ -37,7 +37,7 @@ def first_cells(text: str) -> set[str]:
 
 def test_ci_runs_the_readmes_own_test_line(project: Path, readme: str) -> None:
     (line,) = re.findall(r"^    (.*python -m tests)$", readme, re.MULTILINE)
-    assert line in (project / ".ci" / "run").read_text("utf-8").splitlines()
+    assert f"{line} || exit 1" in (project / ".ci" / "run").read_text("utf-8").splitlines()
 
 
 def test_every_command_stands_in_the_readme_and_no_other(readme: str) -> None:
