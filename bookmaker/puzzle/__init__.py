@@ -23,6 +23,15 @@ from bookmaker.puzzle.practice import (
     practice,
     practice_together,
 )
+from bookmaker.puzzle.skills import (
+    Skill,
+    SkillCounts,
+    Span,
+    count_skills,
+    exchanging_columns,
+    skills_of,
+    skills_together,
+)
 from bookmaker.puzzle.tree import Tree, find_symmetry, settled
 
 __all__ = [
@@ -35,6 +44,9 @@ __all__ = [
     "Miscalculation",
     "Practice",
     "Rung",
+    "Skill",
+    "SkillCounts",
+    "Span",
     "Standard",
     "Subtraction",
     "Suggestion",
@@ -43,10 +55,12 @@ __all__ = [
     "breaches",
     "certify",
     "certify_pages",
+    "count_skills",
     "crosses_ten",
     "domains",
     "every_solution",
     "exchangeable",
+    "exchanging_columns",
     "find_symmetry",
     "hint_ladder",
     "level",
@@ -55,6 +69,8 @@ __all__ = [
     "practice_together",
     "rarity",
     "settled",
+    "skills_of",
+    "skills_together",
     "standards_for",
     "suggest",
     "to_instance",

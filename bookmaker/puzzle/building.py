@@ -25,7 +25,7 @@ from math import inf, sqrt
 from random import Random
 
 from bookmaker.model import Estimate
-from bookmaker.puzzle.board import EMPTY, Board, Move
+from bookmaker.puzzle.board import EMPTY, Board, Move, Placement
 from bookmaker.puzzle.instance import Arrangement, Instance
 from bookmaker.puzzle.tree import settled
 
@@ -119,7 +119,8 @@ class _Builder:
     def _attempt(self, random: Random) -> tuple[int, bool, int]:
         """Subtractions of one attempt, whether it succeeded, and differences looked at."""
         board = self._board
-        used, put = self.written, []
+        used = self.written
+        put: list[Placement] = []
         d = board.kinds
         while d and used.bit_count() < self._links:
             moves = self._moves(d, used)

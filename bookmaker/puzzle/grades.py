@@ -156,8 +156,10 @@ def suggest(grade: str, spots: int) -> tuple[Suggestion, ...]:
     fitting = []
     for start, step in SUGGESTED:
         numbers = [Fraction(start) + i * Fraction(step) for i in range(spots)]
-        if level(numbers, grade, as_fractions="/" in start) == "at":
-            fitting.append(Suggestion(start, step, crossing_share(numbers)))
+        as_fractions = "/" in start
+        if level(numbers, grade, as_fractions) == "at":
+            share = crossing_share(numbers, as_fractions)
+            fitting.append(Suggestion(start, step, share))
     return tuple(sorted(fitting, key=lambda suggestion: suggestion.crossing < Fraction(1, 2)))
 
 

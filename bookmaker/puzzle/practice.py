@@ -22,6 +22,7 @@ class Subtraction:
     larger: Fraction
     smaller: Fraction
     times: Fraction
+    as_fractions: bool = False
 
     @property
     def difference(self) -> Fraction:
@@ -29,7 +30,7 @@ class Subtraction:
 
     @property
     def crosses_ten(self) -> bool:
-        return crosses_ten(self.larger, self.smaller)
+        return not self.as_fractions and crosses_ten(self.larger, self.smaller)
 
 
 @dataclass(frozen=True)
@@ -69,8 +70,11 @@ def practice(
     *,
     cache: Cache,
     seed: int = 0,
+    as_fractions: bool = False,
 ) -> Practice:
     """What a page practises, all its solutions being equally likely.
+
+    ``as_fractions`` where the numbers are written as 1/4, not as 0.25: they cross no tens.
 
     Where they are beyond counting, what its certificate's solution (of ``seed``) does. Raises
     Unsolvable, and ValueError where the numbers do not fit the tree.
@@ -82,7 +86,12 @@ def practice(
     solutions = known.solutions if known else 1
     return Practice(
         tuple(
-            Subtraction(normal.numbers[y], normal.numbers[x], Fraction(linked[x][y], solutions))
+            Subtraction(
+                normal.numbers[y],
+                normal.numbers[x],
+                Fraction(linked[x][y], solutions),
+                as_fractions,
+            )
             for y in range(tree.n)
             for x in range(y)
             if linked[x][y]
@@ -92,22 +101,26 @@ def practice(
 
 def practice_together(pages: Iterable[Practice]) -> Practice:
     """What several pages practise, each solved once."""
-    times: dict[tuple[Fraction, Fraction], Fraction] = defaultdict(Fraction)
+    times: dict[tuple[Fraction, Fraction, bool], Fraction] = defaultdict(Fraction)
     for page in pages:
         for each in page.subtractions:
-            times[each.larger, each.smaller] += each.times
-    return Practice(tuple(Subtraction(*pair, count) for pair, count in sorted(times.items())))
+            times[each.larger, each.smaller, each.as_fractions] += each.times
+    return Practice(
+        tuple(
+            Subtraction(larger, smaller, count, as_fractions)
+            for (larger, smaller, as_fractions), count in sorted(times.items())
+        )
+    )
 
 
 def crosses_ten(larger: Fraction, smaller: Fraction) -> bool:
-    """Whether ``larger - smaller`` borrows: 34 - 8 does, 38 - 4 does not.
+    """Whether ``larger - smaller`` exchanges in a column: 34 - 8 does, 38 - 4 does not.
 
-    Of decimals in any place (1.2 - 0.5); of other fractions, and of numbers below nought, where
-    the larger has the smaller part beyond a whole (5/4 - 1/2 does, 5/3 - 1/3 does not).
+    Of decimals in any column (1.2 - 0.5). Never where a number is no decimal or below nought.
     """
     places = next((k for k in range(13) if _is_whole(larger, k) and _is_whole(smaller, k)), None)
     if places is None or smaller < 0:
-        return larger % 1 < smaller % 1
+        return False
     from_digits, take_digits = int(larger * 10**places), int(smaller * 10**places)
     while take_digits:
         if from_digits % 10 < take_digits % 10:
@@ -116,8 +129,10 @@ def crosses_ten(larger: Fraction, smaller: Fraction) -> bool:
     return False
 
 
-def crossing_share(numbers: Sequence[Fraction]) -> Fraction:
+def crossing_share(numbers: Sequence[Fraction], as_fractions: bool = False) -> Fraction:
     """The part of all subtractions among ``numbers``, two or more, that cross a ten."""
+    if as_fractions:
+        return Fraction(0)
     pairs = list(combinations(sorted(numbers), 2))
     return Fraction(sum(crosses_ten(larger, smaller) for smaller, larger in pairs), len(pairs))
 

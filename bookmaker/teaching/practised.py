@@ -53,7 +53,8 @@ def practised(ordered: OrderedBook, cache: Cache, seed: int) -> Practised:
 
 def page_practice(page: Page, cache: Cache, seed: int) -> Practice:
     """What one page practises, all its solutions being equally likely."""
-    return practice(*to_instance(page), cache=cache, seed=seed)
+    fractions = _as_fractions(page.numbers)
+    return practice(*to_instance(page), cache=cache, seed=seed, as_fractions=fractions)
 
 
 def above_grade(ordered: OrderedBook) -> Iterator[Problem]:
