@@ -15,8 +15,11 @@ from bookmaker.cli.codes import BAD_INPUT, DONE, CommandFault
 from bookmaker.cli.tell import table, tell_problems
 from bookmaker.cli.workshop import existing, workshop
 from bookmaker.model import Page, letter, written_as
-from bookmaker.puzzle import Marking
+from bookmaker.puzzle import Marking, Mend
 from bookmaker.teaching import answer_of, answers_of_class, mark_answer, page_to_mark
+
+FEW_CHANGES = 6
+"""Changes up to which they are listed where fewer might do."""
 
 
 def mark_page(
@@ -90,6 +93,8 @@ def _record(page: Page, marking: Marking) -> dict[str, Any]:
             for m in marking.miscalculations
         ],
         "mends_at_clashes": marking.mends_at_clashes,
+        "mend": marking.mend and {names[v]: _text(page, x) for v, x in marking.mend.changes},
+        "mend_is_fewest": marking.mend and marking.mend.proved,
     }
 
 
@@ -116,11 +121,7 @@ def _lines(page: Page, marking: Marking) -> Iterator[str]:
     for slip in marking.miscalculations:
         right, written = _text(page, slip.right), _text(page, slip.written)
         yield f"{links[slip.link]} is {right}, not {written}."
-    if marking.swap:
-        one, other = (names[v] for v in marking.swap)
-        yield f"One swap mends it: exchange the numbers at {one} and {other}."
-    elif marking.mends_at_clashes is not None:
-        yield _about_clashes(marking.mends_at_clashes)
+    yield from _mending(page, marking)
 
 
 def _letters(page: Page) -> str:
@@ -129,12 +130,25 @@ def _letters(page: Page) -> str:
     return f"In the key: {', '.join(told)}."
 
 
-def _about_clashes(can: bool) -> str:
-    if can:
-        return "No single swap mends it. The numbers on the links that clash have to change places."
-    return (
-        "No single swap mends it, and other numbers than those on the links that clash must move."
-    )
+def _mending(page: Page, marking: Marking) -> Iterator[str]:
+    """How the answer is mended, where that is known."""
+    if marking.swap:
+        one, other = (page.spot_names[v] for v in marking.swap)
+        yield f"One swap mends it: exchange the numbers at {one} and {other}."
+    elif marking.mend:
+        yield _about_mend(page, marking.mend)
+
+
+def _about_mend(page: Page, mend: Mend) -> str:
+    """The changes that mend an answer, and whether they are the fewest."""
+    count = len(mend.changes)
+    numbers = "1 number has" if count == 1 else f"{count} numbers have"
+    if not mend.proved and count > FEW_CHANGES:
+        return f"At most {numbers} to change."
+    which = _listed([f"{_text(page, x)} at {page.spot_names[v]}" for v, x in mend.changes])
+    if mend.proved:
+        return f"{numbers} to change, no fewer will do: write {which}."
+    return f"At most {numbers} to change: write {which}."
 
 
 def _listed(names: Sequence[str]) -> str:

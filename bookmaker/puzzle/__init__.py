@@ -15,6 +15,7 @@ from bookmaker.puzzle.grades import Level, Standard, Suggestion, level, standard
 from bookmaker.puzzle.hints import Fact, Ladder, Rung, hint_ladder
 from bookmaker.puzzle.listing import every_solution, exchangeable
 from bookmaker.puzzle.marking import Clash, Marking, Miscalculation, mark
+from bookmaker.puzzle.mending import Mend
 from bookmaker.puzzle.page_instance import to_instance
 from bookmaker.puzzle.practice import (
     Practice,
@@ -41,6 +42,7 @@ __all__ = [
     "Ladder",
     "Level",
     "Marking",
+    "Mend",
     "Miscalculation",
     "Practice",
     "Rung",

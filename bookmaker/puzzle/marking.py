@@ -10,10 +10,8 @@ from itertools import combinations
 
 from bookmaker.puzzle.finding import Unsolvable, find
 from bookmaker.puzzle.instance import normalize
+from bookmaker.puzzle.mending import FEW_TRIES, Mend, fewest_changes
 from bookmaker.puzzle.tree import Edge, Tree
-
-FEW_TRIES = 20
-"""Fresh starts of the search that sees whether a large page can be mended: a moment's work."""
 
 
 @dataclass(frozen=True)
@@ -43,7 +41,9 @@ class Marking:
     was changed. ``swaps`` are all the pairs of spots whose numbers, exchanged, make a solution.
     ``mends_at_clashes``: whether moving only the numbers at the ends of clashing links can make a
     solution; None where that can't be said (the arrangement is right, or not one at all, or no
-    solution was found in reasonable time).
+    solution was found in reasonable time). ``mend``: the fewest numbers to change so that it is
+    right, given numbers put back and repeated ones replaced; None where it is right already, has
+    empty spots, or no solution was found.
     """
 
     clashes: tuple[Clash, ...]
@@ -55,6 +55,7 @@ class Marking:
     miscalculations: tuple[Miscalculation, ...]
     swaps: tuple[Edge, ...] = ()
     mends_at_clashes: bool | None = None
+    mend: Mend | None = None
 
     @property
     def is_arrangement(self) -> bool:
@@ -96,7 +97,10 @@ def mark(
         moved=tuple(v for v, number in sorted(given.items()) if answer[v] != number),
         miscalculations=_miscalculations(tree, answer, differences or {}),
     )
-    if not found.is_arrangement or found.right:
+    if found.right or found.empty:
+        return found
+    found = replace(found, mend=fewest_changes(tree, numbers, given, answer))
+    if not found.is_arrangement:
         return found
     return replace(
         found,

@@ -101,6 +101,18 @@ def test_every_slip_is_told(answer: list[str], words: str, book: Path, capsys: C
     assert words in told(capsys, str(book), "Path", *answer)
 
 
+def test_a_number_that_stands_twice_is_mended_with_the_fewest_changes(
+    book: Path, capsys: Capture
+) -> None:
+    answer = ["head=1", "heart=5", "foot=5"]
+    assert "1 number has to change, no fewer will do: write 3 at foot." in told(
+        capsys, str(book), "path", *answer
+    )
+    found = json.loads(told(capsys, str(book), "path", *answer, "--json"))
+    assert found["mend"] == {"foot": "3"} and found["mend_is_fewest"]
+    assert found["swap"] is None
+
+
 @pytest.mark.parametrize(
     ("answer", "words"),
     [

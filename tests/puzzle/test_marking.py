@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from fractions import Fraction
 from itertools import combinations, permutations
+from random import Random
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookmaker.puzzle import Clash, Miscalculation, breaches, mark
-from tests.puzzle.reference import brute_force, is_solved, path, progression, random_tree
+from bookmaker.puzzle.mending import fewest_changes
+from tests.puzzle.reference import brute_force, is_solved, path, progression, random_tree, star
 
 NUMBERS = progression(5)
 TREE = path(5)
@@ -109,6 +111,54 @@ def test_a_large_arrangement_is_marked_in_a_moment() -> None:
     marking = mark(tree, progression(30), {}, dict(enumerate(progression(30))))
     assert not marking.right
     assert marking.mends_at_clashes in (True, False, None)
+
+
+def changed(solution, answer) -> int:
+    return sum(solution[v] != x for v, x in answer.items())
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_no_fewer_changes_mend_an_answer_than_the_nearest_solution_asks_for(seed: int) -> None:
+    """Arrangements, numbers twice, numbers of no page, given numbers written over."""
+    chance = Random(seed)
+    n = chance.randint(2, 6)
+    tree = random_tree(n, seed)
+    numbers = progression(n)
+    if seed % 3 == 0:
+        numbers = tuple(Fraction(x) for x in sorted(chance.sample(range(2 * n), n)))
+    solutions = sorted(brute_force(tree, numbers))
+    if not solutions:
+        return
+    kept = chance.choice(solutions)
+    given = {v: kept[v] for v in chance.sample(range(n), chance.choice((0, 0, 1, n // 2)))}
+    solutions = [s for s in solutions if all(s[v] == x for v, x in given.items())]
+    choices = chance.sample(numbers, n), chance.choices([*numbers, Fraction(99)], k=n)
+    answer = dict(enumerate(chance.choice(choices)))
+    marking = mark(tree, numbers, given, answer)
+    nearest = min(changed(solution, answer) for solution in solutions)
+    if nearest == 0:
+        assert marking.right and marking.mend is None
+        return
+    assert marking.mend is not None and marking.mend.proved
+    assert len(marking.mend.changes) == nearest
+    mended = {**answer, **dict(marking.mend.changes)}
+    assert mark(tree, numbers, given, mended).right
+    assert tuple(mended[v] for v in range(n)) in solutions
+
+
+def test_where_the_steps_run_out_a_mend_is_at_most() -> None:
+    tree, numbers = random_tree(20, 3), progression(20)
+    answer = dict(enumerate(numbers))
+    mend = fewest_changes(tree, numbers, {}, answer, steps=100)
+    assert mend is not None and not mend.proved
+    assert mark(tree, numbers, {}, {**answer, **dict(mend.changes)}).right
+
+
+def test_an_unfinished_answer_and_a_page_without_a_solution_are_not_mended() -> None:
+    assert mark(TREE, NUMBERS, {}, {0: Fraction(1)}).mend is None
+    # A star of five with 3 in its middle: 1 and 5 both give 2.
+    middle = {0: Fraction(3)}
+    assert mark(star(5), NUMBERS, middle, at(3, 1, 5, 7, 9)).mend is None
 
 
 def test_an_arrangement_is_right_exactly_where_it_solves_the_page() -> None:
