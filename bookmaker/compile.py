@@ -132,7 +132,8 @@ def prepare(
     book = class_book.book if class_book else reading.book
     book = _upright(book) if upright else book
     pictures, art_problems = take_in_art(book, workshop.cache)
-    book, _, joined = join_pages(spot_pages(book), pictures, workshop.cache, workshop.seed)
+    book, spotted = spot_pages(book, pictures, workshop.cache)
+    book, _, joined = join_pages(book, pictures, workshop.cache, workshop.seed)
     book = replace(book, paper=paper or book.paper)  # the key is the same on any paper
     certified, unsolvable = certify_pages(
         workshop.watch("certifying", book.pages), workshop.cache, workshop.seed
@@ -147,7 +148,7 @@ def prepare(
         told = (*told, *class_book.problems, *moved)
         warned = tuple(warning for warning in warned if warning.code != "twins")
         joined = tuple(note for note in joined if note.file != class_book.classroom.roster_file)
-    found = (*told, *joined, *unsolvable, *unplaced, *warned)
+    found = (*told, *spotted, *joined, *unsolvable, *unplaced, *warned)
     return Prepared(book, ordered, pictures, puzzles, found, reading.book.paper, class_book)
 
 

@@ -10,8 +10,8 @@ import typer
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.tell import tell_problems
 from bookmaker.cli.workshop import existing, workshop
-from bookmaker.linking import Choice, join_pages
-from bookmaker.model import InputProblems
+from bookmaker.linking import Choice, join_pages, spot_pages
+from bookmaker.model import InputProblems, Page
 from bookmaker.output import write_all
 from bookmaker.pictures import take_in_art
 from bookmaker.reading import open_manifest
@@ -20,7 +20,8 @@ from bookmaker.reading import open_manifest
 def join_chapter(chapter: Path) -> None:
     """Choose links for every page of ``chapter`` that has ``links = "auto"`` and write them there.
 
-    Comments, order and everything else of the file stay as they are.
+    So are the spots of a page that only says how many it wants (``spots = 6``). Comments, order
+    and everything else of the file stay as they are.
     """
     found = open_manifest(existing(chapter))
     if found.problems or found.book is None:
@@ -32,12 +33,13 @@ def join_chapter(chapter: Path) -> None:
     faults = [problem for problem in art if problem.severity == "problem"]
     if faults:
         raise InputProblems(faults)
-    _, choices, told = join_pages(found.book, pictures, tools.cache, tools.seed)
+    book, spotted = spot_pages(found.book, pictures, tools.cache)
+    _, choices, told = join_pages(book, pictures, tools.cache, tools.seed)
     if not choices:
         typer.echo('No page leaves its links to us with links = "auto". Nothing was changed.')
         return
     write_all([(chapter, _written(chapter.read_bytes(), choices))])
-    tell_problems(problem for problem in told if problem.code != "links-chosen")
+    tell_problems(problem for problem in (*spotted, *told) if problem.code != "links-chosen")
     for choice in choices:
         links = ", ".join(link.name for link in choice.page.links)
         certificate = choice.certificate
@@ -46,7 +48,7 @@ def join_chapter(chapter: Path) -> None:
 
 
 def _written(manifest: bytes, choices: tuple[Choice, ...]) -> bytes:
-    """The manifest with the chosen links; the wish has had its day."""
+    """The manifest with the chosen links and spots; the wish has had its day."""
     import tomlkit
 
     mark = b"\xef\xbb\xbf"
@@ -58,7 +60,19 @@ def _written(manifest: bytes, choices: tuple[Choice, ...]) -> bytes:
         choice = by_name.get(str(page.get("name", "")).strip())
         if choice:
             page["links"] = [link.name for link in choice.page.links]
+            if choice.page.unplaced:
+                page["spots"] = _places(choice.page)
             for key in ("band", "one_in"):
                 page.pop(key, None)
     kept = mark if manifest.startswith(mark) else b""
     return kept + tomlkit.dumps(document).encode("utf-8")
+
+
+def _places(page: Page) -> Any:
+    """Spots as a table in one line, which can stand wherever their number stood."""
+    import tomlkit
+
+    table = tomlkit.inline_table()
+    for spot in page.spots:
+        table[spot.name] = [spot.x, spot.y]
+    return table

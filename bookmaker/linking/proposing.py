@@ -6,7 +6,8 @@ What does not lay out clean is proposed again with its spots farther apart, and 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+import math
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from bookmaker.cache import Cache
@@ -23,6 +24,10 @@ VERSION = 1
 MARGINS = (6.0, 10.0, 15.0)
 """How much farther apart spots are asked to be than a link's tag needs, ever more, mm."""
 FEWEST = 2
+MANY = 8
+"""Above so many spots only the shortest tree is tried: others, and layout, take long to find."""
+ROOM = 1.6
+"""A spot with its share of links and tags takes a square of at least so many spots' width."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,16 +62,16 @@ def propose_spots(page: Page, picture: Picture, paper: str, cache: Cache) -> Pro
 
 
 def _first_clean(desk: _Desk, count: int, cache: Cache) -> Proposal:
-    tried = (
-        (wanted, desk.proposed(wanted, margin))
-        for wanted in range(count, FEWEST - 1, -1)
-        for margin in MARGINS
-    )
+    """Farther and farther apart, then fewer and fewer, by a tenth at a time."""
     first: tuple[Point, ...] = ()
-    for wanted, spots in tried:
-        first = first or spots
-        if len(spots) == wanted and desk.is_clean(spots, cache):
-            return Proposal(spots, True, desk.scene.told)
+    wanted = min(count, desk.most())
+    while wanted >= FEWEST:
+        for margin in MARGINS if wanted <= MANY else MARGINS[:1]:
+            spots = desk.proposed(wanted, margin)
+            first = first or spots
+            if len(spots) == wanted and desk.is_clean(spots, cache):
+                return Proposal(spots, True, desk.scene.told)
+        wanted -= 1 + wanted // 10
     return Proposal(first, False, desk.scene.told)
 
 
@@ -96,6 +101,12 @@ class _Desk:
             spots = propose(self.scene, Room(*shown, self.sizes.radius, least + margin), count)
         return spots
 
+    def most(self) -> int:
+        """How many spots with their links and tags the shown picture might hold at all."""
+        box, trim = self._box(()), self.scene.trim
+        area = box.width * trim.width * box.height * trim.height
+        return max(int(area / (ROOM * self.sizes.spot) ** 2), FEWEST)
+
     def is_clean(self, spots: tuple[Point, ...], cache: Cache) -> bool:
         """Whether the short trees that suggest themselves can be laid out, one of them at least."""
         return any(self._lays_out(tree, cache) for tree in self._trees(spots))
@@ -103,8 +114,10 @@ class _Desk:
     def _trees(self, spots: tuple[Point, ...]) -> Iterator[_Tree]:
         box = self._box(spots)
         places = [(box.x + x / 100 * box.width, box.y + y / 100 * box.height) for x, y in spots]
-        for tree in join(places, self.sizes, lambda edges: 0.0):
-            yield places, tree.edges
+        yield places, shortest_tree(places)
+        if len(places) <= MANY:
+            for tree in join(places, self.sizes, lambda edges: 0.0):
+                yield places, tree.edges
 
     def _lays_out(self, tree: _Tree, cache: Cache) -> bool:
         places, edges = tree
@@ -120,6 +133,18 @@ class _Desk:
         """Where the whole picture lies, if these are its spots."""
         size = (self.picture.width, self.picture.height)
         return fit_art(*size, self.scene.trim, spots, self.frame, self.sizes).box
+
+
+def shortest_tree(places: Sequence[Point]) -> tuple[tuple[int, int], ...]:
+    """The shortest links that join all ``places``: Prim 1957, Bell System Technical Journal 36."""
+    near = {there: (math.dist(places[0], places[there]), 0) for there in range(1, len(places))}
+    links = []
+    while near:
+        there = min(near, key=lambda each: (*near[each], each))
+        links.append((near.pop(there)[1], there))
+        for other in near:
+            near[other] = min(near[other], (math.dist(places[there], places[other]), there))
+    return tuple(links)
 
 
 _Tree = tuple[list[Point], tuple[tuple[int, int], ...]]

@@ -1,4 +1,4 @@
-"""Pages whose spots have no places: ``spots = 6`` with a shape, or links alone."""
+"""Pages whose spots have no places: ``spots = 6``, with art or a shape, or links alone."""
 
 from __future__ import annotations
 
@@ -55,13 +55,21 @@ def _links_alone(page: Table) -> bool:
     return named and "spots" not in page and "art" not in page
 
 
+def _is_proposed(page: Table) -> bool:
+    """Whether its picture shall say where the spots are: no tree is named that they must suit."""
+    return "art" in page and "shape" not in page and not isinstance(page.get("links"), list)
+
+
 def with_stand_ins(page: Table) -> Table:
     """The page with names, stand-in places on a ring and links where it leaves them to us."""
     if not is_unplaced(page):
         return page
     values = dict(page.values)
     spots, links = page.get("spots"), page.get("links")
-    if isinstance(links, list):
+    if _is_proposed(page):
+        names = [f"spot_{i + 1}" for i in range(int(str(spots)))]
+        values["links"] = "auto"
+    elif isinstance(links, list):
         named = (composed(end) for link in links for end in str(link).split("-"))
         names = list(dict.fromkeys(named))
     else:

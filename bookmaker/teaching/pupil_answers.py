@@ -61,7 +61,8 @@ def _joined(page: Page, book: Book, cache: Cache, seed: int) -> Page:
     faults = [problem for problem in problems if problem.severity == "problem"]
     if faults:
         raise InputProblems(faults)
-    joined, _, _ = join_pages(spot_pages(alone), pictures, cache, seed)
+    spotted, _ = spot_pages(alone, pictures, cache)
+    joined, _, _ = join_pages(spotted, pictures, cache, seed)
     return joined.pages[0]
 
 

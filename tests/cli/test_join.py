@@ -93,3 +93,27 @@ def test_a_page_has_the_same_links_on_any_paper(folder: Path, capsys: Capture) -
         assert run(["check", str(chapter), "--json", "--paper", paper]) == 0
         found.append(json.loads(capsys.readouterr().out)["pages"][0]["links"])
     assert found[0] == found[1] == found[2]
+
+
+def test_spots_that_are_only_counted_are_proposed_and_written(
+    folder: Path, capsys: Capture
+) -> None:
+    chapter = folder / "pond.toml"
+    text = (
+        'title = "Pond"\n\n[[page]]\nname = "Newt"\nspots = 4 # or five\nart = "newt.svg"\n# end\n'
+    )
+    chapter.write_text(text, "utf-8")
+    assert run(["check", str(chapter), "--json"]) == 0
+    before = json.loads(capsys.readouterr().out)
+    assert "spots-proposed" in {problem["code"] for problem in before["problems"]}
+    assert run(["join", str(chapter)]) == 0
+    written = chapter.read_text("utf-8")
+    assert "spot_1 = [" in written
+    assert "# or five" in written
+    assert written.endswith("# end\n") or "# end" in written
+    capsys.readouterr()
+    assert run(["check", str(chapter), "--json"]) == 0
+    after = json.loads(capsys.readouterr().out)
+    assert not {"spots-proposed", "links-chosen"} & {each["code"] for each in after["problems"]}
+    assert after["pages"][0]["spots"] == before["pages"][0]["spots"]
+    assert after["pages"][0]["links"] == before["pages"][0]["links"]

@@ -39,6 +39,16 @@ def test_links_alone_name_the_spots(tmp_path: Path) -> None:
     assert found.unplaced
 
 
+@pytest.mark.parametrize("links", ["", 'links = "auto"\n'])
+def test_art_and_a_number_of_spots_leave_places_and_links_to_us(links: str, tmp_path: Path) -> None:
+    (tmp_path / "newt.svg").write_text("<svg/>")
+    found = page(tmp_path, f'art = "newt.svg"\nspots = 4\n{links}')
+    assert found.unplaced
+    assert found.wish is not None
+    assert found.links == ()
+    assert found.spot_names == ("spot_1", "spot_2", "spot_3", "spot_4")
+
+
 @pytest.mark.parametrize(
     ("lines", "words"),
     [
