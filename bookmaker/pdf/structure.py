@@ -15,12 +15,9 @@ from typing import Any, Final
 from pikepdf import Array, Dictionary, Name, Object, Pdf
 
 from bookmaker.model import Box
-from bookmaker.pdf.painting import FIGURE, Tagged
+from bookmaker.pdf.painting import CELLS, FIGURE, Tagged
 from bookmaker.pdf.units import MM
 
-CELLS: Final = ("THead", "TH", "TR", "TD")
-"""Tags of a table's cells as lines have them: the first of a head's row, another of that row, the
-first of any other row, another of that row."""
 ENTRY: Final = "TOCI"
 """The tag of an entry of the contents."""
 
