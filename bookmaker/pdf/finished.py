@@ -23,9 +23,7 @@ BEYOND = 0.25 * MM
 """Points by which ink may reach over its sheet: paper laid over a picture is a hair larger."""
 OVERLAP = 0.5 * MM
 """Points by which texts may reach into each other, across and down."""
-STRANGE: Final = frozenset(
-    word for sign in ("", "-", "+") for word in (f"{sign}nan", f"{sign}inf", f"{sign}infinity")
-)
+STRANGE: Final = ("nan", "inf", "infinity")
 """What other programs write for a number that is none."""
 
 
@@ -221,10 +219,10 @@ def _check_form(form: Object, name: str, known: set[Any]) -> None:
 
 def _check_numbers(form: Object, name: str) -> None:
     """A word such as nan may be part of a text: only where there is one is all of it read."""
-    words = form.read_bytes().lower().split()
-    if not STRANGE.isdisjoint(word.decode("latin-1") for word in set(words) if len(word) < 10):
+    data = form.read_bytes().lower()
+    if b"nan" in data or b"inf" in data:
         for step in parse_content_stream(form):
-            if str(step.operator).lower() in STRANGE:
+            if str(step.operator).lower().lstrip("+-") in STRANGE:
                 raise Malformed(f"{step.operator} stands in {name} where a number belongs")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from functools import lru_cache
 
 from bookmaker.colour import channels
 from bookmaker.model import Box, Point
@@ -109,12 +110,12 @@ def numbers(values: Iterable[float], places: int = 3) -> str:
     return " ".join([decimals(value, places) for value in values])
 
 
+@lru_cache(maxsize=8192)
 def decimals(value: float, places: int = 3) -> str:
     """``value`` as a PDF writes numbers (7.3.3); raises ValueError where it is none."""
     if not math.isfinite(value):
         raise ValueError(f"{value} can't be printed")
-    text = f"{value:.{places}f}"
-    text = text.rstrip("0").rstrip(".") if "." in text else text
+    text = f"{value:.{places}f}".rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
 
@@ -122,6 +123,7 @@ def _both(paint: Paint) -> tuple[int, int]:
     return int(paint.fill is not None), int(paint.stroke is not None)
 
 
+@lru_cache(maxsize=256)
 def _colour(colour: str, grey: str, rgb: str) -> str:
     levels: Sequence[float] = channels(colour)
     if len(set(levels)) == 1:

@@ -7,7 +7,7 @@ white space): whatever is not known here is no fault of a stranger's but one of 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -51,7 +51,7 @@ class PageInk:
     points), pieces of marked content by their numbers with their tags, colour operators, names."""
 
     texts: list[SetText] = field(default_factory=list)
-    reach: list[float] = field(default_factory=lambda: [math.inf, math.inf, -math.inf, -math.inf])
+    reach: tuple[float, float, float, float] = (math.inf, math.inf, -math.inf, -math.inf)
     pieces: dict[int, str] = field(default_factory=dict)
     used: set[str] = field(default_factory=set)
     named: set[str] = field(default_factory=set)
@@ -65,6 +65,8 @@ class _State:
     clipped: bool = False
 
 
+OPERANDS: Final = frozenset("-.0123456789/<[]")
+"""What numbers, names, strings and arrays begin with, or end."""
 PATHS: Final = {"m": 2, "l": 2, "c": 6, "re": 4}
 PAINTS: Final = frozenset({"f", "S", "B", "n"})
 PLAIN: Final = {
@@ -85,8 +87,7 @@ def read_content(data: bytes, fonts: Mapping[str, Font]) -> PageInk:
     """What the operators in ``data`` leave on a page; raises Malformed."""
     reader = _Reader(fonts)
     try:
-        for token in data.decode("ascii").split():
-            reader.take(token)
+        reader.read(data.decode("ascii").split())
     except UnicodeDecodeError:
         raise Malformed("its content holds bytes that are no operators") from None
     reader.close()
@@ -122,23 +123,27 @@ class _Reader:
             "EMC": self._end_marked,
         }
 
-    def take(self, token: str) -> None:
-        if token[0] in "-.0123456789/<[>]" or token.endswith(">>"):
-            self._waiting.append(token)
-            return
-        self.ink.used.add(token)
-        if token in PATHS:
-            self._points(self._numbers(PATHS[token]), token == "re")
-        elif token in PLAIN:
-            self._numbers(PLAIN[token])
-            if token in PAINTS and token != "n":
-                self._inked(token)
-        elif token in self._does:
-            self._does[token]()
+    def read(self, tokens: Sequence[str]) -> None:
+        for token in tokens:
+            if token[0] in OPERANDS or token[-1] == ">":
+                self._waiting.append(token)
+            else:
+                self._do(token)
+
+    def _do(self, operator: str) -> None:
+        self.ink.used.add(operator)
+        if operator in PATHS:
+            self._points(self._numbers(PATHS[operator]), operator == "re")
+        elif operator in PLAIN:
+            self._numbers(PLAIN[operator])
+            if operator in PAINTS and operator != "n":
+                self._inked(operator)
+        elif operator in self._does:
+            self._does[operator]()
         else:
-            raise Malformed(f"{token!r} is no operator")
+            raise Malformed(f"{operator!r} is no operator")
         if self._waiting:
-            raise Malformed(f"{token} takes no {' '.join(self._waiting)}")
+            raise Malformed(f"{operator} takes no {' '.join(self._waiting)}")
 
     def close(self) -> None:
         if self._waiting or self._saved or self._tags or self._text:
@@ -147,7 +152,7 @@ class _Reader:
     def _numbers(self, count: int) -> list[float]:
         found, self._waiting = self._waiting, []
         try:
-            values = [float(each) for each in found]
+            values = list(map(float, found))
         except ValueError:
             values = []
         if len(values) != count or not all(map(math.isfinite, values)):
@@ -165,11 +170,11 @@ class _Reader:
             x, y, width, height = values
             values = [x, y, x + width, y, x, y + height, x + width, y + height]
         a, b, c, d, e, f = self._now.matrix
-        reach = self.ink.reach
-        for x, y in zip(values[::2], values[1::2], strict=True):
-            across, up = a * x + c * y + e, b * x + d * y + f
-            reach[0], reach[1] = min(reach[0], across), min(reach[1], up)
-            reach[2], reach[3] = max(reach[2], across), max(reach[3], up)
+        points = list(zip(values[::2], values[1::2], strict=True))
+        across = [a * x + c * y + e for x, y in points]
+        up = [b * x + d * y + f for x, y in points]
+        left, bottom, right, top = self.ink.reach
+        self.ink.reach = (min(left, *across), min(bottom, *up), max(right, *across), max(top, *up))
 
     def _inked(self, operator: str) -> None:
         if len(self._tags) != 1:
