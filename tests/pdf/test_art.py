@@ -54,7 +54,7 @@ def images(
     found: dict[object, Printed] = {}
     with pikepdf.open(io.BytesIO(bytes(pdf))) as opened:
         for each in opened.pages:
-            for image in each.obj.Resources.XObject.values():
+            for _, image in each.obj.Resources.XObject.items():
                 size, space = (int(image.Width), int(image.Height)), str(image.ColorSpace)
                 found[image.objgen] = Printed(*size, space, image.read_raw_bytes())
     return sorted(found.values(), reverse=True)
