@@ -118,11 +118,13 @@ def slip_text(slip: Slip, box: Box, words: Words) -> tuple[list[Line], float]:
 def saying(slip: Slip, words: Words) -> str:
     """The hint in words."""
     shown = [words.number(number.text) for number in slip.numbers]
-    if slip.spot:
-        return words("slip.number", number=shown[0])
-    if len(shown) == 2:
-        return words(f"slip.{slip.fact}", a=shown[0], b=shown[1])
-    return words("slip.different")
+    if slip.fact:
+        return words(f"slip.{slip.fact}", **dict(zip("abcd", shown, strict=False)))
+    told = words("slip.number", number=shown[0])
+    if slip.mirror is None:
+        return told
+    other, turn = (words.number(number.text) for number in slip.mirror)
+    return f"{told} {words('slip.mirror', other=other, turn=turn)}"
 
 
 def _little_tree(placed: PlacedPuzzle, frame: Box, marked: str, words: Words) -> Iterator[Item]:

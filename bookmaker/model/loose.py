@@ -8,7 +8,7 @@ from typing import Literal
 from bookmaker.model.certificate import CertifiedPage
 from bookmaker.model.numbers import Number
 
-FactKind = Literal["linked", "apart", "different"]
+FactKind = Literal["linked", "apart", "either", "barred", "try", "different"]
 """What a hint without a number can say: see ``puzzle.hints.Fact``."""
 
 
@@ -16,15 +16,18 @@ FactKind = Literal["linked", "apart", "different"]
 class Slip:
     """One hint to cut apart: ``step`` counts from 1 within its page.
 
-    The first says a fact of two ``numbers`` (or none: only the rule itself); the others say
-    which number goes into ``spot``.
+    The first says a ``fact`` of its ``numbers`` (and ``spot``, where it is about one) if there is
+    one; the others, without a fact, say which number goes into ``spot``. ``mirror`` holds, where
+    the mirror solves the page as well, the number that may stand there instead, and the one from
+    which the numbers of all later hints are then to be taken.
     """
 
     page: CertifiedPage
     step: int
     numbers: tuple[Number, ...]
     spot: str = ""
-    fact: FactKind = "different"
+    fact: FactKind | None = None
+    mirror: tuple[Number, Number] | None = None
 
 
 TokenRows = tuple[tuple[Number | None, ...], ...]

@@ -16,11 +16,15 @@ Arranged = tuple[Number, ...]
 
 @dataclass(frozen=True, slots=True)
 class Given:
-    """A rung of the hint ladder: ``number`` at ``spot`` leaves ``left`` solutions alive."""
+    """A rung of the hint ladder: ``number`` at ``spot`` leaves ``left`` solutions alive.
+
+    ``mirror``: see ``Slip``.
+    """
 
     spot: str
     number: Number
     left: int | None
+    mirror: tuple[Number, Number] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +44,7 @@ class PageNotes:
     alike: tuple[tuple[tuple[str, ...], ...], ...]
     fact: FactKind
     fact_numbers: Arranged
+    fact_spot: str | None
     ladder: tuple[Given, ...]
 
 

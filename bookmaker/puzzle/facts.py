@@ -9,17 +9,17 @@ from dataclasses import asdict, dataclass
 from typing import Any, TypeVar
 
 from bookmaker.cache import Cache
-from bookmaker.model import Estimate, FactKind
+from bookmaker.model import Estimate
 from bookmaker.puzzle.building import expected_building
 from bookmaker.puzzle.finding import Unsolvable, find
 from bookmaker.puzzle.instance import Arrangement, Instance
-from bookmaker.puzzle.ladder import Step, climb, free_hint, walk
+from bookmaker.puzzle.ladder import FreeHint, Step, free_hint, steps_to_one, walk
 from bookmaker.puzzle.solutions import Counts, count, is_countable
 from bookmaker.puzzle.survey import Survey, survey
 from bookmaker.puzzle.trying import expected_trying, is_exact
 
 F = TypeVar("F", "Facts", Estimate)
-VERSION = 5
+VERSION = 6
 """To be raised with every change to what is kept, or to how it is worked out."""
 
 
@@ -33,7 +33,7 @@ class Facts:
     solution: Arrangement
     counts: Counts | None
     ladder: tuple[Step, ...]
-    free_hint: tuple[FactKind, tuple[int, ...]]
+    free_hint: FreeHint
     survey: Survey | None
 
 
@@ -82,7 +82,7 @@ def _work_out(instance: Instance, cache: Cache, seed: int) -> Facts:
         known = survey(instance)
         if not known.solutions:
             raise Unsolvable(proved=True, steps=len(instance.free))
-        ladder, solution = climb(instance, known)
+        ladder, solution = steps_to_one(instance, known)
     else:
         solution = find(instance, seed)
         ladder = walk(instance, solution)
@@ -90,7 +90,7 @@ def _work_out(instance: Instance, cache: Cache, seed: int) -> Facts:
         solution=solution,
         counts=count(instance, cache),
         ladder=ladder,
-        free_hint=free_hint(instance, known),
+        free_hint=free_hint(instance, known, solution),
         survey=known,
     )
 
@@ -104,6 +104,6 @@ def _read(kept: dict[str, Any]) -> Facts:
         solution=tuple(kept["solution"]),
         counts=kept["counts"] and Counts(**kept["counts"]),
         ladder=tuple(Step(**step) for step in kept["ladder"]),
-        free_hint=(kept["free_hint"][0], tuple(kept["free_hint"][1])),
+        free_hint=FreeHint(**{**kept["free_hint"], "places": tuple(kept["free_hint"]["places"])}),
         survey=kept["survey"] and Survey(**kept["survey"]),
     )

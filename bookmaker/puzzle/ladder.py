@@ -20,7 +20,7 @@ class Step:
     left: int | None
 
 
-def climb(instance: Instance, known: Survey) -> tuple[tuple[Step, ...], Arrangement]:
+def steps_to_one(instance: Instance, known: Survey) -> tuple[tuple[Step, ...], Arrangement]:
     """The steps until one solution is left, and that solution; ``known`` is the instance's survey.
 
     Each step leaves as many solutions alive as it can; of equal steps it takes the one nearest
@@ -51,19 +51,44 @@ def walk(instance: Instance, solution: Arrangement) -> tuple[Step, ...]:
     return tuple(Step(v, solution[v], None) for v in busiest)
 
 
-def free_hint(instance: Instance, known: Survey | None) -> tuple[FactKind, tuple[int, ...]]:
-    """A fact that gives no number away, and the places of the numbers that it is about.
+@dataclass(frozen=True)
+class FreeHint:
+    """A fact that gives no number away: its kind, and the places and the vertex that it is about.
 
-    Two numbers that are linked in every solution, or else in none: those furthest from each other,
-    and not both given. In a progression the largest difference can come from the smallest
-    and the largest number only, so that these two are always linked.
+    "linked": two numbers are linked in every solution; "apart": in none; "either": the first two
+    are, or the last two; "barred": a number stands at ``vertex`` in none; "try": two numbers are
+    linked in some, that to which the ladder leads among them; "different": all numbers are given.
+    """
+
+    kind: FactKind
+    places: tuple[int, ...] = ()
+    vertex: int | None = None
+
+
+def free_hint(instance: Instance, known: Survey | None, solution: Arrangement) -> FreeHint:
+    """The first that is true: two numbers always linked, never linked, linked or two others are;
+    a number that never stands at one spot; two numbers worth trying, since as many solutions as can
+    be have them linked, the ladder's ``solution`` being one.
+
+    Of several, the numbers furthest from each other, and at the spot with the most links the
+    number nearest the middle. Numbers are not both given. In a progression the largest
+    difference can come from the smallest and the largest number only, so that these two are
+    always linked, and the next from two pairs.
     """
     given = set(instance.given_at.values())
-    ends = (0, instance.tree.n - 1)
-    if instance.is_progression and len(ends) > len(given.intersection(ends)):
-        return "linked", ends
-    if known is None:
-        return "different", ()
+    last = instance.tree.n - 1
+    if instance.is_progression and not given.issuperset((0, last)) and last:
+        return FreeHint("linked", (0, last))
+    hint = _about_a_pair(instance, known, given) if known else None
+    if hint:
+        return hint
+    if instance.is_progression and last > 1 and not given.intersection((1, last - 1)):
+        return FreeHint("either", (0, last - 1, 1, last))
+    hint = _about_a_spot(instance, known, given) if known else None
+    return hint or _worth_trying(instance, known, solution) or FreeHint("different")
+
+
+def _about_a_pair(instance: Instance, known: Survey, given: set[int]) -> FreeHint | None:
     open_pairs = [
         (instance.differences[x][y], x, y)
         for x, y in combinations(range(instance.tree.n), 2)
@@ -73,5 +98,37 @@ def free_hint(instance: Instance, known: Survey | None) -> tuple[FactKind, tuple
     for kind, times in facts:
         true = [(gap, x, y) for gap, x, y in open_pairs if known.linked[x][y] == times]
         if true:
-            return kind, max(true)[1:]
-    return "different", ()
+            return FreeHint(kind, max(true)[1:])
+    return None
+
+
+def _about_a_spot(instance: Instance, known: Survey, given: set[int]) -> FreeHint | None:
+    degrees, middle = instance.tree.degrees, (instance.tree.n - 1) / 2
+    barred = [
+        (-degrees[v], abs(place - middle), v, place)
+        for v in instance.free
+        for place in range(instance.tree.n)
+        if place not in given and not known.standing[v][place] and _is_open(known, v)
+    ]
+    if not barred:
+        return None
+    *_, v, place = min(barred)
+    return FreeHint("barred", (place,), v)
+
+
+def _worth_trying(
+    instance: Instance, known: Survey | None, solution: Arrangement
+) -> FreeHint | None:
+    linked = [sorted((solution[a], solution[b])) for a, b in instance.tree.edges]
+    given = set(instance.given_at.values())
+    open_pairs = [
+        (known.linked[x][y] if known else 0, instance.differences[x][y], x, y)
+        for x, y in linked
+        if not given.issuperset((x, y))
+    ]
+    return FreeHint("try", max(open_pairs)[2:]) if open_pairs else None
+
+
+def _is_open(known: Survey, v: int) -> bool:
+    """Whether more than one number can stand at ``v``, so that barring one tells none."""
+    return sum(map(bool, known.standing[v])) > 2

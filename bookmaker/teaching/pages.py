@@ -25,6 +25,7 @@ from bookmaker.puzzle import (
     settled,
     to_instance,
 )
+from bookmaker.teaching.hint_slips import mirror_of
 
 FEW = 6
 """Essentially different solutions up to which all of them are printed."""
@@ -52,7 +53,11 @@ def notes_of_page(page: CertifiedPage, cache: Cache, seed: int) -> PageNotes:
         alike=tuple(tuple(tuple(names[v] for v in branch) for branch in group) for group in groups),
         fact=ladder.fact.kind,
         fact_numbers=_written(ladder.fact.numbers, written),
-        ladder=tuple(Given(names[r.vertex], written[r.number], r.left) for r in ladder.rungs),
+        fact_spot=None if ladder.fact.vertex is None else names[ladder.fact.vertex],
+        ladder=tuple(
+            Given(names[r.vertex], written[r.number], r.left, mirror_of(r, page))
+            for r in ladder.rungs
+        ),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -90,18 +91,83 @@ def test_the_first_hint_is_true_of_every_solution(n: int, seed: int, chance) -> 
     linked = [
         {frozenset((solution[a], solution[b])) for a, b in tree.edges} for solution in solutions
     ]
-    pair = frozenset(fact.numbers)
-    assert not pair or not pair <= set(given.values())
-    if fact.kind == "linked":
-        assert all(pair in links for links in linked)
-    elif fact.kind == "apart":
-        assert not any(pair in links for links in linked)
-    else:
+    assert not fact.numbers or not set(fact.numbers) <= set(given.values())
+    assert fact_holds(fact, solutions, linked)
+    if fact.kind == "barred":
+        assert fact.vertex not in given and fact.numbers[0] not in given.values()
+        assert len({solution[fact.vertex] for solution in solutions}) > 2
+    if fact.kind in ("either", "barred", "try", "different"):
         for x in numbers:
             for y in numbers:
                 if x < y and not {x, y} <= set(given.values()):
                     times = sum(frozenset((x, y)) in links for links in linked)
                     assert 0 < times < len(linked)
+
+
+def fact_holds(fact: Fact, solutions, linked) -> bool:
+    pairs = [frozenset(fact.numbers[i : i + 2]) for i in range(0, len(fact.numbers), 2)]
+    if fact.kind == "linked":
+        return all(pairs[0] in links for links in linked)
+    if fact.kind == "apart":
+        return not any(pairs[0] in links for links in linked)
+    if fact.kind == "either":
+        return all(pairs[0] in links or pairs[1] in links for links in linked)
+    if fact.kind == "barred":
+        return all(solution[fact.vertex] != fact.numbers[0] for solution in solutions)
+    if fact.kind == "try":
+        return any(pairs[0] in links for links in linked)
+    return not fact.numbers
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_no_ladder_begins_with_an_empty_hint_and_none_leads_past_what_it_says_to_try(
+    seed: int,
+) -> None:
+    chance = Random(seed)
+    n = chance.randint(3, 7)
+    tree = random_tree(n, seed)
+    numbers = tuple(Fraction(x) for x in sorted(chance.sample(range(25), n)))
+    fact = hint_ladder(tree, numbers, {}, cache=KEPT).fact
+    assert fact.kind != "different" and fact.numbers
+    if fact.kind == "try":
+        solution = certify(tree, numbers, {}, cache=KEPT).solution
+        pairs = [{solution[a], solution[b]} for a, b in tree.edges]
+        assert set(fact.numbers) in pairs
+
+
+def test_with_both_ends_given_the_next_difference_makes_a_hint() -> None:
+    numbers = progression(20)
+    tree = random_tree(20, 3)
+    solution = certify(tree, numbers, {}, cache=KEPT).solution
+    given = {solution.index(x): x for x in (numbers[0], numbers[-1])}
+    fact = hint_ladder(tree, numbers, given, cache=KEPT).fact
+    assert fact == Fact("either", (numbers[0], numbers[-2], numbers[1], numbers[-1]))
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.integers(2, 6), st.integers(0, 10**6), st.randoms(use_true_random=False))
+def test_a_ladder_taken_from_first_and_last_leads_to_the_mirror(n: int, seed: int, chance) -> None:
+    tree = random_tree(n, seed)
+    numbers = progression(n)
+    if chance.random() < 0.3:
+        numbers = tuple(Fraction(x) for x in sorted(chance.sample(range(2 * n), n)))
+    solutions = brute_force(tree, numbers)
+    given = {}
+    if chance.random() < 0.5:
+        kept = chance.choice(sorted(solutions))
+        given = {v: kept[v] for v in chance.sample(range(n), chance.randint(1, max(1, n // 2)))}
+        solutions = brute_force(tree, numbers, given)
+    total = numbers[0] + numbers[-1]
+    mirrors = all(tuple(total - x for x in solution) in solutions for solution in solutions)
+    rungs = hint_ladder(tree, numbers, given, cache=KEPT).rungs
+    told = [rung for rung in rungs if rung.mirror]
+    changed = [rung for rung in rungs if 2 * rung.number != total]
+    assert len(told) == (1 if mirrors and changed else 0)
+    if told:
+        assert told[0] == changed[0]
+        assert told[0].mirror == (total - told[0].number, total)
+        at = {rung.vertex: total - rung.number for rung in rungs}
+        assert sum(all(s[v] == x for v, x in at.items()) for s in solutions) == 1
 
 
 @settings(max_examples=40, deadline=None)

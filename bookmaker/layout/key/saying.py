@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from textwrap import shorten
 
-from bookmaker.model import Certificate, CertifiedPage, Number, PageNotes, Said, SpotOf
+from bookmaker.model import Certificate, CertifiedPage, Given, Number, PageNotes, Said, SpotOf
 from bookmaker.typeset import missing_letters
 from bookmaker.words import Words, spoken
 
@@ -96,20 +96,32 @@ def _two_pupils(certificate: Certificate, words: Words) -> Iterator[str]:
 
 def hints(notes: PageNotes, words: Words) -> str:
     """The hint ladder: first the fact, then number by number with what is left."""
-    fact = [words.number(number.text) for number in notes.fact_numbers]
-    first = (
-        words(f"key.fact.{notes.fact}", a=fact[0], b=fact[1])
-        if len(fact) == 2
-        else words("key.fact.different")
-    )
     letters = notes.page.letters
-    rungs = (
-        f"{letters[rung.spot]} = {words.number(rung.number.text)}"
-        + ("" if rung.left is None else f" ({words('key.left', rung.left)})")
-        for rung in notes.ladder
+    rungs = (_rung(rung, letters[rung.spot], words) for rung in notes.ladder)
+    return " ".join((_fact(notes, words), words("list.mark").join(rungs))).strip()
+
+
+def _fact(notes: PageNotes, words: Words) -> str:
+    """The hint that gives no number away; nothing where no more than the rule is known."""
+    if notes.fact == "different":
+        return ""
+    places = dict(
+        zip("abcd", (words.number(number.text) for number in notes.fact_numbers), strict=False)
     )
-    kept = (rung.replace(" ", "\u00a0") for rung in rungs)
-    return " ".join((first, words("list.mark").join(kept))).strip()
+    if notes.fact_spot is not None:
+        places["letter"] = notes.page.letters[notes.fact_spot]
+    return words(f"key.fact.{notes.fact}", **places)
+
+
+def _rung(rung: Given, letter: str, words: Words) -> str:
+    """A number given away: ``A = 1 (2 left)``; the mirror's number behind it is told in words."""
+    told = f"{letter} = {words.number(rung.number.text)}".replace(" ", "\u00a0")
+    left = "" if rung.left is None else f"\u00a0({words('key.left', rung.left)})"
+    if rung.mirror is None:
+        return f"{told}{left}".replace(" ", "\u00a0")
+    other, turn = (words.number(number.text) for number in rung.mirror)
+    instead = words("key.mirror-hint", other=other, turn=turn)
+    return f"{told} {instead}{left}"
 
 
 def exchanges(notes: PageNotes, words: Words) -> tuple[str, ...]:
