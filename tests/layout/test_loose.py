@@ -149,9 +149,7 @@ def test_slips_climb_to_the_certificates_solution() -> None:
             told = f"Write {slip.numbers[0].text} in the dark spot."
             if slip.mirror:
                 other, turn = (number.text for number in slip.mirror)
-                told += (
-                    f" (Is {other} there? Keep it, and take the number of every hint from {turn}.)"
-                )
+                told += f" (Or {other}: then take every hint from {turn}.)"
             assert saying(slip, load("en")) == told
 
 
