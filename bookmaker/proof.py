@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bookmaker.compile import Prepared, prepare
-from bookmaker.context import Workshop
+from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.layout import Setting, lay_out, lay_out_grid, tight_gaps
 from bookmaker.model import (
     BoundBook,
@@ -44,13 +44,13 @@ class Proof:
 
 
 def proof_page(
-    manifest: Path, page: str, paper: str | None, clearances: bool, workshop: Workshop
+    manifest: Path, page: str, paper: str | None, clearances: bool, context: BuildContext
 ) -> Proof:
     """One page of a book or chapter as it will print, its tight gaps marked if asked for.
 
     Raises NotInBook, or InputProblems where the page itself has problems.
     """
-    prepared = prepare(manifest, paper, workshop)
+    prepared = prepare(manifest, BuildOptions(paper), context)
     ordered = _page_alone(prepared, page)
     certified = ordered.pages[0]
     page_id = certified.id
@@ -66,7 +66,7 @@ def proof_page(
     placed = replace(placed, items=(*placed.items, *gaps))
     pictures = {picture.digest: picture for picture in prepared.pictures.values()}
     name = _file_name(page_id, "clearances" if clearances else "", prepared)
-    png = _png(placed, pictures, workshop)
+    png = _png(placed, pictures, context)
     return Proof(name, png, tuple(prepared.pictures), tuple(mine), bool(gaps))
 
 
@@ -87,13 +87,13 @@ def _page_alone(prepared: Prepared, page: str) -> OrderedBook:
     return take_part(prepared.ordered, Part(pages=(page,)))[0]
 
 
-def proof_grid(manifest: Path, page: str, paper: str | None, workshop: Workshop) -> Proof:
+def proof_grid(manifest: Path, page: str, paper: str | None, context: BuildContext) -> Proof:
     """The bare picture of a page under a grid of per cents, to read coordinates off.
 
     The page needs a name and art, nothing else. Raises NotInBook and InputProblems.
     """
     found = sketch(manifest, page)
-    picture = take_in([found.art], cache=workshop.cache)[found.art]
+    picture = take_in([found.art], cache=context.cache)[found.art]
     if isinstance(picture, PictureFault):
         fault = Problem(
             found.file, found.line, found.name, picture.code, picture.message, picture.mend
@@ -101,15 +101,15 @@ def proof_grid(manifest: Path, page: str, paper: str | None, workshop: Workshop)
         raise InputProblems([fault])
     placed = lay_out_grid(picture, paper or "a4")
     name = f"{file_name(found.id, ('grid',), found.pages)}.png"
-    return Proof(name, _png(placed, {picture.digest: picture}, workshop), (found.art,))
+    return Proof(name, _png(placed, {picture.digest: picture}, context), (found.art,))
 
 
-def _png(placed: PlacedPage, pictures: Mapping[str, Picture], workshop: Workshop) -> bytes:
+def _png(placed: PlacedPage, pictures: Mapping[str, Picture], context: BuildContext) -> bytes:
     """The page printed, and the print turned into a picture."""
     import pypdfium2  # slow to import
 
     document = Document(placed.name, "en")
-    printed = press([placed], INKS["full"], pictures, document, workshop.cache)
+    printed = press([placed], INKS["full"], pictures, document, context.cache)
     pdf = pypdfium2.PdfDocument(bytes(printed))
     try:
         image = pdf[0].render(scale=DPI / 72).to_pil()

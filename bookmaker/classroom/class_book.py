@@ -64,6 +64,11 @@ class _Version:
     before: Page
 
 
+def class_book_of(book: Book, edition: Edition | None, words: Words) -> ClassBook | None:
+    """The class's book of ``book``, where an edition is asked for."""
+    return class_book(book, edition, words) if edition else None
+
+
 def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
     """Put the drawings of a class onto the pages of ``book``.
 
@@ -94,6 +99,24 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
     before = {version.page.id: version.before for version in versions}
     problems = (*reading.problems, *kept_back, *told, *gone, *unswapped, *faults, *hidden, *unfree)
     return ClassBook(full, classroom, before, own, problems)
+
+
+def problems_with_class(
+    found: Sequence[Problem], drawn: ClassBook, ordered: OrderedBook, paper: str, words: Words
+) -> tuple[Problem, ...]:
+    """What was ``found`` in the whole book and what there is to say of its drawings.
+
+    ``paper`` is the book's own. Two drawings of one page are no twins, and links that were chosen
+    for a child's rings nobody can write into a manifest.
+    """
+    roster = drawn.classroom.roster_file
+    told = (
+        problem
+        for problem in found
+        if problem.code != "twins"
+        and not (problem.file == roster and problem.code in ("links-chosen", "wish-not-reached"))
+    )
+    return (*told, *drawn.problems, *moved_since(drawn, ordered, paper, words))
 
 
 def moved_since(

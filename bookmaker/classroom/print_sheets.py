@@ -12,7 +12,7 @@ from bookmaker.classroom.made import Made, read_made
 from bookmaker.classroom.register import NAME, read_register, write_register
 from bookmaker.classroom.sheet_page import sheet_page
 from bookmaker.compile import Prepared, prepare
-from bookmaker.context import Workshop
+from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.layout import refusal, tree_for_sheet
 from bookmaker.model import Classroom, Drawn, InputProblems, PlacedPage, Problem, SheetEntry
 from bookmaker.pdf import INKS, Document, check_pdf, press
@@ -49,14 +49,14 @@ def read_classroom(manifest: Path, *, whole: bool = True) -> tuple[Classroom, tu
     return reading.classroom, reading.problems
 
 
-def print_sheets(manifest: Path, wish: Wish, workshop: Workshop) -> PrintedSheets:
+def print_sheets(manifest: Path, wish: Wish, context: BuildContext) -> PrintedSheets:
     """Give every pupil of the class a sheet, and print all sheets of the register.
 
     ``wish.paper`` may be "": the sheets' paper then goes with the book's. Raises InputProblems,
     NoSuchSheet.
     """
     classroom, told = read_classroom(manifest)
-    prepared = prepare(classroom.book, None, workshop)
+    prepared = prepare(classroom.book, BuildOptions(), context)
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems((*told, *prepared.problems))
     book = prepared.ordered
@@ -75,11 +75,11 @@ def print_sheets(manifest: Path, wish: Wish, workshop: Workshop) -> PrintedSheet
     titles = {page.id: page.name for page in prepared.ordered.pages}
     listed = list_pages(issued.register, titles, wish.paper, words)
     sheets = [sheet_page(entry, words) for entry in issued.register]
-    document = Document(classroom.title, book.language, date=workshop.date)
+    document = Document(classroom.title, book.language, date=context.date)
     return PrintedSheets(
         classroom,
-        _pressed(sheets, document, workshop),
-        _pressed(listed, document, workshop),
+        _pressed(sheets, document, context),
+        _pressed(listed, document, context),
         write_register(issued.register),
         issued.register,
         issued.new,
@@ -88,9 +88,9 @@ def print_sheets(manifest: Path, wish: Wish, workshop: Workshop) -> PrintedSheet
     )
 
 
-def _pressed(pages: Sequence[PlacedPage], document: Document, workshop: Workshop) -> bytes:
+def _pressed(pages: Sequence[PlacedPage], document: Document, context: BuildContext) -> bytes:
     """In full ink always: pale marks must vanish later, and codes be read."""
-    pdf = bytes(press(pages, INKS["full"], {}, document, workshop.cache))
+    pdf = bytes(press(pages, INKS["full"], {}, document, context.cache))
     check_pdf(pdf, pages)
     return pdf
 

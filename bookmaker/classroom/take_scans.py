@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bookmaker.classroom.keeping import Kept, Shelf, keep, read_shelf
-from bookmaker.context import Workshop
+from bookmaker.context import BuildContext
 from bookmaker.model import Classroom, InputProblems, Problem, SheetEntry
 from bookmaker.scanning.batch import take_all
 from bookmaker.scanning.pale import read_pale
@@ -51,20 +51,20 @@ def shelf_of(classroom: Classroom) -> Shelf:
     return shelf
 
 
-def take_in_scans(shelf: Shelf, files: Files, workshop: Workshop) -> Iterator[Kept]:
+def take_in_scans(shelf: Shelf, files: Files, context: BuildContext) -> Iterator[Kept]:
     """What became of each picture, in order. What is to be written must be written before the next
     is asked for, since a later picture is compared with it."""
     known = _known(shelf.register)
     workers = min(os.cpu_count() or 2, MOST_WORKERS)
-    sources = _sources(files, workshop)
+    sources = _sources(files, context)
     for source, outcome in take_all(sources, known, workers):
         kept = keep(shelf, source, outcome)
         shelf = kept.shelf
         yield kept
 
 
-def _sources(files: Files, workshop: Workshop) -> Iterator[Source]:
-    seen = iter(workshop.watch("taking in", range(sum(map(count_pictures, files.paths)))))
+def _sources(files: Files, context: BuildContext) -> Iterator[Source]:
+    seen = iter(context.watch("taking in", range(sum(map(count_pictures, files.paths)))))
     for path in files.paths:
         for source in open_pictures(path):
             next(seen, None)

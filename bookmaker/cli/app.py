@@ -24,6 +24,7 @@ from bookmaker.cli.options import (
     part_of,
 )
 from bookmaker.cli.teaching import join, mark, plan
+from bookmaker.model import Output
 
 app = typer.Typer(
     name="bookmaker",
@@ -84,19 +85,12 @@ def build(
 ) -> None:
     """Compile a book: the pupils' pages as a PDF, with the key at the back."""
     from bookmaker.cli.make import book_of, edition_of, make_book
-    from bookmaker.compile import Wanted
+    from bookmaker.context import BuildOptions
 
     edition = edition_of(classroom, use_all, pupil)
-    wanted = Wanted(
-        paper,
-        part_of(only, chapter, week),
-        ink,
-        key=not (no_key or booklet or pupil),
-        large=large,
-        booklet=booklet,
-        edition=edition,
-    )
-    make_book(book_of(book, edition), out, wanted, svg)
+    output: Output = "booklet" if booklet else "children" if no_key or pupil else "book"
+    options = BuildOptions(paper, part_of(only, chapter, week), ink, output, large, edition)
+    make_book(book_of(book, edition), out, options, svg)
 
 
 @app.command()
@@ -114,11 +108,12 @@ def key(
 ) -> None:
     """Compile the teacher's answers alone."""
     from bookmaker.cli.make import book_of, edition_of, make_key
-    from bookmaker.compile import Wanted
+    from bookmaker.context import BuildOptions
 
     edition = edition_of(classroom, use_all)
-    wanted = Wanted(paper, part_of(only, chapter, week), ink, edition=edition)
-    make_key(book_of(book, edition), out, wanted)
+    part = part_of(only, chapter, week)
+    options = BuildOptions(paper, part, ink, "key", edition=edition)
+    make_key(book_of(book, edition), out, options)
 
 
 @app.command()
@@ -134,9 +129,9 @@ def loose(
 ) -> None:
     """Compile what is cut out or handed out singly: tokens, hint slips, trial sheets."""
     from bookmaker.cli.make import make_loose
-    from bookmaker.compile import Wanted
+    from bookmaker.context import BuildOptions
 
-    make_loose(book, out, Wanted(paper, part_of(only, chapter, week), ink))
+    make_loose(book, out, BuildOptions(paper, part_of(only, chapter, week), ink, "loose"))
 
 
 @app.command()

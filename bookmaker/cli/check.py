@@ -8,9 +8,10 @@ from pathlib import Path
 import typer
 
 from bookmaker.cli.codes import BAD_INPUT, DONE
+from bookmaker.cli.surroundings import build_context, existing, known_paper
 from bookmaker.cli.tell import in_order_of_place, page_table, tell_count, tell_problems
-from bookmaker.cli.workshop import existing, known_paper, workshop
 from bookmaker.compile import Prepared, prepare
+from bookmaker.context import BuildOptions
 from bookmaker.records import page_record, problem_record
 
 OF_LAYOUT = ("no-clean-layout",)
@@ -18,7 +19,7 @@ OF_LAYOUT = ("no-clean-layout",)
 
 def check_file(file: Path, paper: str | None, as_json: bool) -> int:
     """Print what is certain of ``file`` and what is wrong with it; gives the exit code."""
-    prepared = prepare(existing(file), known_paper(paper), workshop())
+    prepared = prepare(existing(file), BuildOptions(known_paper(paper)), build_context())
     if as_json:
         typer.echo(json.dumps(_record(prepared, file.parent), ensure_ascii=False, indent=1))
     else:

@@ -13,7 +13,7 @@ from bookmaker.classroom.made import read_made
 from bookmaker.classroom.print_review import PRINTED, print_review
 from bookmaker.classroom.print_sheets import read_classroom
 from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.workshop import existing_class, workshop
+from bookmaker.cli.surroundings import build_context, existing_class
 from bookmaker.ordering import nearest
 from bookmaker.output import remove_all, write_all
 
@@ -29,7 +29,7 @@ def forget_pupil(manifest: Path, name: str) -> None:
         known = [*(p.name for p in classroom.pupils), *(row.pupil for row in shelf.register)]
         raise CommandFault(f"The class has no pupil {name!r}.{nearest(name, known)}")
     review = folder / PRINTED
-    printed = [(review, print_review(gone.shelf, workshop()))] if gone.shelf.rows else []
+    printed = [(review, print_review(gone.shelf, build_context()))] if gone.shelf.rows else []
     remove_all(gone.files if printed else (*gone.files, review))
     write_all((*printed, *gone.tables), fixed=True)
     for line in _told(gone):

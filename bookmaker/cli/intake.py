@@ -16,8 +16,8 @@ from bookmaker.classroom.review import DRAWINGS, NAME, STRIPS, drawing_file, str
 from bookmaker.classroom.take_scans import Files, shelf_of, take_in_scans
 from bookmaker.classroom.verdicts import reason, verdict
 from bookmaker.cli.codes import CommandFault
+from bookmaker.cli.surroundings import build_context, existing_class
 from bookmaker.cli.tell import table, tell_problems, terminal_width
-from bookmaker.cli.workshop import existing_class, workshop
 from bookmaker.output import remove_all, write_all
 from bookmaker.words import load
 
@@ -41,13 +41,13 @@ def take_scans(manifest: Path, named: Sequence[Path]) -> None:
     tell_problems(told)
     shelf = _without_refused(shelf)
     findings: list[Finding] = []
-    tools = workshop()
-    for kept in take_in_scans(shelf, files, tools):
+    context = build_context()
+    for kept in take_in_scans(shelf, files, context):
         write_all(kept.files, fixed=True)
         shelf = kept.shelf
         findings.append(kept.finding)
     review = classroom.folder / PRINTED
-    reviewed = [(review, print_review(shelf, tools)), (classroom.folder / NAME, shelf.review)]
+    reviewed = [(review, print_review(shelf, context)), (classroom.folder / NAME, shelf.review)]
     write_all(reviewed, fixed=True)
     _tell(findings, shelf, review)
 

@@ -8,8 +8,8 @@ from typing import Any
 import typer
 
 from bookmaker.cli.codes import CommandFault
+from bookmaker.cli.surroundings import build_context, existing
 from bookmaker.cli.tell import tell_problems
-from bookmaker.cli.workshop import existing, workshop
 from bookmaker.linking import Choice, join_pages, spot_pages
 from bookmaker.model import InputProblems, Page
 from bookmaker.output import write_all
@@ -28,13 +28,13 @@ def join_chapter(chapter: Path) -> None:
         raise InputProblems(found.problems)
     if any(page.file != str(chapter) for page in found.book.pages):
         raise CommandFault(f"{chapter} is a book. Name one of its chapters.")
-    tools = workshop()
-    pictures, art = take_in_art(found.book, tools.cache)
+    context = build_context()
+    pictures, art = take_in_art(found.book, context.cache)
     faults = [problem for problem in art if problem.severity == "problem"]
     if faults:
         raise InputProblems(faults)
-    book, spotted = spot_pages(found.book, pictures, tools.cache)
-    _, choices, told = join_pages(book, pictures, tools.cache, tools.seed)
+    book, spotted = spot_pages(found.book, pictures, context.cache)
+    _, choices, told = join_pages(book, pictures, context.cache, context.seed)
     if not choices:
         typer.echo('No page leaves its links to us with links = "auto". Nothing was changed.')
         return

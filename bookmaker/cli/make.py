@@ -7,34 +7,48 @@ import sys
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import typer
 
+from bookmaker.classroom.class_book import ClassBook, Edition
 from bookmaker.classroom.made import NAME as MADE
 from bookmaker.classroom.made import Made, read_made, with_made, write_made
+from bookmaker.classroom.print_sheets import read_classroom
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.summary import advice, same_name, told
+from bookmaker.cli.surroundings import (
+    build_context,
+    existing,
+    existing_class,
+    known_ink,
+    known_paper,
+)
 from bookmaker.cli.tell import page_table, tell_problems
-from bookmaker.cli.workshop import existing, existing_class, known_ink, known_paper, workshop
-from bookmaker.compile import Compiled, Wanted, compile_book, finish
-from bookmaker.model import PlacedArt, Puzzle
+from bookmaker.compile import Compiled, compile_book, finish
+from bookmaker.context import BuildOptions
+from bookmaker.model import Output, PlacedArt, Puzzle
 from bookmaker.ordering import Names, file_name
 from bookmaker.output import Staging, sparing
 from bookmaker.pdf import INKS
 from bookmaker.pictures import standing_alone
 from bookmaker.records import as_seen_from, page_record
 
-if TYPE_CHECKING:
-    from bookmaker.classroom.class_book import ClassBook, Edition
+_KINDS: Mapping[Output, str] = {
+    "children": "no-key",
+    "booklet": "booklet",
+    "key": "key",
+    "loose": "loose",
+}
+"""What a document is called in its file's name; the book alone needs no word."""
 
 
-def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> None:
+def make_book(manifest: Path, out: Path, options: BuildOptions, svg: Path | None) -> None:
     """Compile the pupils' book, write it with its certificate, and say what was made."""
-    on_board = (wanted.paper or "").lower() == "board"  # the class looks on: no answers
-    wanted = replace(wanted, key=wanted.key and not on_board)
-    compiled = _compiled(manifest, wanted)
-    name = _name(compiled, replace(wanted, key=True) if on_board else wanted)
+    on_board = (options.paper or "").lower() == "board"  # the class looks on: no answers
+    if on_board and options.output == "book":
+        options = replace(options, output="children")
+    compiled = _compiled(manifest, options)
+    name = _name(compiled, replace(options, output="book") if on_board else options)
     pdf = out / f"{name}.pdf"
     certificate = out / f"{name}.certificate.json"
     with Staging() as staging:
@@ -43,11 +57,11 @@ def make_book(manifest: Path, out: Path, wanted: Wanted, svg: Path | None) -> No
         staging.put(certificate, (record,), ahead=True)
         _put_record(staging, compiled, {"book": pdf, **({"pages": svg} if svg else {})})
         if svg:
-            for file, text in _svgs(compiled, wanted):
+            for file, text in _svgs(compiled, options):
                 staging.put(sparing(svg / file, compiled.prepared.pictures), (text.encode(),))
-    whom = "the teacher's copy, with the key" if wanted.key else "for the children"
-    _report(compiled, told(compiled, wanted, pdf, whom))
-    for line in advice(compiled, wanted, manifest):
+    whom = "the teacher's copy, with the key" if options.output == "book" else "for the children"
+    _report(compiled, told(compiled, options, pdf, whom))
+    for line in advice(compiled, options, manifest):
         print(line, file=sys.stderr)
 
 
@@ -57,8 +71,6 @@ def edition_of(classroom: Path | None, use_all: bool, pupil: str = "") -> Editio
         if use_all or pupil:
             raise CommandFault("--use-all and --pupil go with --class CLASS.toml.")
         return None
-    from bookmaker.classroom.class_book import Edition  # takes time to load
-
     return Edition(existing_class(classroom), use_all, pupil)
 
 
@@ -68,34 +80,32 @@ def book_of(manifest: Path | None, edition: Edition | None) -> Path:
         return manifest
     if edition is None:
         raise CommandFault("Name a book's or a chapter's manifest, such as book.toml.")
-    from bookmaker.classroom.print_sheets import read_classroom  # takes time to load
-
     return read_classroom(edition.manifest)[0].book
 
 
-def make_key(manifest: Path, out: Path, wanted: Wanted) -> None:
+def make_key(manifest: Path, out: Path, options: BuildOptions) -> None:
     """Compile the teacher's answers alone."""
-    compiled = _compiled(manifest, replace(wanted, book=False))
-    pdf = out / f"{_name(compiled, wanted, 'key')}.pdf"
+    compiled = _compiled(manifest, options)
+    pdf = out / f"{_name(compiled, options)}.pdf"
     with Staging() as staging:
         finish(compiled, pdf, staging)
         _put_record(staging, compiled, {"key": pdf})
-    _report(compiled, told(compiled, wanted, pdf, "for the teacher alone"))
+    _report(compiled, told(compiled, options, pdf, "for the teacher alone"))
 
 
-def make_loose(manifest: Path, out: Path, wanted: Wanted) -> None:
+def make_loose(manifest: Path, out: Path, options: BuildOptions) -> None:
     """Compile what is cut out or handed out singly."""
-    compiled = _compiled(manifest, replace(wanted, loose=True))
-    pdf = out / f"{_name(compiled, wanted, 'loose')}.pdf"
+    compiled = _compiled(manifest, options)
+    pdf = out / f"{_name(compiled, options)}.pdf"
     with Staging() as staging:
         finish(compiled, pdf, staging)
-    typer.echo(told(compiled, wanted, pdf, "to cut out and hand out"))
+    typer.echo(told(compiled, options, pdf, "to cut out and hand out"))
 
 
-def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
-    wanted = replace(wanted, paper=known_paper(wanted.paper), ink=known_ink(wanted.ink))
-    compiled = compile_book(existing(manifest), wanted, workshop())
-    if compiled.bound.ordered.paper == "board" and (wanted.booklet or wanted.loose):
+def _compiled(manifest: Path, options: BuildOptions) -> Compiled:
+    options = replace(options, paper=known_paper(options.paper), ink=known_ink(options.ink))
+    compiled = compile_book(existing(manifest), options, build_context())
+    if compiled.bound.ordered.paper == "board" and options.output in ("booklet", "loose"):
         raise CommandFault("That is for paper, and a board is none. Add --paper a4, or another.")
     tell_problems(compiled.prepared.problems)
     for line in same_name(manifest):
@@ -103,11 +113,8 @@ def _compiled(manifest: Path, wanted: Wanted) -> Compiled:
     return compiled
 
 
-def _name(compiled: Compiled, wanted: Wanted, section: str = "") -> str:
-    """The stem of the output's name: the book, which part of it, and what is unusual.
-
-    ``section`` is "key" or "loose" for what is not the book.
-    """
+def _name(compiled: Compiled, options: BuildOptions) -> str:
+    """The stem of the output's name: the book, which part of it, and what is unusual."""
     paper = compiled.bound.ordered.paper
     class_book = compiled.prepared.class_book
     is_own = class_book is not None and class_book.own is not None
@@ -115,12 +122,10 @@ def _name(compiled: Compiled, wanted: Wanted, section: str = "") -> str:
     words = (
         *_class_words(class_book, names),
         *compiled.part,
-        paper if wanted.booklet or paper != compiled.prepared.own_paper else "",
-        "large" if wanted.large else "",
-        wanted.ink if wanted.ink != "full" else "",
-        "booklet" if wanted.booklet else "",
-        "no-key" if wanted.book and not (wanted.key or wanted.booklet or is_own) else "",
-        section,
+        paper if options.output == "booklet" or paper != compiled.prepared.own_paper else "",
+        "large" if options.large else "",
+        options.ink if options.ink != "full" else "",
+        _KINDS.get(options.output, "") if not (is_own and options.output == "children") else "",
     )
     said = names.join([word for word in words if word])
     return "-".join(each for each in (compiled.bound.ordered.name, said) if each)
@@ -160,7 +165,7 @@ def _certificate(compiled: Compiled, pdf_name: str, sha256: str, folder: Path) -
     return (json.dumps(record, ensure_ascii=False, indent=1) + "\n").encode()
 
 
-def _svgs(compiled: Compiled, wanted: Wanted) -> list[tuple[str, str]]:
+def _svgs(compiled: Compiled, options: BuildOptions) -> list[tuple[str, str]]:
     """The puzzle pages as SVG, each with its art inside, by file name."""
     from bookmaker.pdf.svg_page import page_svg  # only where it is asked for
 
@@ -175,7 +180,7 @@ def _svgs(compiled: Compiled, wanted: Wanted) -> list[tuple[str, str]]:
                 for digest in sorted(shown)
             }
             file = f"{file_name(page.id, (), pages)}.svg"
-            found.append((file, page_svg(placed, INKS[wanted.ink], art)))
+            found.append((file, page_svg(placed, INKS[options.ink], art)))
     return found
 
 

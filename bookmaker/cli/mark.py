@@ -12,8 +12,8 @@ from typing import Any
 import typer
 
 from bookmaker.cli.codes import BAD_INPUT, DONE, CommandFault
+from bookmaker.cli.surroundings import build_context, existing
 from bookmaker.cli.tell import table, tell_problems
-from bookmaker.cli.workshop import existing, workshop
 from bookmaker.model import Page, letter, written_as
 from bookmaker.puzzle import Marking, Mend
 from bookmaker.teaching import answer_of, answers_of_class, mark_answer, page_to_mark
@@ -26,8 +26,8 @@ def mark_page(
     manifest: Path, asked: str, told: Sequence[str], pupils: Path | None, as_json: bool
 ) -> int:
     """Mark one answer from the command line, or a class's from a table; gives the exit code."""
-    tools = workshop()
-    page = page_to_mark(existing(manifest), asked, tools.cache, tools.seed)
+    context = build_context()
+    page = page_to_mark(existing(manifest), asked, context.cache, context.seed)
     if pupils is not None and told:
         raise CommandFault("Give one answer on the command line, or --pupils FILE; not both.")
     if pupils is not None:

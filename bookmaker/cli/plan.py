@@ -12,9 +12,10 @@ from pathlib import Path
 
 import typer
 
+from bookmaker.cli.surroundings import build_context, existing
 from bookmaker.cli.tell import rarity, table, tell_problems
-from bookmaker.cli.workshop import existing, workshop
 from bookmaker.compile import prepare
+from bookmaker.context import BuildOptions
 from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, written_as
 from bookmaker.ordering import term_plan
 from bookmaker.teaching import Practised, as_numbers, practised
@@ -26,12 +27,12 @@ BAR = 40
 
 def print_plan(manifest: Path, as_csv: bool) -> None:
     """Print which pages come in which week, how hard they are and what they practise."""
-    tools = workshop()
-    prepared = prepare(existing(manifest), None, tools)
+    context = build_context()
+    prepared = prepare(existing(manifest), BuildOptions(), context)
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
     ordered = prepared.ordered
-    found = practised(ordered, tools.cache, tools.seed)
+    found = practised(ordered, context.cache, context.seed)
     rows = list(_rows(ordered, found))
     if as_csv:
         typer.echo(_csv(rows), nl=False)

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import typer
 
+from bookmaker.cli.surroundings import build_context, existing, known_paper
 from bookmaker.cli.tell import tell_problems
-from bookmaker.cli.workshop import existing, known_paper, workshop
 from bookmaker.output import sparing, write_all
 from bookmaker.proof import proof_grid, proof_page
 
@@ -17,9 +17,9 @@ def make_proof(manifest: Path, page: str, out: Path, paper: str | None, kind: st
     """Write the proof of ``page``; ``kind`` is "", "grid" or "clearances"."""
     source, paper = existing(manifest), known_paper(paper)
     if kind == "grid":
-        made = proof_grid(source, page, paper, workshop())
+        made = proof_grid(source, page, paper, build_context())
     else:
-        made = proof_page(source, page, paper, kind == "clearances", workshop())
+        made = proof_page(source, page, paper, kind == "clearances", build_context())
     tell_problems(made.problems)
     if kind == "clearances" and not made.marked:
         print("No gap on this page is tight.", file=sys.stderr)

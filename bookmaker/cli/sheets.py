@@ -13,8 +13,8 @@ from bookmaker.classroom.made import Made, with_made, write_made
 from bookmaker.classroom.print_sheets import PrintedSheets, print_sheets
 from bookmaker.classroom.register import NAME as REGISTER
 from bookmaker.cli.codes import CommandFault
+from bookmaker.cli.surroundings import build_context, existing_class
 from bookmaker.cli.tell import tell_problems
-from bookmaker.cli.workshop import existing_class, workshop
 from bookmaker.output import write_all
 from bookmaker.records import as_seen_from
 from bookmaker.scanning.sheet_plan import PAPERS
@@ -32,7 +32,7 @@ def make_sheets(
     given = tuple(_assignment(each) for each in assign)
     wish = Wish((paper or "").lower(), max(spare, 1 if free else 0), free, given)
     try:
-        printed = print_sheets(existing_class(manifest), wish, workshop())
+        printed = print_sheets(existing_class(manifest), wish, build_context())
     except NoSuchSheet as fault:
         raise CommandFault(str(fault)) from fault
     _write(printed, out)

@@ -5,33 +5,33 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
-from bookmaker.compile import Compiled, Wanted
+from bookmaker.compile import Compiled
+from bookmaker.context import BuildOptions
 from bookmaker.layout import MOST_SHEETS
 from bookmaker.model import Puzzle
 from bookmaker.pdf import INKS, average_cover
 from bookmaker.reading import name_all, read_toml
-from bookmaker.typeset import PAPERS
 
 MUCH_INK = 0.30
 """Average cover from which the light ink is worth a word."""
 
 
-def told(compiled: Compiled, wanted: Wanted, pdf: Path, whom: str) -> str:
+def told(compiled: Compiled, options: BuildOptions, pdf: Path, whom: str) -> str:
     """The file, who it is for, and how much paper and ink it takes."""
-    lines = [f"{pdf}: {whom}, {_many(len(compiled.pages), 'page')}{_on_paper(compiled, wanted)}"]
+    lines = [f"{pdf}: {whom}, {_many(len(compiled.pages), 'page')}{_on_paper(compiled, options)}"]
     sides = zip(compiled.bound.sides, compiled.pages, strict=True)
     puzzles = [page for side, page in sides if isinstance(side.content, Puzzle)]
-    cover = average_cover(puzzles, INKS[wanted.ink], compiled.inked)
+    cover = average_cover(puzzles, INKS[options.ink], compiled.inked)
     if cover:
         light = " --ink light fades the pictures." if cover > MUCH_INK else ""
         lines.append(f"Ink: pictures cover about {cover:.0%} of a puzzle page.{light}")
     return "\n".join(lines)
 
 
-def _on_paper(compiled: Compiled, wanted: Wanted) -> str:
+def _on_paper(compiled: Compiled, options: BuildOptions) -> str:
     if compiled.bound.ordered.paper == "board":
         return " to project"
-    folded = f" of {_sheet(compiled)} to fold and staple" if wanted.booklet else ""
+    folded = f" of {_sheet(compiled)} to fold and staple" if options.output == "booklet" else ""
     folded = folded or (", printed on both sides" if len(compiled.pages) > 1 else "")
     return f" on {_many(compiled.sheets, 'sheet')}{folded}"
 
@@ -46,9 +46,9 @@ def _many(count: int, thing: str) -> str:
     return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
-def advice(compiled: Compiled, wanted: Wanted, manifest: Path) -> Iterator[str]:
+def advice(compiled: Compiled, options: BuildOptions, manifest: Path) -> Iterator[str]:
     """What a teacher should know before printing."""
-    if wanted.booklet:
+    if options.output == "booklet":
         yield "Print on both sides at 100%, flipped on the short edge. Fold, then staple."
         if compiled.bound.ordered.paper in ("a4", "letter"):
             small = "a5" if compiled.bound.ordered.paper == "a4" else "half-letter"
@@ -56,10 +56,10 @@ def advice(compiled: Compiled, wanted: Wanted, manifest: Path) -> Iterator[str]:
         if compiled.sheets > MOST_SHEETS:
             yield from _smaller(compiled, manifest)
     paper = compiled.bound.ordered.paper
-    odd = [page for page in compiled.pages if {page.width, page.height} != set(PAPERS[paper])]
-    if odd and wanted.large:
-        names = ", ".join(page.bookmark[1] if page.bookmark else page.name for page in odd)
-        yield f"On A3, because they need the room: {names}."
+    asked = options.paper or compiled.prepared.own_paper
+    if options.large and paper != asked:
+        shown = paper if paper == "letter" else paper.upper()
+        yield f"On {shown} paper: large print needs more room than {asked.upper()} has."
 
 
 def same_name(manifest: Path) -> Iterator[str]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from bookmaker.layout.order.imposition import Folded
-from bookmaker.model import InternalLink, Item, Line, PlacedPage, Rule
+from bookmaker.layout.order.imposition import Folded, impose
+from bookmaker.model import Book, InternalLink, Item, Line, PlacedPage, Rule
 from bookmaker.typeset import PAPERS, Move, moved
 from bookmaker.words import Words
 
@@ -24,6 +25,20 @@ def booklet_size(paper: str) -> tuple[float, float]:
         short, long = PAPERS[DOUBLED[paper]]
         return long, short
     return 2 * width, height
+
+
+def upright(book: Book) -> Book:
+    """A booklet's pages share their sheets, so that none of them can lie on its side."""
+    chapters = (
+        replace(chapter, pages=tuple(replace(page, turn=False) for page in chapter.pages))
+        for chapter in book.chapters
+    )
+    return replace(book, chapters=tuple(chapters))
+
+
+def impose_booklet(pages: Sequence[PlacedPage], paper: str, words: Words) -> tuple[PlacedPage, ...]:
+    """``pages`` two by two on sheets of doubled paper, in the order in which they are printed."""
+    return lay_out_booklet(pages, impose(len(pages)), paper, words)
 
 
 def lay_out_booklet(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
@@ -20,17 +21,38 @@ LEAST_DPI = 150
 """Below this a picture looks coarse in print."""
 
 
-def place_puzzles(
+@dataclass(frozen=True, slots=True)
+class FittedBook:
+    """All puzzles of a book on one paper, by their pages' ids, and what can't be laid out there or
+    is coarse."""
+
+    paper: str
+    puzzles: Mapping[str, PlacedPuzzle]
+    problems: tuple[Problem, ...]
+
+
+def fit_book(
     ordered: OrderedBook,
     pictures: Mapping[Path, Picture],
     words: Words,
     sheets: Sequence[Sheet],
     cache: Cache,
-) -> tuple[dict[str, PlacedPuzzle], tuple[Problem, ...]]:
-    """Each page's placed puzzle by the page's id, and what can't be laid out or is coarse.
+) -> FittedBook:
+    """The book on the first of ``sheets`` that holds every page of it, else on the last."""
+    for sheet in sheets:
+        fitted = _on(sheet, ordered, pictures, words, cache)
+        if all(problem.severity == "warning" for problem in fitted.problems):
+            break
+    return fitted
 
-    A page goes onto the first of ``sheets`` on which it can be laid out.
-    """
+
+def _on(
+    sheet: Sheet,
+    ordered: OrderedBook,
+    pictures: Mapping[Path, Picture],
+    words: Words,
+    cache: Cache,
+) -> FittedBook:
     arrange = remembering(cache)
     placed: dict[str, PlacedPuzzle] = {}
     problems: list[Problem] = []
@@ -38,31 +60,28 @@ def place_puzzles(
         picture = pictures.get(page.art) if page.art else None
         if page.art and picture is None:
             continue  # its picture is a problem already told
-        puzzle = _placed(page, picture, words, sheets, arrange)
+        puzzle = _placed(page, picture, words, sheet, arrange)
         if isinstance(puzzle, NoCleanLayout):
             problems.append(refusal(page, puzzle))
             continue
         placed[page.id] = puzzle
         problems += _coarse(page, picture, puzzle)
-    return placed, tuple(problems)
+    return FittedBook(sheet.paper, placed, tuple(problems))
 
 
 def _placed(
     page: CertifiedPage,
     picture: Picture | None,
     words: Words,
-    sheets: Sequence[Sheet],
+    sheet: Sheet,
     arrange: Arrange,
 ) -> PlacedPuzzle | NoCleanLayout:
-    refusals = []
-    for sheet in sheets:
-        try:
-            if page.drawn and picture:
-                return lowered(place_drawn(page, picture, sheet, words))
-            return place_puzzle(page, picture, sheet, words, arrange)
-        except NoCleanLayout as refusal:
-            refusals.append(refusal)
-    return refusals[-1]
+    try:
+        if page.drawn and picture:
+            return lowered(place_drawn(page, picture, sheet, words))
+        return place_puzzle(page, picture, sheet, words, arrange)
+    except NoCleanLayout as refusal:
+        return refusal
 
 
 GAPS: Final[Mapping[str, str]] = {

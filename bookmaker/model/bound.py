@@ -9,9 +9,16 @@ from typing import Literal
 
 from bookmaker.model.book import Link
 from bookmaker.model.certificate import CertifiedPage, OrderedBook, OrderedChapter
-from bookmaker.model.loose import PrintTest, Slips, Tokens, Trial
+from bookmaker.model.loose import PrintTest, Slip, Slips, Tokens, Trial
 from bookmaker.model.numbers import Number
-from bookmaker.model.teaching import ChapterNotes, MarkingNotes, PageNotes, PlanRow, PracticeNotes
+from bookmaker.model.teaching import (
+    ChapterNotes,
+    MarkingNotes,
+    PageNotes,
+    PlanRow,
+    PracticeNotes,
+    Teaching,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +61,20 @@ class Credit:
 
 
 GuidePart = Literal["marking", "ramp"]
+
+Output = Literal["book", "children", "booklet", "key", "loose"]
+"""Which document is made: the book with its key, the children's copy without it, that copy folded,
+the key alone, or what is cut out and handed out singly."""
+
+
+@dataclass(frozen=True, slots=True)
+class Matter:
+    """What stands in a document beside the puzzles: a worked example, what the key tells, and the
+    slips of hints; each only where the document has it."""
+
+    example: Example
+    teaching: Teaching | None = None
+    slips: tuple[Slip, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """Ordering: a book and its certified pages in, the same pages in the order of the ramp out."""
 
 from bookmaker.ordering.naming import Names, file_name
-from bookmaker.ordering.parts import NotInBook, Part, nearest, take_part
+from bookmaker.ordering.parts import NotInBook, Part, nearest, take_part, title_of_part
 from bookmaker.ordering.plan import Week, term_plan
 from bookmaker.ordering.ramp import in_order
 from bookmaker.ordering.warnings import warnings_of
@@ -16,5 +16,6 @@ __all__ = [
     "nearest",
     "take_part",
     "term_plan",
+    "title_of_part",
     "warnings_of",
 ]

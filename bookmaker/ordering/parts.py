@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from bookmaker.model import OrderedBook
 from bookmaker.ordering.naming import Names
 from bookmaker.ordering.plan import term_plan
+from bookmaker.words import Words
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +59,17 @@ def take_part(ordered: OrderedBook, part: Part) -> tuple[OrderedBook, tuple[str,
     )
     kept = tuple(chapter for chapter in chapters if chapter.pages)
     return replace(ordered, chapters=kept), tuple(dict.fromkeys(words))
+
+
+def title_of_part(ordered: OrderedBook, part: Part, words: Words) -> str:
+    """What a part is headed with: its weeks, its chapters, or the book; "" for the whole book."""
+    if part.is_whole:
+        return ""
+    weeks = [words("part.week", number=week) for week in part.weeks]
+    chapters = [chapter.title for chapter in ordered.chapters] if part.chapters else []
+    if part.pages or not (weeks or chapters):
+        return ordered.title
+    return words("list.mark").join((*weeks, *chapters))
 
 
 def _page_id(ordered: OrderedBook, asked: str) -> str:

@@ -36,12 +36,10 @@ def check_pdf(
     pages: Sequence[PlacedPage],
     grey: bool = False,
     name: str = "",
-    spills: bool = False,
 ) -> None:
     """Raise FinishedFileFault unless ``pdf``, a file or its bytes, is a sound PDF of ``pages``.
 
-    ``name`` is what the file will be called, for what is told of it; ``spills`` lets ink reach
-    over its sheet.
+    ``name`` is what the file will be called, for what is told of it.
 
     Looks at the number and size of pages; that each picture and all words are there, on the sheet
     and not over each other; that faces are ours and embedded; that every operator is one; that the
@@ -50,14 +48,14 @@ def check_pdf(
     try:
         file = pdf if isinstance(pdf, Path) else io.BytesIO(pdf)
         with Pdf.open(file, attempt_recovery=False) as opened:
-            fault = next(_faults(opened, pages, grey, spills), "")
+            fault = next(_faults(opened, pages, grey), "")
     except PdfError as error:
         fault = f"the file can't be opened again: {error}"
     if fault:
         raise FinishedFileFault(f"{name}: {fault}" if name else fault)
 
 
-def _faults(pdf: Pdf, pages: Sequence[PlacedPage], grey: bool, spills: bool) -> Iterator[str]:
+def _faults(pdf: Pdf, pages: Sequence[PlacedPage], grey: bool) -> Iterator[str]:
     """What is wrong, in words, the first of it first."""
     if len(pdf.pages) != len(pages):
         yield f"{len(pdf.pages)} pages stand in the file instead of {len(pages)}"
@@ -71,8 +69,7 @@ def _faults(pdf: Pdf, pages: Sequence[PlacedPage], grey: bool, spills: bool) -> 
             _check_forms(page, forms)
             ink = read_content(page.obj.Contents.read_bytes(), _fonts(page, fonts))
             _check_names(ink, page)
-            if not spills:
-                _check_edges(ink, placed)
+            _check_edges(ink, placed)
             _check_words(ink, placed)
         except Malformed as fault:
             yield f"page {number}: {fault}"

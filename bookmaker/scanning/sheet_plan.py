@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
-import zxingcpp
 
 from bookmaker.model import Box, Disc, Point
 
@@ -113,6 +112,8 @@ def code_modules(payload: Payload) -> tuple[tuple[bool, ...], ...]:
 
     Raises ValueError where the payload has no room in sixteen digits.
     """
+    import zxingcpp  # slow to load
+
     code = zxingcpp.create_barcode(write_payload(payload), zxingcpp.BarcodeFormat.DataMatrix)
     pixels = np.asarray(code.to_image(scale=1, add_quiet_zones=False))
     if pixels.shape != (CODE_MODULES, CODE_MODULES):

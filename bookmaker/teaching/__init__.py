@@ -8,7 +8,7 @@ plan and what is practised.
 from __future__ import annotations
 
 from bookmaker.cache import Cache
-from bookmaker.model import OrderedBook, Teaching
+from bookmaker.model import Matter, OrderedBook, Output, Teaching
 from bookmaker.teaching.chapters import notes_of_chapters
 from bookmaker.teaching.example import worked_example
 from bookmaker.teaching.hint_slips import hint_slips
@@ -32,11 +32,22 @@ __all__ = [
     "as_numbers",
     "hint_slips",
     "mark_answer",
+    "matter_for",
     "page_to_mark",
     "practised",
     "teaching",
     "worked_example",
 ]
+
+
+def matter_for(ordered: OrderedBook, output: Output, part: str, cache: Cache, seed: int) -> Matter:
+    """What stands beside the puzzles in one document of a book, or of the ``part`` so called."""
+    example = worked_example(ordered)
+    if output == "loose":
+        return Matter(example, slips=hint_slips(ordered, cache, seed))
+    if output in ("book", "key"):
+        return Matter(example, teaching(ordered, cache, seed, whole=not part))
+    return Matter(example)
 
 
 def teaching(ordered: OrderedBook, cache: Cache, seed: int, whole: bool = True) -> Teaching:

@@ -7,7 +7,7 @@ Widths are sums of advances, without kerning, which is how pages are set.
 from bookmaker.typeset.faces import FACES, POINT, FaceFile, ascent, missing_letters, width
 from bookmaker.typeset.lettering import missing_in, missing_in_names
 from bookmaker.typeset.moving import Move, moved
-from bookmaker.typeset.paper import LARGE, PAPERS, Sheet
+from bookmaker.typeset.paper import LARGE, PAPERS, Sheet, sheets_to_try
 from bookmaker.typeset.paragraphs import LEADING, heading, paragraph
 from bookmaker.typeset.wrapping import fit_size, wrap
 
@@ -28,6 +28,7 @@ __all__ = [
     "missing_letters",
     "moved",
     "paragraph",
+    "sheets_to_try",
     "width",
     "wrap",
 ]

@@ -66,3 +66,19 @@ class Sheet:
     def is_narrow(self) -> bool:
         """Whether lines are as short as on A5, half-letter, or A4 in large print."""
         return self.area.width < 160
+
+
+ROOMIER: Final[Mapping[str, str]] = {"a5": "a4", "half-letter": "letter"}
+"""Papers too small for large print, and what takes their place."""
+
+
+def sheets_to_try(paper: str, scale: float) -> tuple[Sheet, ...]:
+    """The sheets for a book that its manifest puts on ``paper``; every page stands on one paper.
+
+    In large print (``scale`` over 1) that is never smaller than A4 or letter, and A3 where a page
+    needs the room.
+    """
+    papers = [paper]
+    if scale > 1 and paper != "board":
+        papers = list(dict.fromkeys((ROOMIER.get(paper, paper), "a3")))
+    return tuple(Sheet(name, recto=True, scale=scale) for name in papers)

@@ -28,7 +28,7 @@ from rich.progress import track
 from bookmaker.classroom.print_sheets import read_classroom
 from bookmaker.classroom.register import write_register
 from bookmaker.classroom.take_scans import Files, shelf_of, take_in_scans
-from bookmaker.cli.workshop import workshop
+from bookmaker.cli.surroundings import build_context
 from bookmaker.model import SheetEntry
 from bookmaker.output import write_all
 from bookmaker.scanning.pale import write_pale
@@ -152,7 +152,7 @@ def _taken_in(manifest: Path, files: Sequence[Path]) -> None:
     for kind in ("drawings", "names"):
         shutil.rmtree(manifest.parent / kind, ignore_errors=True)
     shelf = shelf_of(read_classroom(manifest)[0])
-    for kept in take_in_scans(shelf, Files.of(files), workshop()):
+    for kept in take_in_scans(shelf, Files.of(files), build_context()):
         write_all(kept.files)
 
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from bookmaker.cli.exits import run
-from bookmaker.cli.workshop import cache_folder
+from bookmaker.cli.surroundings import cache_folder
 from tests.cli.little_book import PATH, page, write_book
 
 Capture = pytest.CaptureFixture[str]

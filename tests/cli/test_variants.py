@@ -10,6 +10,7 @@ from pypdf import PdfReader
 
 from bookmaker.cli.exits import BAD_COMMAND, BAD_INPUT, DONE, run
 
+A4, A3 = (210, 297), (297, 420)
 CHAPTER = """title = "A pond"
 [[page]]
 name = "Newt"
@@ -92,11 +93,22 @@ def test_a_booklet_of_one_page_is_one_sheet(book: Path, capsys: pytest.CaptureFi
     assert sizes(book.parent.parent / "out" / "small-newt-a5-booklet.pdf") == {(297, 210)}
 
 
-def test_large_pages_go_onto_a3_only_where_they_have_to(book: Path) -> None:
+def test_all_pages_of_a_large_document_stand_on_one_paper(book: Path) -> None:
     assert made(book, "--large", "--no-key")[0] == DONE
-    found = sizes(book.parent.parent / "out" / "small-large-no-key.pdf")
-    assert found <= {(210, 297), (297, 420)}
-    assert (210, 297) in found
+    assert sizes(book.parent.parent / "out" / "small-large-no-key.pdf") in ({A4}, {A3})
+
+
+@pytest.mark.parametrize(("paper", "roomier"), [("a5", "a4"), ("half-letter", "letter")])
+def test_large_print_on_small_paper_goes_to_the_next_larger_and_says_so(
+    paper: str, roomier: str, book: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, _ = made(book, "--large", "--no-key", "--paper", paper, "--only", "newt")
+    assert code == DONE
+    found = {
+        tuple(sorted(size)) for size in sizes(next(book.parent.parent.glob("out/*large*.pdf")))
+    }
+    assert found == {{"a4": A4, "letter": (216, 279)}[roomier]}
+    assert "large print needs more room" in capsys.readouterr().err
 
 
 def test_loose_sheets_come_as_a_file_of_their_own(book: Path) -> None:

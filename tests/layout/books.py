@@ -8,14 +8,9 @@ from fractions import Fraction
 from functools import cache
 from pathlib import Path
 
-from bookmaker.layout import (
-    PlacedPuzzle,
-    Setting,
-    bind_book,
-    bind_slides,
-    measure_shares,
-    place_puzzle,
-)
+from bookmaker.layout import PlacedPuzzle, Setting, place_puzzle
+from bookmaker.layout.order.book_order import bind_book, bind_slides
+from bookmaker.layout.shares import measure_shares
 from bookmaker.model import (
     Book,
     BoundBook,

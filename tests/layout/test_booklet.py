@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from bookmaker.layout import impose, lay_out, lay_out_booklet
-from bookmaker.layout.booklet import booklet_size
+from bookmaker.layout import lay_out
+from bookmaker.layout.booklet import booklet_size, lay_out_booklet
+from bookmaker.layout.order.imposition import impose
 from bookmaker.model import Frame, InternalLink, Line, PlacedPage, Rule
 from bookmaker.model.picture import Box
 from bookmaker.typeset import PAPERS

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from bookmaker.cache import MemoryCache
-from bookmaker.compile import Wanted, compile_book
-from bookmaker.context import Workshop
+from bookmaker.compile import compile_book
+from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.model import Puzzle
 from bookmaker.pdf import INKS
 from bookmaker.pdf.svg_page import page_svg
@@ -24,8 +24,8 @@ def test_no_page_of_the_demo_book_is_printed_with_a_breach(
     paper: str, cache: MemoryCache, project: Path, tmp_path: Path
 ) -> None:
     book = project / "chapters" / "river-term" / "book.toml"
-    workshop = Workshop(cache)
-    compiled = compile_book(book, Wanted(paper=paper, key=False), workshop)
+    context = BuildContext(cache)
+    compiled = compile_book(book, BuildOptions(paper, output="children"), context)
     judged = 0
     for side, placed in zip(compiled.bound.sides, compiled.pages, strict=True):
         if isinstance(side.content, Puzzle):

@@ -12,7 +12,7 @@ from bookmaker.cache import MemoryCache
 from bookmaker.classroom.drawn_page import drawn_page, free_page
 from bookmaker.classroom.sheet_page import FREE
 from bookmaker.layout import tree_for_sheet
-from bookmaker.layout.fitting import place_puzzles
+from bookmaker.layout.fitting import fit_book
 from bookmaker.model import (
     Box,
     CertifiedPage,
@@ -70,7 +70,7 @@ def said(of: Page, dots: float) -> list[str]:
     made = book([certified])
     ordered = OrderedBook.of(made, (OrderedChapter.of(made.chapters[0], (certified,)),))
     sheets = [Sheet("a4", recto=True)]
-    _, problems = place_puzzles(ordered, {ART: picture}, WORDS, sheets, MemoryCache())
+    problems = fit_book(ordered, {ART: picture}, WORDS, sheets, MemoryCache()).problems
     assert {problem.code for problem in problems} <= {"art-too-coarse"}
     return [problem.mend for problem in problems]
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from bookmaker.cache import MemoryCache
-from bookmaker.compile import Compiled, Wanted, compile_book
-from bookmaker.context import Workshop
+from bookmaker.compile import Compiled, compile_book
+from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.model import Page, Puzzle
 from bookmaker.pdf import INKS
 from bookmaker.pdf.svg_page import page_svg
@@ -63,8 +63,8 @@ def chapter(tmp_path: Path, project: Path) -> Path:
 def test_a_page_of_every_kind_is_printed_without_a_breach(
     paper: str, chapter: Path, cache: MemoryCache, tmp_path: Path
 ) -> None:
-    workshop = Workshop(cache)
-    compiled = compile_book(chapter, Wanted(paper=paper, key=False), workshop)
+    context = BuildContext(cache)
+    compiled = compile_book(chapter, BuildOptions(paper, output="children"), context)
     assert [p for p in compiled.prepared.problems if p.severity == "problem"] == []
     judged = dict(_judged(compiled, paper))
     assert set(judged) == set(PAGES)

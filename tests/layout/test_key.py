@@ -11,17 +11,11 @@ from itertools import pairwise
 import pytest
 
 from bookmaker.cache import MemoryCache
-from bookmaker.layout import (
-    Setting,
-    bind_book,
-    bind_key,
-    bind_slides,
-    lay_out,
-    measure_key,
-    measure_shares,
-    place_puzzle,
-)
+from bookmaker.layout import Setting, lay_out, place_puzzle
+from bookmaker.layout.key import measure_key
 from bookmaker.layout.key.saying import shown as told_as
+from bookmaker.layout.order.book_order import bind_book, bind_key, bind_slides
+from bookmaker.layout.shares import measure_shares
 from bookmaker.model import (
     Answers,
     ClassNotes,

@@ -9,8 +9,10 @@ from itertools import pairwise, product
 import pytest
 
 from bookmaker.cache import MemoryCache
-from bookmaker.layout import PlacedPuzzle, Setting, bind_loose, lay_out, measure_loose
+from bookmaker.layout import PlacedPuzzle, Setting, lay_out
 from bookmaker.layout.loose import TOKEN, Block, may_be_turned
+from bookmaker.layout.order.loose_order import bind_loose
+from bookmaker.layout.shares import measure_loose
 from bookmaker.layout.slips import saying, slip_text
 from bookmaker.model import (
     Blank,

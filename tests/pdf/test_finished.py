@@ -220,11 +220,9 @@ def test_words_that_are_not_those_laid_out_are_refused(
         check_pdf(sound, [replace(page, items=items)])
 
 
-def test_what_may_spill_may_do_so_but_not_over_other_words(sound: bytes, page: PlacedPage) -> None:
-    check_pdf(broken(sound, content("1 0 0 -1 20 30", "1 0 0 -1 -20 30")), [page], spills=True)
+def test_words_over_other_words_are_refused(sound: bytes, page: PlacedPage) -> None:
     with pytest.raises(FinishedFileFault, match="over each other"):
-        change = content("1 0 0 -1 20 280", "1 0 0 -1 20 60")
-        check_pdf(broken(sound, change), [page], spills=True)
+        check_pdf(broken(sound, content("1 0 0 -1 20 280", "1 0 0 -1 20 60")), [page])
 
 
 @pytest.mark.parametrize("reach", [0.1, 0.4])

@@ -7,10 +7,9 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from bookmaker.scanning import take
 from bookmaker.scanning.drawing_png import write_png
 from bookmaker.scanning.find import Refused
-from bookmaker.scanning.take import Class, Taken
+from bookmaker.scanning.take import Class, Taken, take
 from tests.scanning.camera import Shot, photograph
 from tests.scanning.drawings import lay_on
 from tests.scanning.prints import print_sheet

@@ -12,11 +12,10 @@ from typing import Literal
 import numpy as np
 from PIL import Image
 
-from bookmaker.scanning import take
 from bookmaker.scanning.codes import pairs, read_codes
 from bookmaker.scanning.find import Refused, find_sheet
 from bookmaker.scanning.sheet_plan import SheetPlan, sheet_plan
-from bookmaker.scanning.take import Class, KnownSheet, Taken
+from bookmaker.scanning.take import Class, KnownSheet, Taken, take
 from bookmaker.scanning.warp import fit_homography, flat_warp
 from tests.scanning.camera import Photograph, any_scan, any_shot, photograph, scan
 from tests.scanning.drawings import KINDS, drawing, frame_size, lay_on, scribble_over

@@ -5,8 +5,9 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bookmaker.layout import bind_part, measure_shares
+from bookmaker.layout.order.book_order import bind_part
 from bookmaker.layout.order.leaves import written
+from bookmaker.layout.shares import measure_shares
 from bookmaker.model import (
     Answers,
     Blank,

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookmaker.layout import Folded, impose
+from bookmaker.layout.order.imposition import Folded, impose
 
 PUBLISHED = [
     # pages, (outside, inside) of each sheet from the outermost in

@@ -15,7 +15,7 @@ from typing import TypeVar
 from bookmaker.cache import FolderCache
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.streams import bare
-from bookmaker.context import Workshop
+from bookmaker.context import BuildContext
 from bookmaker.ordering import nearest
 from bookmaker.pdf import INKS
 from bookmaker.progress import unwatched
@@ -31,11 +31,11 @@ OF_BOOKS = {"chapters", "page"}
 """Keys that tell a book's manifest, or a chapter's, from a class's."""
 
 
-def workshop() -> Workshop:
-    """The workshop for one command, from the surroundings it runs in."""
+def build_context() -> BuildContext:
+    """What one command hands on, from the surroundings that it runs in."""
     folder = _writable(cache_folder())
     watch = _bar if on_terminal() else unwatched
-    return Workshop(FolderCache(folder / "kept"), date=_date(), watch=watch)
+    return BuildContext(FolderCache(folder / "kept"), date=_date(), watch=watch)
 
 
 def _bar(stage: str, things: Sequence[T], /) -> Iterable[T]:
