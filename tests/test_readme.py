@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 import typer.main
 
+import bookmaker
 from bookmaker.cli.app import app
 from bookmaker.reading.book import book_keys
 from bookmaker.reading.chapters import KEYS as CHAPTER_KEYS
@@ -38,6 +39,10 @@ def first_cells(text: str) -> set[str]:
 def test_ci_runs_the_readmes_own_test_line(project: Path, readme: str) -> None:
     (line,) = re.findall(r"^    (.*python -m tests)$", readme, re.MULTILINE)
     assert f"{line} || exit 1" in (project / ".ci" / "run").read_text("utf-8").splitlines()
+
+
+def test_the_wheel_bears_the_name_that_the_readme_tells(readme: str) -> None:
+    assert f"bookmaker-{bookmaker.__version__}-py3-none-any.whl" in readme
 
 
 def test_every_command_stands_in_the_readme_and_no_other(readme: str) -> None:
