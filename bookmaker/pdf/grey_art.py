@@ -14,7 +14,7 @@ from bookmaker.model import Picture
 from bookmaker.pdf.grey_form import grey_pdf
 from bookmaker.pictures.packing import digest_of, pack, recall
 
-VERSION = 2
+VERSION = 3
 _HEX = re.compile(r"#([0-9a-f]{6}|[0-9a-f]{3})\b", re.IGNORECASE)
 _RGBA = re.compile(r"rgba?\(([^()]*)\)", re.IGNORECASE)
 _NAMES = "|".join(sorted(ImageColor.colormap, key=len, reverse=True))

@@ -1,99 +1,177 @@
-"""A PDF that cairo wrote, with every colour in it turned into a grey."""
+"""A PDF of one picture with every colour in it turned into a grey, wherever it stands.
+
+Operators of pages, forms, patterns and glyphs; colour spaces of resources, shadings, images and
+groups; functions that give colours; the colour behind a soft mask. What can't be turned raises.
+"""
 
 from __future__ import annotations
 
 import io
-import re
-import zlib
-from typing import Any
+from collections.abc import Sequence
+from typing import Any, Final
 
-from bookmaker.colour import grey_level
+from pikepdf import (
+    Array,
+    ContentStreamInlineImage,
+    Dictionary,
+    Name,
+    Object,
+    Operator,
+    Pdf,
+    Stream,
+    parse_content_stream,
+    unparse_content_stream,
+)
 
-_OPERATOR = re.compile(rb"([\d.]+) ([\d.]+) ([\d.]+) (rg|RG)(?=\s)")
-_RGB, _GREY = "/DeviceRGB", "/DeviceGray"
+from bookmaker.pdf.grey_image import grey_image
+from bookmaker.pdf.grey_space import NoGrey, channels_of, grey_function, grey_of, grey_space
+
+_DEVICE: Final = {
+    "g": ("DeviceGray", "g"),
+    "rg": ("DeviceRGB", "g"),
+    "k": ("DeviceCMYK", "g"),
+    "G": ("DeviceGray", "G"),
+    "RG": ("DeviceRGB", "G"),
+    "K": ("DeviceCMYK", "G"),
+}
+"""Operators that set a space and a colour (8.6.8), and those that do so in greys."""
+_STROKES: Final = frozenset({"G", "RG", "K", "CS", "SC", "SCN"})
 
 
 def grey_pdf(data: bytes) -> bytes:
     """``data`` with paths, words, gradients and rasters in the greys that are as light.
 
-    Knows what cairo writes (PDF 1.7, ISO 32000-1): the operators ``rg`` and ``RG``, shadings with
-    functions of types 2 and 3, and images of eight bits a channel.
+    Raises NoGrey for what is no part of a picture drawn from SVG.
     """
-    from pypdf import PdfReader, PdfWriter  # slow to import
-    from pypdf.generic import DictionaryObject, StreamObject
-
-    writer = PdfWriter(clone_from=PdfReader(io.BytesIO(data)))
-    writer.metadata = None
-    contents = {page.raw_get("/Contents").idnum for page in writer.pages if "/Contents" in page}
-    for number, found in enumerate(writer._objects, 1):
-        if isinstance(found, StreamObject):
-            kind = found.get("/Subtype")
-            if kind == "/Image":
-                _grey_image(found)
-            elif number in contents or kind == "/Form" or "/PatternType" in found:
-                _grey_content(found)
-        if isinstance(found, DictionaryObject):
-            _grey_spaces(found)
-    out = io.BytesIO()
-    writer.write(out)
+    with Pdf.open(io.BytesIO(data)) as pdf:
+        for page in pdf.pages:
+            page.contents_coalesce()
+            page.obj.Contents = pdf.make_indirect(page.obj.Contents)
+            _grey_content(pdf, page.obj.Contents, page.resources)
+        for found in pdf.objects:
+            if isinstance(found, Stream) and _has_content(found):
+                _grey_content(pdf, found, found.get("/Resources", Dictionary()))
+        done: dict[Any, Object] = {}
+        for found in list(pdf.objects):
+            _grey_spaces(pdf, found, done)
+        if "/Info" in pdf.trailer:
+            del pdf.trailer.Info
+        out = io.BytesIO()
+        pdf.remove_unreferenced_resources()
+        pdf.save(out, deterministic_id=True)
     return out.getvalue()
 
 
-def _grey_content(stream: Any) -> None:
-    found = stream.get_data()
-    _fill(stream, _OPERATOR.sub(_operator, found))
+def _has_content(stream: Object) -> bool:
+    """Forms, tiling patterns (8.7.3) and glyphs drawn by operators (9.6.5)."""
+    return stream.get("/Subtype") == Name.Form or stream.get("/PatternType") == 1
 
 
-def _fill(stream: Any, data: bytes) -> None:
-    """Put ``data`` into a stream, deflated, whatever filter it had."""
-    from pypdf.generic import NameObject
-
-    stream.pop("/DecodeParms", None)
-    stream[NameObject("/Filter")] = NameObject("/FlateDecode")
-    stream._data = zlib.compress(data, 9)
-    if hasattr(stream, "decoded_self"):
-        stream.decoded_self = None
-
-
-def _operator(found: re.Match[bytes]) -> bytes:
-    level = grey_level(*(float(found[i]) for i in (1, 2, 3)))
-    return f"{level:.4g} ".encode() + (b"g" if found[4] == b"rg" else b"G")
-
-
-def _grey_spaces(found: Any) -> None:
-    """Gradients, and the spaces in which groups are blended."""
-    from pypdf.generic import NameObject
-
-    if found.get("/ColorSpace") == _RGB and "/ShadingType" in found:
-        found[NameObject("/ColorSpace")] = NameObject(_GREY)
-        _grey_function(found["/Function"])
-    group = found.get("/Group")
-    if group is not None and group.get_object().get("/CS") == _RGB:
-        group.get_object()[NameObject("/CS")] = NameObject(_GREY)
+def _grey_content(pdf: Pdf, stream: Object, resources: Object) -> None:
+    """Rewrite the operators of ``stream``, which names spaces of ``resources``."""
+    spaces = resources.get("/ColorSpace", Dictionary())
+    now, saved = _Spaces(spaces), []
+    written: list[Any] = []
+    for step in parse_content_stream(stream):
+        operator = str(step.operator)
+        if isinstance(step, ContentStreamInlineImage):
+            if channels_of(Name(step.iimage.colorspace or "/DeviceGray")) > 1:
+                raise NoGrey("a coloured picture between operators")
+            written.append(step)
+            continue
+        if operator == "q":
+            saved.append(now.copy())
+        elif operator == "Q" and saved:
+            now = saved.pop()
+        written.append(now.greyed(operator, list(step.operands)))
+    stream.write(unparse_content_stream(written))
 
 
-def _grey_function(function: Any) -> None:
-    from pypdf.generic import ArrayObject, FloatObject, NameObject
+class _Spaces:
+    """The spaces that hold at a place of a content stream, for filling and for strokes."""
 
-    for inner in function.get("/Functions", ()):
-        _grey_function(inner.get_object())
-    for end in ("/C0", "/C1"):
-        if len(function.get(end, ())) == 3:
-            level = grey_level(*(float(value) for value in function[end]))
-            function[NameObject(end)] = ArrayObject([FloatObject(round(level, 4))])
+    def __init__(self, named: Object, fill: Any = None, stroke: Any = None) -> None:
+        self._named = named
+        self._fill = fill or Name.DeviceGray
+        self._stroke = stroke or Name.DeviceGray
+
+    def copy(self) -> _Spaces:
+        return _Spaces(self._named, self._fill, self._stroke)
+
+    def greyed(self, operator: str, operands: Sequence[Any]) -> tuple[list[Any], Operator]:
+        """An operator with its operands in greys."""
+        if operator in _DEVICE:
+            space, grey = _DEVICE[operator]
+            self._choose(operator, Name(f"/{space}"))
+            return [grey_of(operands)], Operator(grey)
+        if operator in ("cs", "CS"):
+            name = operands[0]
+            self._choose(operator, self._named.get(str(name), name))
+            is_device = str(name) not in self._named and channels_of(name) > 1
+            return [Name.DeviceGray if is_device else name], Operator(operator)
+        if operator in ("sc", "scn", "SC", "SCN"):
+            return self._colour(operands, operator), Operator(operator)
+        return list(operands), Operator(operator)
+
+    def _choose(self, operator: str, space: Any) -> None:
+        if operator in _STROKES:
+            self._stroke = space
+        else:
+            self._fill = space
+
+    def _colour(self, operands: Sequence[Any], operator: str) -> list[Any]:
+        space = self._stroke if operator in _STROKES else self._fill
+        names = [each for each in operands if isinstance(each, Name)]
+        values = [each for each in operands if not isinstance(each, Name)]
+        if names and values:  # a pattern without colours of its own (8.7.3.3)
+            space = space[1]
+        return [grey_of(values), *names] if channels_of(space) > 1 and values else list(operands)
 
 
-def _grey_image(image: Any) -> None:
-    from PIL import Image
-    from pypdf.generic import NameObject
-
-    if image.get("/ColorSpace") != _RGB or image.get("/BitsPerComponent") != 8:
-        return
-    size = (int(image["/Width"]), int(image["/Height"]))
-    if image.get("/Filter") == "/DCTDecode":
-        with Image.open(io.BytesIO(image._data)) as opened:
-            levels = opened.convert("L").tobytes()
+def _grey_spaces(pdf: Pdf, found: Any, done: dict[Any, Object]) -> None:
+    """Spaces in an object and in what stands inside it; not in what it refers to."""
+    if isinstance(found, Array):
+        kids = list(found)
+    elif isinstance(found, Dictionary | Stream):
+        if found.get("/Subtype") == Name.Image:
+            grey_image(found)
+        elif "/ShadingType" in found:
+            _grey_shading(pdf, found, done)
+        elif isinstance(found.get("/ColorSpace"), Dictionary):
+            _grey_names(pdf, found.ColorSpace)
+        if found.get("/S") == Name.Transparency and "/CS" in found:
+            found.CS = grey_space(pdf, found.CS)
+        if found.get("/S") in (Name.Luminosity, Name.Alpha) and "/BC" in found:
+            found.BC = Array([grey_of([float(each) for each in found.BC])])
+        kids = list(found.values())
     else:
-        levels = Image.frombytes("RGB", size, image.get_data()).convert("L").tobytes()
-    image[NameObject("/ColorSpace")] = NameObject(_GREY)
-    _fill(image, levels)
+        kids = []
+    for kid in kids:
+        if isinstance(kid, Array | Dictionary) and not kid.is_indirect:
+            _grey_spaces(pdf, kid, done)
+
+
+def _grey_names(pdf: Pdf, spaces: Object) -> None:
+    """Spaces by the names that content has for them (7.8.3)."""
+    for name in list(spaces.keys()):
+        if name in ("/DefaultRGB", "/DefaultCMYK"):
+            del spaces[name]
+        else:
+            spaces[name] = grey_space(pdf, spaces[name])
+
+
+def _grey_shading(pdf: Pdf, shading: Any, done: dict[Any, Object]) -> None:
+    """A gradient (8.7.4.5): its space, the function that gives its colours, what is behind it."""
+    space = shading.ColorSpace
+    if channels_of(space) < 2:
+        return
+    if "/Function" not in shading:
+        raise NoGrey(f"a shading of type {int(shading.ShadingType)} that names its colours itself")
+    function = shading.Function
+    key = function.objgen if function.is_indirect else id(function)
+    if key not in done:  # one function may serve several gradients
+        done[key] = grey_function(pdf, function)
+    shading.Function = done[key]
+    shading.ColorSpace = Name.DeviceGray
+    if "/Background" in shading:
+        shading.Background = Array([grey_of([float(each) for each in shading.Background])])
