@@ -132,6 +132,45 @@ def write_all(files: Sequence[tuple[Path, bytes]], *, fixed: bool = False) -> No
             staging.put(place, (data,))
 
 
+def write_unchanged(place: Path, before: bytes | None, after: bytes) -> None:
+    """Write ``after`` where ``place`` still holds ``before``, or (None) where nothing is yet.
+
+    Raises OutputFault where something else stands there by now, which is left as it is.
+    """
+    place = place.resolve()
+    with _told(place, True):
+        sweep(place.parent)
+        written = _write_beside(place, (after,)).file
+        try:
+            if before is None:
+                _into_a_gap(written, place)
+            elif place.read_bytes() == before:
+                written.chmod(place.stat().st_mode & 0o777)
+                written.replace(place)
+            else:
+                raise OutputFault(f"{place} {_MEANWHILE}")
+        finally:
+            written.unlink(missing_ok=True)
+    placed = _PLACED.get()
+    if placed is not None:
+        placed.append(place)
+
+
+_MEANWHILE = "was changed in the meantime, and is left as it is. Do the same again."
+
+
+def _into_a_gap(written: Path, place: Path) -> None:
+    """A second name for the file takes no other's place, as renaming would; not all disks can."""
+    try:
+        place.hardlink_to(written)
+    except FileExistsError:
+        raise OutputFault(f"{place} {_MEANWHILE}") from None
+    except OSError:
+        if place.exists():
+            raise OutputFault(f"{place} {_MEANWHILE}") from None
+        written.rename(place)
+
+
 def sparing(place: Path, read: Collection[Path]) -> Path:
     """``place``, or one named after it where a file stands there that was ``read`` for it.
 

@@ -7,6 +7,7 @@ from typing import Annotated, Optional
 
 import typer
 
+from bookmaker.cli.begin import begin
 from bookmaker.cli.edition import forget, intake, sheets
 from bookmaker.cli.options import (
     ChapterFile,
@@ -17,7 +18,6 @@ from bookmaker.cli.options import (
     Only,
     OrClass,
     Out,
-    PageName,
     Paper,
     UseAll,
     WeekNumber,
@@ -152,7 +152,10 @@ def check(
 @app.command()
 def proof(
     file: Manifest,
-    page: PageName,
+    page: Annotated[
+        Optional[str],
+        typer.Argument(metavar="[PAGE]", help="A page's id or name; none: every page."),
+    ] = None,
     out: Out = Path(),
     paper: Paper = None,
     grid: Annotated[
@@ -162,14 +165,20 @@ def proof(
     clearances: Annotated[
         bool, typer.Option("--clearances", help="Mark the gaps that are tight, in millimetres.")
     ] = False,
+    sheet: Annotated[
+        bool, typer.Option("--sheet", help="All pages small, side by side in one picture.")
+    ] = False,
     debug: Debug = False,
 ) -> None:
-    """Make a picture of one page, as it will print."""
+    """Make a picture of one page as it will print, or of each page."""
     from bookmaker.cli.proof import make_proof
+    from bookmaker.proof import Asked
 
-    make_proof(file, page, out, paper, "grid" if grid else "clearances" if clearances else "")
+    kind = "grid" if grid else "clearances" if clearances else ""
+    make_proof(file, Asked(page, paper, kind, sheet), out)
 
 
+app.command()(begin)
 app.command()(mark)
 app.command()(join)
 app.command()(plan)

@@ -1,8 +1,9 @@
-"""``proof``: a picture of one page for the teacher's eye."""
+"""``proof``: pictures of pages for the teacher's eye."""
 
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from pathlib import Path
 
 import typer
@@ -10,19 +11,18 @@ import typer
 from bookmaker.cli.surroundings import build_context, existing, known_paper
 from bookmaker.cli.tell import tell_problems
 from bookmaker.output import sparing, write_all
-from bookmaker.proof import proof_grid, proof_page
+from bookmaker.proof import Asked, proofs
 
 
-def make_proof(manifest: Path, page: str, out: Path, paper: str | None, kind: str) -> None:
-    """Write the proof of ``page``; ``kind`` is "", "grid" or "clearances"."""
-    source, paper = existing(manifest), known_paper(paper)
-    if kind == "grid":
-        made = proof_grid(source, page, paper, build_context())
-    else:
-        made = proof_page(source, page, paper, kind == "clearances", build_context())
+def make_proof(manifest: Path, asked: Asked, out: Path) -> None:
+    """Write the proof of a page, or of every page."""
+    source = existing(manifest)
+    made = proofs(source, replace(asked, paper=known_paper(asked.paper)), build_context())
     tell_problems(made.problems)
-    if kind == "clearances" and not made.marked:
-        print("No gap on this page is tight.", file=sys.stderr)
-    place = sparing(out / made.name, made.arts)
-    write_all([(place, made.png)])
-    typer.echo(place)
+    if asked.kind == "clearances" and not made.marked:
+        what = "on this page" if asked.page else "anywhere"
+        print(f"No gap {what} is tight.", file=sys.stderr)
+    files = [(sparing(out / name, made.arts), png) for name, png in made.files]
+    write_all(files)
+    for place, _ in files:
+        typer.echo(place)

@@ -10,6 +10,7 @@ from itertools import combinations, pairwise, product, takewhile
 from bookmaker.layout.setting import PlacedPuzzle
 from bookmaker.model import (
     Box,
+    Disc,
     Item,
     Line,
     Page,
@@ -21,6 +22,7 @@ from bookmaker.model import (
     PlacedTag,
     Point,
     Rule,
+    Spot,
 )
 from bookmaker.placement import Sizes, TreePlacement, widest_text
 from bookmaker.typeset import Sheet, ascent
@@ -32,17 +34,39 @@ TIGHT = 1.6
 PIECES = 60
 
 
-def lay_out_grid(picture: Picture, paper: str) -> PlacedPage:
-    """The whole picture, untrimmed, under lines at every ten per cent, the fifties stronger."""
+def lay_out_grid(picture: Picture, paper: str, spots: Sequence[Spot] = ()) -> PlacedPage:
+    """The whole picture, untrimmed, under lines at every five per cent, and ``spots`` over it.
+
+    Tens have numbers and an edge to be seen on anything, fifties are stronger.
+    """
     sheet = Sheet(paper, recto=True)
     area = sheet.area
     frame = Box(area.x + GUTTER, area.y + GUTTER, area.width - GUTTER, area.height - GUTTER)
     scale = min(frame.width / picture.width, frame.height / picture.height)
     box = Box(frame.x, frame.y, picture.width * scale, picture.height * scale)
     items: list[Item] = [PlacedArt(picture.digest, box, box)]
+    for per_cent in range(5, 100, 10):
+        items += _fine_line(box, per_cent)
     for per_cent in range(0, 101, 10):
         items += _grid_line(box, per_cent)
+    for spot in spots:
+        items += _set_already(box, spot, Sizes.of(paper, 2).radius)
     return PlacedPage("grid", *sheet.size, tuple(items))
+
+
+def _fine_line(box: Box, per_cent: int) -> Iterator[Item]:
+    x, y = box.x + box.width * per_cent / 100, box.y + box.height * per_cent / 100
+    yield Rule((x, box.y), (x, box.bottom), "grid-fine")
+    yield Rule((box.x, y), (box.right, y), "grid-fine")
+
+
+def _set_already(box: Box, spot: Spot, radius: float) -> Iterator[Item]:
+    """A spot's ring without its disc, as large as on the page, its middle and its name."""
+    x, y = box.x + box.width * spot.x / 100, box.y + box.height * spot.y / 100
+    for role in ("tight-edge", "tight"):
+        yield Disc(x, y, radius, role)
+        yield Disc(x, y, 0.5, role)
+    yield Line(x, y - 2, spot.name.replace("_", " "), GRID_SIZE, "strong", "middle", "accent")
 
 
 def _grid_line(box: Box, per_cent: int) -> Iterator[Item]:

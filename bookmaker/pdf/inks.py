@@ -116,6 +116,7 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "cut": Paint(None, LOAM, 0.3, (2.0, 1.5), round=False),
     "swap-head": Paint(CLAY, None),
     "grid": Paint(None, BARK, 0.2, round=False),
+    "grid-fine": Paint(None, BARK, 0.08, round=False),
     "grid-strong": Paint(None, BARK, 0.5, round=False),
     "grid-edge": Paint(None, PAPER, 0.9, round=False),
     "tight": Paint(None, CLAY, 0.7),

@@ -8,7 +8,7 @@ from bookmaker.reading.csv import Row, Table, delimiter_of, read_table, without_
 from bookmaker.reading.names import id_of, is_called, name_all
 from bookmaker.reading.opening import open_manifest
 from bookmaker.reading.read import Reading, read
-from bookmaker.reading.sketch import NoSketch, Sketch, sketch
+from bookmaker.reading.sketch import NoSketch, Sketch, sketch, sketches
 from bookmaker.reading.toml import read_toml
 
 __all__ = [
@@ -28,5 +28,6 @@ __all__ = [
     "read_table",
     "read_toml",
     "sketch",
+    "sketches",
     "without_rows",
 ]

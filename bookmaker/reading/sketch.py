@@ -6,14 +6,19 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from bookmaker.model import Spot
 from bookmaker.reading.lines import Where
 from bookmaker.reading.names import id_of, is_called, nearest
+from bookmaker.reading.spots import as_pair
 from bookmaker.reading.toml import Parsed, read_toml
 
 
 @dataclass(frozen=True, slots=True)
 class Sketch:
-    """A page's name and art, where its manifest says so, and the ids of all pages there."""
+    """A page's name and art, where its manifest says so, and the ids of all pages there.
+
+    ``spots`` are those that can be read; a page that is still being made may have none.
+    """
 
     id: str
     name: str
@@ -21,6 +26,7 @@ class Sketch:
     file: str
     line: int
     pages: frozenset[str]
+    spots: tuple[Spot, ...] = ()
 
 
 class NoSketch(LookupError):
@@ -32,15 +38,31 @@ def sketch(manifest: Path, page: str) -> Sketch:
 
     Raises NoSketch.
     """
-    named = list(_named(manifest))
-    pages = frozenset(id_of(each.name) for each in named)
-    found = [each for each in named if each.art]
+    found = _sketches(manifest)
     for each in found:
-        if each.art and is_called(each.name, page):
-            return Sketch(id_of(each.name), each.name, each.art, each.file, each.line, pages)
+        if is_called(each.name, page):
+            return each
     likely = nearest(page, [each.name for each in found])
     hint = f" The nearest is {likely!r}." if likely else ""
     raise NoSketch(f"no page {page!r} with a picture is in {manifest}.{hint}")
+
+
+def sketches(manifest: Path) -> tuple[Sketch, ...]:
+    """Every page of a book or a chapter that has a name and art; raises NoSketch for none."""
+    found = _sketches(manifest)
+    if not found:
+        raise NoSketch(f"no page with a picture is in {manifest}.")
+    return found
+
+
+def _sketches(manifest: Path) -> tuple[Sketch, ...]:
+    named = list(_named(manifest))
+    pages = frozenset(id_of(each.name) for each in named)
+    return tuple(
+        Sketch(id_of(each.name), each.name, each.art, each.file, each.line, pages, each.spots)
+        for each in named
+        if each.art
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +73,7 @@ class _Named:
     art: Path | None
     file: str
     line: int
+    spots: tuple[Spot, ...]
 
 
 def _named(manifest: Path) -> Iterator[_Named]:
@@ -71,7 +94,16 @@ def _named_in(chapter: Path) -> Iterator[_Named]:
         name, art = (page.get("name"), page.get("art")) if isinstance(page, dict) else (0, 0)
         if isinstance(name, str):
             file = chapter.parent / art if isinstance(art, str) and "\0" not in art else None
-            yield _Named(name, file, str(chapter), lines.get(("page", place, "art"), 0))
+            line = lines.get(("page", place, "art"), 0)
+            yield _Named(name, file, str(chapter), line, tuple(_spots(page)))
+
+
+def _spots(page: Mapping[str, object]) -> Iterator[Spot]:
+    spots = page.get("spots")
+    for name, place in spots.items() if isinstance(spots, dict) else ():
+        pair = as_pair(place)
+        if pair and all(0 <= part <= 100 for part in pair):
+            yield Spot(name, *pair)
 
 
 def _values(file: Path) -> tuple[Mapping[str, object], Mapping[Where, int]]:

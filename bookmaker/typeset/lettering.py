@@ -16,6 +16,11 @@ def missing_in(book: Book) -> tuple[Problem, ...]:
     return tuple(_missing(book))
 
 
+def is_printable(text: str) -> bool:
+    """Whether every face has all letters of ``text``."""
+    return not any(missing_letters("".join(text.split()), face) for face in FACES)
+
+
 def missing_in_names(classroom: Classroom) -> tuple[Problem, ...]:
     """The same for the pupils' names, which stand on the teacher's lists."""
     return tuple(

@@ -126,3 +126,40 @@ def test_no_proof_overwrites_a_picture_of_the_book(
     assert art.read_bytes() == before
     assert capsys.readouterr().out.strip().endswith(f"{name}--page.png")
     assert (book.parent / f"{name}--page.png").exists()
+
+
+def test_a_whole_book_is_proofed_page_by_page_or_on_one_sheet(book: Path, tmp_path: Path) -> None:
+    assert run(["proof", str(book), "--out", str(tmp_path / "pages")]) == 0
+    pages = sorted(file.name for file in (tmp_path / "pages").iterdir())
+    assert "fork.png" in pages
+    assert run(["proof", str(book), "Fork", "--out", str(tmp_path / "one")]) == 0
+    whole, alone = (tmp_path / folder / "fork.png" for folder in ("pages", "one"))
+    assert (picture(whole) == picture(alone)).all()
+    assert run(["proof", str(book), "--sheet", "--out", str(tmp_path / "sheet")]) == 0
+    (sheet,) = (tmp_path / "sheet").iterdir()
+    assert sheet.name == "little-book-sheet.png"
+    height, width, _ = picture(sheet).shape
+    assert height > 320
+    assert width > 226 * min(len(pages), 2)
+
+
+def test_a_grid_shows_the_spots_that_are_set(book: Path, tmp_path: Path) -> None:
+    manifest = book.parent / "set.toml"
+    head = 'title = "New"\n[[page]]\nname = "Newt"\nart = "newt.svg"\n'
+    manifest.write_text(head, "utf-8")
+    assert run(["proof", str(manifest), "newt", "--grid", "--out", str(tmp_path / "bare")]) == 0
+    manifest.write_text(head + '[page.spots]\nnose = [20, 40]\nbad = "x"\n', "utf-8")
+    assert run(["proof", str(manifest), "--grid", "--out", str(tmp_path / "set")]) == 0
+    bare, marked = (picture(tmp_path / kind / "newt-grid.png") for kind in ("bare", "set"))
+    rows, columns = np.nonzero(np.abs(bare - marked).max(axis=2) > 60)
+    size = 20 / 25.4 * 150
+    assert (rows.max() - rows.min(), columns.max() - columns.min()) == pytest.approx(
+        (size, size), abs=14
+    )
+
+
+def test_a_book_with_a_problem_is_not_proofed_whole(book: Path, tmp_path: Path) -> None:
+    manifest = book.parent / "set.toml"
+    manifest.write_text('title = "New"\n[[page]]\nname = "Newt"\nart = "newt.svg"\n', "utf-8")
+    assert run(["proof", str(manifest), "--out", str(tmp_path / "none")]) == 1
+    assert not (tmp_path / "none").exists()
