@@ -178,6 +178,23 @@ def proof(
     make_proof(file, Asked(page, paper, kind, sheet), out)
 
 
+@app.command()
+def place(
+    file: Manifest,
+    port: Annotated[
+        int, typer.Option("--port", metavar="N", help="The port to listen on; else a free one.")
+    ] = 0,
+    no_browser: Annotated[
+        bool, typer.Option("--no-browser", help="Print the address and open nothing.")
+    ] = False,
+    debug: Debug = False,
+) -> None:
+    """Place spots and links with the pointer, on a page in your own browser. Ctrl-C ends it."""
+    from bookmaker.cli.place import open_place
+
+    open_place(file, port, not no_browser)
+
+
 app.command()(begin)
 app.command()(mark)
 app.command()(join)

@@ -25,7 +25,7 @@ from bookmaker.cli.surroundings import (
 )
 from bookmaker.cli.tell import page_table, tell_problems
 from bookmaker.compile import Compiled, compile_book, finish
-from bookmaker.context import BuildOptions
+from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.model import Output, PlacedArt, Puzzle
 from bookmaker.ordering import Names, file_name
 from bookmaker.output import Staging, sparing
@@ -42,12 +42,18 @@ _KINDS: Mapping[Output, str] = {
 """What a document is called in its file's name; the book alone needs no word."""
 
 
-def make_book(manifest: Path, out: Path, options: BuildOptions, svg: Path | None) -> None:
-    """Compile the pupils' book, write it with its certificate, and say what was made."""
+def make_book(
+    manifest: Path,
+    out: Path,
+    options: BuildOptions,
+    svg: Path | None,
+    context: BuildContext | None = None,
+) -> Path:
+    """Compile the pupils' book, write it with its certificate, and say what was made; gives it."""
     on_board = (options.paper or "").lower() == "board"  # the class looks on: no answers
     if on_board and options.output == "book":
         options = replace(options, output="children")
-    compiled = _compiled(manifest, options)
+    compiled = _compiled(manifest, options, context)
     name = _name(compiled, replace(options, output="book") if on_board else options)
     pdf = out / f"{name}.pdf"
     certificate = out / f"{name}.certificate.json"
@@ -63,6 +69,7 @@ def make_book(manifest: Path, out: Path, options: BuildOptions, svg: Path | None
     _report(compiled, told(compiled, options, pdf, whom))
     for line in advice(compiled, options, manifest):
         print(line, file=sys.stderr)
+    return pdf
 
 
 def edition_of(classroom: Path | None, use_all: bool, pupil: str = "") -> Edition | None:
@@ -83,14 +90,17 @@ def book_of(manifest: Path | None, edition: Edition | None) -> Path:
     return read_classroom(edition.manifest)[0].book
 
 
-def make_key(manifest: Path, out: Path, options: BuildOptions) -> None:
-    """Compile the teacher's answers alone."""
-    compiled = _compiled(manifest, options)
+def make_key(
+    manifest: Path, out: Path, options: BuildOptions, context: BuildContext | None = None
+) -> Path:
+    """Compile the teacher's answers alone; gives the file."""
+    compiled = _compiled(manifest, options, context)
     pdf = out / f"{_name(compiled, options)}.pdf"
     with Staging() as staging:
         finish(compiled, pdf, staging)
         _put_record(staging, compiled, {"key": pdf})
     _report(compiled, told(compiled, options, pdf, "for the teacher alone"))
+    return pdf
 
 
 def make_loose(manifest: Path, out: Path, options: BuildOptions) -> None:
@@ -102,9 +112,11 @@ def make_loose(manifest: Path, out: Path, options: BuildOptions) -> None:
     typer.echo(told(compiled, options, pdf, "to cut out and hand out"))
 
 
-def _compiled(manifest: Path, options: BuildOptions) -> Compiled:
+def _compiled(
+    manifest: Path, options: BuildOptions, context: BuildContext | None = None
+) -> Compiled:
     options = replace(options, paper=known_paper(options.paper), ink=known_ink(options.ink))
-    compiled = compile_book(existing(manifest), options, build_context())
+    compiled = compile_book(existing(manifest), options, context or build_context())
     if compiled.bound.ordered.paper == "board" and options.output in ("booklet", "loose"):
         raise CommandFault("That is for paper, and a board is none. Add --paper a4, or another.")
     tell_problems(compiled.prepared.problems)

@@ -14,10 +14,13 @@ from bookmaker.layout.proof import lay_out_grid, tight_gaps
 from bookmaker.layout.puzzle import lowered, place_puzzle
 from bookmaker.layout.setting import PlacedPuzzle, Setting
 from bookmaker.layout.sides import lay_out
+from bookmaker.layout.standing import UNKNOWN, place_as_it_stands
 
 __all__ = [
     "MOST_SHEETS",
+    "UNKNOWN",
     "Binding",
+    "Folded",
     "PlacedPuzzle",
     "Setting",
     "bind",
@@ -30,6 +33,7 @@ __all__ = [
     "lay_out",
     "lay_out_grid",
     "lowered",
+    "place_as_it_stands",
     "place_drawn",
     "place_puzzle",
     "refusal",

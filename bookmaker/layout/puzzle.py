@@ -89,7 +89,7 @@ def place_puzzle(
     if picture and not sheet.is_board:
         frames.insert(0, _close(page, picture, regions))
     for frame in frames:
-        art, spots = _on_picture(page, picture, frame, regions.sizes)
+        art, spots = on_picture(page, picture, frame, regions.sizes)
         links = tuple(link.ends for link in page.links)
         try:
             tree = arrange(spots, links, frame, regions.sizes, fixed=page.fixed)
@@ -247,7 +247,7 @@ def board_frame(area: Box) -> Box:
 def _close(page: Page, picture: Picture, regions: Regions) -> Box:
     """The frame cut down to what the picture and its spots take of its height."""
     frame = regions.frame
-    art, spots = _on_picture(page, picture, frame, regions.sizes)
+    art, spots = on_picture(page, picture, frame, regions.sizes)
     assert art is not None
     reach = regions.sizes.radius + 0.7
     top = min([art.window.y, *(y - reach for _, _, y in spots)])
@@ -255,9 +255,10 @@ def _close(page: Page, picture: Picture, regions: Regions) -> Box:
     return replace(frame, height=min(bottom - top + 0.1, frame.height))
 
 
-def _on_picture(
+def on_picture(
     page: Page, picture: Picture | None, frame: Box, sizes: Sizes
 ) -> tuple[PlacedArt | None, tuple[tuple[str, float, float], ...]]:
+    """Where the picture lies in ``frame``, and where on the paper its spots are wanted (mm)."""
     measures = (picture.width, picture.height) if picture else (frame.width, frame.height)
     per_cent = [(spot.x, spot.y) for spot in page.spots]
     trim = picture.trim if picture else WHOLE

@@ -6,6 +6,7 @@ Rasters are decoded here with Pillow; SVG art is screened and drawn by a child p
 
 from bookmaker.pictures.book_pictures import take_in_art
 from bookmaker.pictures.cover import ink_cover
+from bookmaker.pictures.kinds import kind_of
 from bookmaker.pictures.limits import Limits, PictureFault
 from bookmaker.pictures.look import PIXELS, look, trimmed
 from bookmaker.pictures.packing import make
@@ -26,6 +27,7 @@ __all__ = [
     "at_size",
     "dpi",
     "ink_cover",
+    "kind_of",
     "look",
     "make",
     "png_chunk",

@@ -24,9 +24,11 @@ from bookmaker.reading.lines import Where
 from bookmaker.reading.names import id_of, shorten, show
 from bookmaker.reading.numbers import Numbers, numbers_of
 from bookmaker.reading.table import Source, Table
-from bookmaker.reading.toml import read_toml
+from bookmaker.reading.toml import parse, read_toml
 
 _Place = tuple[str, Where]
+Unsaved = Mapping[Path, bytes]
+"""What is to stand in files and is not written there yet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,19 +44,22 @@ def read(
     *,
     languages: Sequence[str] = LANGUAGES,
     papers: Sequence[str] = PAPERS,
+    unsaved: Unsaved | None = None,
 ) -> Reading:
     """Read a book, or a chapter as a book of its own.
 
-    ``languages`` and ``papers`` are those that a book may ask for. Faults of the files are
-    problems, all of them at once, each with its line; raises nothing.
+    ``languages`` and ``papers`` are those that a book may ask for; ``unsaved`` holds what is to
+    stand in some of the files and is not written there yet. Faults of the files are problems, all
+    of them at once, each with its line; raises nothing.
     """
     file = str(path)
-    source = _open(path, file)
+    unsaved = unsaved or {}
+    source = _open(path, file, unsaved)
     if not isinstance(source, Source):
         return Reading(
             None, (Problem(file, 0, "", "file-missing", f"the file {source[0]}", source[1]),)
         )
-    return _read_source(source, book_keys(languages, papers))
+    return _read_source(source, book_keys(languages, papers), unsaved)
 
 
 def file_by_file(problems: Iterable[Problem], files: Sequence[str] = ()) -> tuple[Problem, ...]:
@@ -69,8 +74,10 @@ def file_by_file(problems: Iterable[Problem], files: Sequence[str] = ()) -> tupl
     return tuple(told)
 
 
-def _open(path: Path, file: str, lister: str = "") -> Source | tuple[str, str]:
+def _open(path: Path, file: str, unsaved: Unsaved, lister: str = "") -> Source | tuple[str, str]:
     """The parsed file, or why it can't be had and the mend; ``lister`` is what names it."""
+    if path in unsaved:
+        return Source(file, path, parse(unsaved[path]))
     fault = file_fault(path, apart_from=lister)
     if fault:
         return fault
@@ -88,7 +95,7 @@ def _slips(source: Source, pages: Sequence[Table] = ()) -> Iterator[Problem]:
         yield Problem(source.file, slip.line, name, slip.code, slip.message, slip.mend)
 
 
-def _read_source(source: Source, keys: Keys) -> Reading:
+def _read_source(source: Source, keys: Keys, unsaved: Unsaved) -> Reading:
     values = source.parsed.values
     if values is None:
         return Reading(None, file_by_file(_slips(source)))
@@ -96,13 +103,13 @@ def _read_source(source: Source, keys: Keys) -> Reading:
     if not is_book(top):
         return _bind(None, keys, [draft_of(source, Numbers())])
     outer = numbers_of(top) or Numbers()
-    listed = list(_listed(top))
+    listed = list(_listed(top, unsaved))
     drafts = [draft_of(each, outer) for each in listed if isinstance(each, Source)]
     own = [*_slips(source), *check_book(top, keys)]
     return _bind(top, keys, drafts, [*own, *(each for each in listed if isinstance(each, Problem))])
 
 
-def _listed(top: Table) -> Iterator[Source | Problem]:
+def _listed(top: Table, unsaved: Unsaved) -> Iterator[Source | Problem]:
     """Each chapter that the book lists, opened, or what is wrong with its entry."""
     entries = top.get("chapters")
     files: dict[str, int] = {}
@@ -129,11 +136,13 @@ def _listed(top: Table) -> Iterator[Source | Problem]:
             mend = "Give one of the two files another name."
             yield top.problem("repeated-name", message, mend, "chapters", place)
         else:
-            yield _open_chapter(top, path, entry, place)
+            opened = _open(path, str(path), unsaved, top.source.path.name)
+            yield _as_chapter(top, opened, entry, place)
 
 
-def _open_chapter(top: Table, path: Path, entry: str, place: int) -> Source | Problem:
-    opened = _open(path, str(path), top.source.path.name)
+def _as_chapter(
+    top: Table, opened: Source | tuple[str, str], entry: str, place: int
+) -> Source | Problem:
     if not isinstance(opened, Source):
         message = f"the chapter {show(entry)} {opened[0]}"
         return top.problem("chapter-missing", message, opened[1], "chapters", place)

@@ -126,6 +126,14 @@ def askable_keys() -> Iterator[str]:
                 told = "".join(part for part in parts if isinstance(part, str))
                 if re.fullmatch(r"[a-z-]+\.[a-z.]*|\.[a-z]{4,}", told):
                     yield "".join(re.escape(p) if isinstance(p, str) else ".+" for p in parts)
+    yield from keys_of_the_screen()
+
+
+def keys_of_the_screen() -> Iterator[str]:
+    """What the browser's page asks for: texts in quotation marks, and those with places."""
+    for file in sorted((PACKAGE / "place" / "screen").iterdir()):
+        for _, key in re.findall(r"""(["'`])(place\.[^"'`]+)\1""", file.read_text("utf-8")):
+            yield ".+".join(map(re.escape, re.split(r"\$\{[^}]*\}", key)))
 
 
 def test_no_table_has_a_word_that_no_code_asks_for() -> None:
