@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from bookmaker.pictures.colours import plain_colours
+from bookmaker.pictures.values import sound_declarations
 
 _COMMENT = re.compile(r"/\*.*?(?:\*/|\Z)", re.DOTALL)
 _IMPORT = re.compile(r"@(?:import|charset|namespace)\b[^;]*(?:;|\Z)", re.IGNORECASE)
@@ -33,7 +34,8 @@ def clean_style(text: str) -> tuple[str, list[str], bool]:
     """The same for the declarations of one style attribute."""
     text = _COMMENT.sub(" ", text)
     effects = [found[1].strip().lower() for found in _EFFECT.finditer(text)]
-    text, outside = without_outside(plain_colours(_EFFECT.sub("", text)))
+    text = sound_declarations(plain_colours(_EFFECT.sub("", text)))
+    text, outside = without_outside(text)
     text = _OPACITY.sub(lambda found: found[1] + (percent_to_number(found[2]) or "1"), text)
     visible = any(effect not in ("", "none", "normal") for effect in effects if "," not in effect)
     return text, outside, visible

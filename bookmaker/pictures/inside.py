@@ -13,6 +13,7 @@ from PIL import ImageOps
 from PIL.Image import Image
 
 from bookmaker.pictures.limits import Limits, Unfit
+from bookmaker.pictures.raster import eight_bits
 
 _LONGEST = 3000
 _START = "data:"
@@ -44,7 +45,8 @@ def keep_inside(uri: str, pixels_left: int) -> tuple[str | None, int]:
         except (OSError, ValueError, SyntaxError):
             return None, 0
         ImageOps.exif_transpose(image, in_place=True)
-    plain = image.convert("RGB" if photograph else "RGBA")
+    deep = image.mode.startswith("I") or image.mode == "F"
+    plain = (eight_bits(image) if deep else image).convert("RGB" if photograph else "RGBA")
     plain.thumbnail((_LONGEST, _LONGEST))
     return _as_uri(plain), pixels
 

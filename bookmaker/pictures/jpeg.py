@@ -60,11 +60,13 @@ class CleanJpeg:
     def prints_as_it_is(self) -> bool:
         """Whether every PDF reader decodes it, and to the colours that are meant."""
         bare_rgb = self.adobe is None and self.component_ids == b"RGB"
+        at_odds = self.colours == 3 and self.adobe == 0 and self.data[2:4] == b"\xff\xe0"  # JFIF
         return (
             self.frame in PRINTABLE_FRAMES
             and self.bits == 8
             and self.colours in _PROFILE_SPACES
             and not bare_rgb
+            and not at_odds
         )
 
 

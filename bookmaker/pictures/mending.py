@@ -9,6 +9,7 @@ of a see-through shape show through its own outline.
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from copy import deepcopy
 from xml.etree.ElementTree import Element
 
@@ -17,30 +18,55 @@ from bookmaker.pictures.css import percent_to_number
 _SERVERS = ("linearGradient", "radialGradient", "pattern")
 _SHAPES = ("path", "rect", "circle", "ellipse", "line", "polyline", "polygon")
 _OF_USE = ("href", "x", "y", "width", "height")
-_WHITE = ("white", "#fff", "#ffffff", "none")
-_DECLARED_PAINT = re.compile(r"(?:fill|stroke|stop-color)\s*:\s*([^;]+)")
+_WHITE = ("white", "#fff", "#ffffff")
+_OPACITIES = ("opacity", "fill-opacity", "stroke-opacity")
+_INHERITED = ("stroke", "paint-order")
+_URL = re.compile(r"url\(\s*[\"']?#([^)\"']*)[\"']?\s*\)")
+EVEN_ODD_MARK = "cut-even-odd"
+"""An attribute of our own on clip paths, for the surface that draws them."""
 _LOOKS = ("opacity", "class", "style")
 
 
 def mend(root: Element) -> None:
-    """Mend a screened tree in place."""
+    """Mend a screened tree, whose style sheets are in its elements, in place."""
     _complete_servers(root)
     _wrap_uses(root)
-    _layer_shapes(root)
+    _layer_shapes(root, {})
+    _mark_clips(root)
 
 
-def has_shaded_mask(root: Element) -> bool:
-    """Whether a mask holds anything but white, which cairosvg takes for white."""
-    paints = [
-        value for mask in root.iter("mask") for element in mask.iter() for value in _paints(element)
-    ]
-    return any(value not in _WHITE for value in paints)
+def has_doubtful_mask(root: Element) -> bool:
+    """Whether something is masked by more than white shapes in the drawing's own units, or is an
+    image: all else cairosvg draws in another way, or leaves out."""
+    masks = {mask.get("id", ""): mask for mask in root.iter("mask")}
+    for element in root.iter():
+        found = _URL.search(_said(element, "mask"))
+        if found and (
+            found[1] not in masks
+            or not _is_plain_mask(masks[found[1]])
+            or any(each.tag in ("image", "use") for each in element.iter())
+        ):
+            return True
+    return False
 
 
-def _paints(element: Element) -> list[str]:
-    attributes = [element.get(key, "") for key in ("fill", "stroke", "stop-color")]
-    declared = _DECLARED_PAINT.findall(element.get("style", ""))
-    return [value.strip().lower() for value in (*attributes, *declared) if value.strip()]
+def _is_plain_mask(mask: Element) -> bool:
+    units = mask.get("maskContentUnits", ""), mask.get("maskUnits", "")
+    shapes = [element for element in mask.iter() if element is not mask]
+    return (
+        units[0] in ("", "userSpaceOnUse")
+        and all(element.tag in _SHAPES for element in shapes)
+        and all(_said(element, "fill") in _WHITE for element in shapes)
+        and all(_said(element, "stroke") in ("", *_WHITE, "none") for element in shapes)
+        and not any(_said(element, key) for element in (mask, *shapes) for key in _OPACITIES)
+    )
+
+
+def _mark_clips(root: Element) -> None:
+    """Mark the clip paths whose shapes cut by the even-odd rule."""
+    for clip in root.iter("clipPath"):
+        if any(_said(element, "clip-rule") == "evenodd" for element in clip.iter()):
+            clip.set(EVEN_ODD_MARK, "yes")
 
 
 def _complete_servers(root: Element) -> None:
@@ -90,22 +116,21 @@ def _wrapped(use: Element) -> Element:
     return group
 
 
-def _layer_shapes(root: Element) -> None:
-    """Part fill and outline where their order or their common opacity matters.
-
-    What style sheets say of them is not looked at.
-    """
-    for parent in list(root.iter()):
-        if parent.tag != "clipPath":
-            for place, child in enumerate(parent):
-                if child.tag in _SHAPES:
-                    parent[place] = _layered(child)
+def _layer_shapes(parent: Element, inherited: Mapping[str, str]) -> None:
+    """Part fill and outline where their order or their common opacity matters."""
+    said = {key: _said(parent, key) or inherited.get(key, "") for key in _INHERITED}
+    for place, child in enumerate(parent if parent.tag != "clipPath" else ()):
+        if child.tag in _SHAPES:
+            parent[place] = _layered(child, said)
+        else:
+            _layer_shapes(child, said)
 
 
-def _layered(shape: Element) -> Element:
+def _layered(shape: Element, inherited: Mapping[str, str]) -> Element:
+    stroke, order = (_said(shape, key) or inherited[key] for key in _INHERITED)
     opacity = percent_to_number(_said(shape, "opacity")) or "1"
-    outline_first = _said(shape, "paint-order").startswith("stroke")
-    if _said(shape, "stroke") in ("", "none") or (opacity == "1" and not outline_first):
+    outline_first = order.startswith("stroke")
+    if stroke in ("", "none") or (opacity == "1" and not outline_first):
         return shape
     group = Element("g", {"opacity": opacity})
     if "id" in shape.attrib:

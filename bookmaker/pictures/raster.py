@@ -7,15 +7,16 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 
-from PIL import Image, ImageCms, ImageOps
+from PIL import Image, ImageChops, ImageCms, ImageOps
 
 from bookmaker.model import Picture
 from bookmaker.pictures import jpeg, png
 from bookmaker.pictures.kinds import Kind
 from bookmaker.pictures.limits import FETCH_AGAIN, SAVE_AGAIN, Limits, Unfit, too_large
+from bookmaker.pictures.lost import lost_notes
 from bookmaker.pictures.packing import make
 from bookmaker.pictures.stored import Opened, put_together
-from bookmaker.pictures.trim import trim_box
+from bookmaker.pictures.trim import blank_notes, trim_box
 
 QUALITY = 90
 LONGEST_REDRAWN = 7000
@@ -26,6 +27,7 @@ _LOOK = 400
 _SAMPLE = 1000
 _DRAWING_BYTES_PER_PIXEL = 0.7
 _STRIP = 256
+_PHOTOMETRIC = 262
 _PILLOW_NAMES: dict[Kind, str] = {
     "jpeg": "JPEG",
     "png": "PNG",
@@ -73,11 +75,14 @@ def redraw(image: Image.Image, *, lossy: bool) -> Picture:
     image.load()
     longest = max(image.size)
     ImageOps.exif_transpose(image, in_place=True)
+    if image.mode.startswith("I") or image.mode == "F":
+        image = eight_bits(image)
     flat = _flat(image)
     as_jpeg = lossy or (longest > LONGEST_REDRAWN and is_photograph(flat))
     data = encode_jpeg(flat) if as_jpeg else encode_png(flat)
     bare = make("jpeg" if as_jpeg else "png", *flat.size, data)
-    return replace(bare, trim=trim_box(flat), colours=len(flat.getbands()))
+    notes = blank_notes(flat)
+    return replace(bare, trim=trim_box(flat), colours=len(flat.getbands()), notes=notes)
 
 
 def upright(image: Image.Image, orientation: int) -> Image.Image:
@@ -144,8 +149,9 @@ def _take_jpeg(file: Opened, limits: Limits) -> Picture:
         trim=trim_box(look),
         orientation=bare.orientation,
         colours=bare.colours,
-        inverted=bare.colours == 4 and bare.adobe is not None,
+        inverted=bare.colours == 4,  # Adobe's way is every program's, whether it says so or not
         icc=bare.icc,
+        notes=(*blank_notes(look), *lost_notes(bare)),
     )
 
 
@@ -161,7 +167,8 @@ def _take_png(file: Opened, limits: Limits) -> Picture:
     look = image if image.mode in ("L", "RGB") else image.convert("L")
     bare = make("png", facts.width, facts.height, put_together(lifted, data))
     stored, colours = file.lying(lifted), len(look.getbands())
-    return replace(bare, stored=stored, trim=trim_box(look), colours=colours)
+    notes = blank_notes(look)
+    return replace(bare, stored=stored, trim=trim_box(look), colours=colours, notes=notes)
 
 
 def _flat(image: Image.Image) -> Image.Image:
@@ -182,8 +189,6 @@ def _flat(image: Image.Image) -> Image.Image:
 
 def _opaque(image: Image.Image) -> Image.Image:
     """The same in mode "L", "RGB" or "CMYK", with white where it is see-through."""
-    if image.mode.startswith("I") or image.mode == "F":
-        return _eight_bits(image)
     if image.mode == "LAB":
         return _from_lab(image)
     if image.has_transparency_data:
@@ -196,16 +201,21 @@ def _opaque(image: Image.Image) -> Image.Image:
     return image if image.mode in ("L", "RGB", "CMYK") else image.convert("RGB")
 
 
-def _eight_bits(image: Image.Image) -> Image.Image:
-    """Grey of 16 or 32 bits, or of floats from 0 to 1, in eight."""
+def eight_bits(image: Image.Image) -> Image.Image:
+    """Grey of 16 or 32 bits, or of floats, in eight. Floats run from 0 to 1, or, where some are
+    larger, to the end of eight or of sixteen bits. TIFF may count from white (TIFF 6.0, 262)."""
     import numpy as np  # slow to import, and hardly ever wanted
 
     values = np.asarray(image)
     if values.dtype.kind == "f":
-        eight = np.clip(np.nan_to_num(values), 0.0, 1.0) * 255.0 + 0.5
+        finite = np.nan_to_num(values, posinf=0.0, neginf=0.0)
+        most = next((end for end in (1.0, 255.0) if finite.max() <= end), 65535.0)
+        eight = np.clip(finite / most, 0.0, 1.0) * 255.0 + 0.5
     else:
-        eight = np.clip(values.astype(np.int64), 0, 65535) >> 8
-    return Image.fromarray(eight.astype(np.uint8))
+        eight = (values if values.dtype == np.uint16 else np.clip(values, 0, 65535)) >> 8
+    grey = Image.fromarray(eight.astype(np.uint8))
+    from_white = getattr(image, "tag_v2", {}).get(_PHOTOMETRIC) == 0
+    return ImageChops.invert(grey) if from_white and values.dtype.kind != "f" else grey
 
 
 def _from_lab(image: Image.Image) -> Image.Image:

@@ -12,7 +12,9 @@ from bookmaker.pictures.colours import plain_colours
 from bookmaker.pictures.css import clean_sheet, clean_style, percent_to_number, without_outside
 from bookmaker.pictures.inside import keep_inside
 from bookmaker.pictures.limits import SAVE_AGAIN, Limits, Unfit
-from bookmaker.pictures.mending import has_shaded_mask, mend
+from bookmaker.pictures.mending import has_doubtful_mask, mend
+from bookmaker.pictures.sheets import inline_sheets
+from bookmaker.pictures.values import sound_value
 from bookmaker.pictures.weight import weigh
 
 __all__ = ["Element", "screen"]
@@ -37,7 +39,7 @@ _LEFT_OUT = {
     "set": "moves on a screen; it is printed as it starts",
 }
 _EFFECTS = "uses filters or blend modes (blur, shadow), which can't be printed and are left out"
-_MASKS = "fades parts out by a mask of greys, which is printed as if it were white"
+_MASKS = "hides or fades parts by a mask, which may be printed otherwise than it is meant"
 _CONDITIONS = ("requiredFeatures", "requiredExtensions", "systemLanguage")
 _DROPPED = frozenset(("style", "href", "filter", "mix-blend-mode", "base", *_CONDITIONS))
 _OPACITIES = ("opacity", "fill-opacity", "stroke-opacity", "stop-opacity")
@@ -61,11 +63,13 @@ def screen(data: bytes, limits: Limits) -> tuple[Element, tuple[str, ...]]:
         raise Unfit("is an XML file without an svg element around it all", SAVE_AGAIN)
     cleaning = _Cleaning(limits)
     clean = cleaning.element(root)
+    if inline_sheets(clean):
+        cleaning.notes.append("has a style sheet that can't be read, which is left out")
     mend(clean)
     weigh(clean, limits)
     if not any(element.tag in _SEEN for element in clean.iter()):
         raise Unfit("draws nothing", SAVE_AGAIN)
-    if has_shaded_mask(clean):
+    if has_doubtful_mask(clean):
         cleaning.notes.append(_MASKS)
     return clean, tuple(dict.fromkeys(cleaning.notes))
 
@@ -198,9 +202,10 @@ class _Cleaning:
             if number is not None:
                 new.set(key, number)
             return
-        kept, outside = without_outside(plain_colours(value) if key in _COLOURED else value)
-        self._outside(outside)
-        if kept or not value:
+        sound = sound_value(key, plain_colours(value) if key in _COLOURED else value)
+        if sound is not None:
+            kept, outside = without_outside(sound)
+            self._outside(outside)
             new.set(key, kept)
 
     def _style(self, text: str) -> str:

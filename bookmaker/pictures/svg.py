@@ -9,20 +9,21 @@ from xml.etree import ElementTree
 import cairocffi
 from cairosvg.parser import Tree
 from cairosvg.surface import PDFSurface, Surface
-from cssselect2 import SelectorError
 
-from bookmaker.model import PDF_SIDE, Box, Picture
+from bookmaker.model import PDF_SIDE, Picture
 from bookmaker.pictures.inside import decode_uri
 from bookmaker.pictures.limits import SAVE_AGAIN, Limits, Unfit
 from bookmaker.pictures.look import draw_small
+from bookmaker.pictures.mending import EVEN_ODD_MARK
 from bookmaker.pictures.packing import make
 from bookmaker.pictures.screen import Element, screen
-from bookmaker.pictures.trim import WHOLE, trim_box
+from bookmaker.pictures.trim import blank_notes, trim_box
 from bookmaker.pictures.viewport import Viewport, length, viewport_of
 
 _POINTS_PER_PIXEL = 0.75
 _BENT = 1.02
-_LOOK, _LOST = 100, 0.45
+_LOOK = 400
+"""Longer side, pixels, of the look that tells where the blank border of a drawing ends."""
 _DAY = "2000-01-01T00:00:00Z"
 _NOMINAL = Viewport(0.0, 0.0, 300.0, 150.0)
 """The size of a replaced element that says none (CSS 2.2, 10.3.2)."""
@@ -30,14 +31,7 @@ _NOMINAL = Viewport(0.0, 0.0, 300.0, 150.0)
 
 def draw(data: bytes, limits: Limits) -> Picture:
     """Screen and draw one SVG (or svgz); raises Unfit, or whatever cairosvg raises."""
-    root, notes = screen(data, limits)
-    try:
-        return _drawn(root, notes)
-    except SelectorError:
-        for parent in list(root.iter()):
-            for sheet in parent.findall("style"):
-                parent.remove(sheet)
-        return _drawn(root, (*notes, "has a style sheet that can't be read, which is left out"))
+    return _drawn(*screen(data, limits))
 
 
 def _drawn(root: Element, notes: tuple[str, ...]) -> Picture:
@@ -50,20 +44,12 @@ def _drawn(root: Element, notes: tuple[str, ...]) -> Picture:
     source = _framed(root, view)
     page = _page(source, view)
     made = make("svg", view.width, view.height, source)
-    return replace(made, pdf=page, trim=_trim(page), notes=notes)
-
-
-def _trim(page: bytes) -> Box:
-    """The part of a drawing that is not blank, where it is lost on a far larger sheet.
-
-    Whoever draws a hen in the middle of an A4 sheet wants a page's hen; other margins are meant.
-    """
     image = draw_small(page, "RGB", _LOOK)
     try:
-        found = trim_box(image)
+        trim, notes = trim_box(image), (*notes, *blank_notes(image))
     finally:
         image.close()
-    return found if found.width * found.height <= _LOST else WHOLE
+    return replace(made, pdf=page, trim=trim, notes=notes)
 
 
 def _page(source: bytes, view: Viewport) -> bytes:
@@ -82,7 +68,13 @@ def _stretch(root: Element, view: Viewport) -> float:
 
 
 class PdfPage(PDFSurface):  # type: ignore[misc]
-    """cairosvg's PDF surface, with a creation date that does not change from run to run."""
+    """cairosvg's PDF surface, with a creation date that does not change from run to run, and with
+    clip paths that keep to their rule."""
+
+    def draw(self, node: Any) -> None:
+        super().draw(node)
+        if node.get("id") and node.get(EVEN_ODD_MARK):  # the path is left for whoever clips by it
+            self.context.set_fill_rule(cairocffi.FILL_RULE_EVEN_ODD)
 
     def _create_surface(self, width: float, height: float) -> tuple[Any, float, float]:
         surface = cairocffi.PDFSurface(self.output, width, height)

@@ -9,6 +9,8 @@ from bookmaker.model import Box
 WHOLE = Box(0.0, 0.0, 1.0, 1.0)
 
 _WHITE = 200
+_BLANK = 250
+"""Levels of 255 from which on all of a picture is paper."""
 _FAINTEST = 18
 _LARGEST_CUT = 0.45
 _LEAST_CUT = 0.01
@@ -32,6 +34,13 @@ def trim_box(image: Image.Image) -> Box:
     ink = darkest.point([255 if value < paper - _FAINTEST else 0 for value in range(256)])
     found = _without_specks(ink).getbbox()
     return WHOLE if found is None else _kept(found, darkest.size)
+
+
+def blank_notes(image: Image.Image) -> tuple[str, ...]:
+    """A note where nothing can be seen in a picture (mode "L" or "RGB") on white paper."""
+    faintest, _ = _darkest_channel(image).getextrema()
+    assert isinstance(faintest, int)
+    return () if faintest < _BLANK else ("is blank: nothing but white is to be seen in it",)
 
 
 def _reduced(image: Image.Image) -> Image.Image:

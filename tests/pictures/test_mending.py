@@ -6,7 +6,7 @@ from xml.etree.ElementTree import fromstring
 
 import pytest
 
-from bookmaker.pictures.mending import has_shaded_mask, mend
+from bookmaker.pictures.mending import has_doubtful_mask, mend
 
 
 def test_a_gradient_takes_stops_and_attributes_along_its_chain() -> None:
@@ -38,17 +38,33 @@ def test_the_looks_of_a_copy_go_to_a_group_around_it() -> None:
 
 
 @pytest.mark.parametrize(
-    ("mask", "shaded"),
+    ("mask", "masked", "doubtful"),
     [
-        ('<rect fill="white"/>', False),
-        ('<rect style="fill:#FFF;stroke:none"/>', False),
-        ('<rect fill="#888"/>', True),
-        ('<rect fill="url(#fade)"/>', True),
-        ('<rect style="fill: black"/>', True),
+        ('<mask id="m"><rect fill="white"/></mask>', '<rect mask="url(#m)"/>', False),
+        (
+            '<mask id="m"><path style="fill:#FFF;stroke:none"/></mask>',
+            '<g style="mask:url(#m)"/>',
+            False,
+        ),
+        ('<mask id="m"><rect fill="white"/></mask>', "<rect/>", False),
+        ('<mask id="m"><rect fill="#888"/></mask>', "<rect/>", False),
+        ('<mask id="m"><rect fill="#888"/></mask>', '<rect mask="url(#m)"/>', True),
+        ('<mask id="m"><rect fill="url(#fade)"/></mask>', '<rect mask="url(#m)"/>', True),
+        ('<mask id="m"><rect style="fill: black"/></mask>', '<rect mask="url(#m)"/>', True),
+        ('<mask id="m"><rect/></mask>', '<rect mask="url(#m)"/>', True),
+        ('<mask id="m"><rect fill="white" opacity=".5"/></mask>', '<rect mask="url(#m)"/>', True),
+        ('<mask id="m"><image/></mask>', '<rect mask="url(#m)"/>', True),
+        ('<mask id="m"><rect fill="white"/></mask>', '<g mask="url(#m)"><image/></g>', True),
+        (
+            '<mask id="m" maskContentUnits="objectBoundingBox"><rect fill="white"/></mask>',
+            '<rect mask="url(#m)"/>',
+            True,
+        ),
+        ("", '<rect mask="url(#gone)"/>', True),
     ],
 )
-def test_masks_of_greys_are_noticed(mask: str, shaded: bool) -> None:
-    assert has_shaded_mask(fromstring(f"<svg><mask>{mask}</mask></svg>")) is shaded
+def test_masks_that_are_drawn_otherwise_are_noticed(mask: str, masked: str, doubtful: bool) -> None:
+    assert has_doubtful_mask(fromstring(f"<svg>{mask}{masked}</svg>")) is doubtful
 
 
 def test_fill_and_outline_are_parted_only_where_it_matters() -> None:
@@ -72,3 +88,12 @@ def test_shapes_that_clip_are_left_alone() -> None:
     root = fromstring('<svg><clipPath><rect stroke="blue" opacity=".5"/></clipPath></svg>')
     mend(root)
     assert root[0][0].tag == "rect"
+
+
+def test_an_outline_said_by_a_group_is_parted_from_its_fills_too() -> None:
+    root = fromstring(
+        '<svg stroke="blue"><g style="paint-order:stroke"><rect fill="red"/></g>'
+        '<rect fill="red" opacity=".5"/></svg>'
+    )
+    mend(root)
+    assert (root[0][0].tag, root[1].tag) == ("g", "g")

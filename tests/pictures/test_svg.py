@@ -192,10 +192,21 @@ def test_a_drawing_that_is_lost_on_a_large_sheet_is_trimmed_to_what_is_drawn(
     "body",
     [
         '<rect x="25" y="50" width="150" height="200" fill="#753"/>',
-        '<rect width="200" height="300" fill="#adf"/><circle cx="100" cy="150" r="20"/>',
+        '<rect x="60" y="120" width="60" height="80" fill="#753"/>',
+        '<circle cx="60" cy="200" r="40" fill="#9c6"/>',
     ],
 )
-def test_margins_that_are_meant_stay(tmp_path: Path, body: str) -> None:
+def test_a_margin_is_cut_off_a_drawing_as_off_its_own_picture(tmp_path: Path, body: str) -> None:
+    data = f'{SVG} viewBox="0 0 200 300">{body}</svg>'.encode()
+    trim = picture(tmp_path, data, "hen.svg").trim
+    png = cairosvg.svg2png(bytestring=data, output_width=800, background_color="white")
+    raster = picture(tmp_path, png, "hen.png").trim
+    for side in ("x", "y", "right", "bottom"):
+        assert getattr(trim, side) == pytest.approx(getattr(raster, side), abs=0.005)
+
+
+def test_a_drawing_that_fills_its_sheet_is_kept_whole(tmp_path: Path) -> None:
+    body = '<rect width="200" height="300" fill="#adf"/><circle cx="100" cy="150" r="20"/>'
     data = f'{SVG} viewBox="0 0 200 300">{body}</svg>'.encode()
     trim = picture(tmp_path, data, "hen.svg").trim
     assert (trim.x, trim.y, trim.width, trim.height) == (0, 0, 1, 1)
