@@ -102,10 +102,11 @@ class _Mending:
             return None
         kept = {v: x for v, x in self._stands.items() if not chosen >> v & 1} | self._fixed
         board = self._board
-        used: int | None = 0
+        used = 0
         for v, x in kept.items():
-            used = board.after(v, x, board.kinds, used)
-            assert used is not None, "conflicts are all that can stand in the way"
+            after = board.after(v, x, board.kinds, used)
+            assert after is not None, "conflicts are all that can stand in the way"
+            used = after
             board.put(((v, x),))
         free = [*self._must_move, *spots]
         left = [x for x, where in enumerate(board.where) if where < 0]

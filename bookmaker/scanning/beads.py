@@ -8,12 +8,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 from PIL import Image
 
 from bookmaker.scanning.sheet_plan import BEAD_RADIUS, SheetPlan
 from bookmaker.scanning.warp import Floats, Warp
+
+Wholes = NDArray[np.integer[Any]]
 
 CLEAREST = 0.35
 """How much darker than the paper about it a bead must be, as a part of the paper's light."""
@@ -119,7 +123,7 @@ def _square(sums: Floats, half: int, reach: int) -> Floats:
     return sums[:, b, b] - sums[:, a, b] - sums[:, b, a] + sums[:, a, a]
 
 
-def _weigh(patches: Floats, rows: Floats, columns: Floats, light: Floats, radius: float) -> Floats:
+def _weigh(patches: Floats, rows: Wholes, columns: Wholes, light: Floats, radius: float) -> Floats:
     """Centres of darkness near the given pixels: (n, 2) as x, y in pixels from the patch's edge."""
     along = np.arange(patches.shape[1], dtype=np.float32)
     dx = along[None, None, :] - columns[:, None, None].astype(np.float32)
