@@ -16,11 +16,13 @@ from bookmaker.cli.surroundings import build_context, existing
 from bookmaker.cli.tell import rarity, table, tell_problems
 from bookmaker.compile import prepare
 from bookmaker.context import BuildOptions
+from bookmaker.layout import said
 from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, written_as
 from bookmaker.ordering import term_plan
-from bookmaker.teaching import Practised, as_numbers, practised
+from bookmaker.teaching import Practised, as_numbers, crosses_tens, practice_notes, practised
+from bookmaker.words import load
 
-HEADS = ("week", "page", "chapter", "spots", "one in", "work", "band", "largest", "over a ten")
+HEADS = ("week", "page", "chapter", "spots", "one in", "work", "band", "largest", "crosses a ten")
 BAR = 40
 """Columns of the longest bar of the ramp."""
 
@@ -60,37 +62,23 @@ def _rows(ordered: OrderedBook, found: Practised) -> Iterator[tuple[str, ...]]:
                 f"{certificate.work:.0f}" + ("~" if certificate.work_error else ""),
                 certificate.band,
                 _text(ordered, practice.largest),
-                f"{float(practice.times_crossing):.2g} of {float(practice.times):.0f}",
+                f"{float(practice.times_crossing):.2g} of {float(practice.times):.0f}"
+                if crosses_tens(page)
+                else "-",
             )
 
 
 def _practice(ordered: OrderedBook, found: Practised) -> Iterator[str]:
-    """What the book practises, in a teacher's words."""
-    together, grade = found.together, ordered.grade
-    yield "What is practised, when each page is solved once:"
-    largest = _text(ordered, together.largest)
-    yield f"  {float(together.times):.0f} subtractions, the larger number up to {largest};"
-    crossing = round(together.times_crossing)
-    yield (
-        f"  about {crossing} of them cross a ten." if crossing else "  none of them crosses a ten."
-    )
-    common = sorted(together.differences.items(), key=lambda item: (-item[1], item[0]))[:6]
-    told = ", ".join(f"{_text(ordered, d)} ({_times(times)})" for d, times in common)
-    yield f"  The commonest differences: {told}."
-    for standard in found.standards:
-        where = "Common Core" if standard.system == "common core" else "England"
-        yield f"  {where}, {standard.code}: {standard.says}."
-    if found.level == "below":
-        yield f"  Practice in reasoning; the arithmetic is below grade {grade}."
-    elif found.level == "above":
-        yield f"  The numbers go beyond what grade {grade} expects."
-    if found.suggestions and found.level != "at":
-        told = "; ".join(as_numbers(each) for each in found.suggestions[:3])
-        yield f"  Numbers that suit grade {grade}, those that cross tens first: {told}."
-
-
-def _times(times: Fraction) -> str:
-    return "once" if round(times) == 1 else f"{float(times):.0f} times"
+    """What the book practises, in the key's words."""
+    words = load("en")
+    yield "What is practised:"
+    for paragraph in practice_notes(ordered, found).paragraphs:
+        told = [said(each, words) for each in paragraph if each.key != "practice.suggest"]
+        if told:
+            yield f"  {' '.join(told)}"
+    if found.suggestions and (found.all_below or found.above):
+        told = [as_numbers(each) for each in found.suggestions[:3]]
+        yield f"  Numbers that suit grade {ordered.grade}: {'; '.join(told)}."
 
 
 def _text(ordered: OrderedBook, value: Fraction) -> str:

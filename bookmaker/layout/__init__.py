@@ -8,6 +8,7 @@ from bookmaker.layout.booklet import impose_booklet, upright
 from bookmaker.layout.drawn import has_moved, place_drawn, tree_for_sheet
 from bookmaker.layout.fitting import fit_book, refusal
 from bookmaker.layout.furniture import contained, head, label_width, row_height, to_write
+from bookmaker.layout.key.saying import said
 from bookmaker.layout.order.binding import Binding, bind
 from bookmaker.layout.order.imposition import MOST_SHEETS
 from bookmaker.layout.proof import lay_out_grid, tight_gaps
@@ -38,6 +39,7 @@ __all__ = [
     "place_puzzle",
     "refusal",
     "row_height",
+    "said",
     "tight_gaps",
     "to_write",
     "tree_for_sheet",

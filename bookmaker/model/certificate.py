@@ -42,6 +42,11 @@ class Estimate:
         """To ``DIGITS`` significant digits."""
         return Estimate(_significant(self.mean), _significant(self.error))
 
+    @property
+    def printed(self) -> int:
+        """Subtractions as they are printed: whole, and to two digits where they are estimated."""
+        return round(float(f"{self.mean:.2g}") if self.error and self.mean >= 100 else self.mean)
+
 
 @dataclass(frozen=True, slots=True)
 class Certificate:

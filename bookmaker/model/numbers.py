@@ -52,6 +52,11 @@ class Number:
         return "/" in self.text
 
     @property
+    def denominator(self) -> int:
+        """What stands below the stroke as it is printed: 4 of 2/4; 1 where there is none."""
+        return int(self.text.partition("/")[2] or 1)
+
+    @property
     def is_mixed(self) -> bool:
         """Whether a whole number stands before its fraction."""
         return " " in self.text

@@ -3,49 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, field
 
 from bookmaker.model.certificate import CertifiedPage
-from bookmaker.model.loose import FactKind
 from bookmaker.model.numbers import Number
 
 Arranged = tuple[Number, ...]
 """The number at each spot, in the order of the page's spots."""
-
-
-@dataclass(frozen=True, slots=True)
-class Given:
-    """A rung of the hint ladder: ``number`` at ``spot`` leaves ``left`` solutions alive.
-
-    ``mirror``: see ``Slip``.
-    """
-
-    spot: str
-    number: Number
-    left: int | None
-    mirror: tuple[Number, Number] | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class PageNotes:
-    """What the key says of a page beside its solution.
-
-    ``mirror`` is None where its numbers have none. ``others`` are the other essentially different
-    solutions where there are few, else none. ``standing`` pairs spots with the numbers that stand
-    there in some solution (all spots, or none where solutions are beyond counting). ``alike``
-    holds groups of branches that may be exchanged, each branch the names of its spots.
-    """
-
-    page: CertifiedPage
-    mirror: Arranged | None
-    others: tuple[Arranged, ...]
-    standing: tuple[tuple[str, Arranged], ...]
-    alike: tuple[tuple[tuple[str, ...], ...], ...]
-    fact: FactKind
-    fact_numbers: Arranged
-    fact_spot: str | None
-    ladder: tuple[Given, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,16 +21,71 @@ class SpotOf:
 
 
 @dataclass(frozen=True, slots=True)
-class Said:
-    """A sentence by its key in the tables of words, and what fills its places.
+class LettersOf:
+    """A spot of a page, or a branch of spots, to be spoken of by letters alone."""
 
-    A value that is a ``Number``, a page, a spot or a sequence of them is put into words by layout;
-    ``count`` picks the plural form.
+    page: CertifiedPage
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """Numbers of which one stands somewhere: told with "or"."""
+
+    numbers: Arranged
+
+
+Value = Number | CertifiedPage | SpotOf | LettersOf | OneOf | str | int
+"""What fills a place of a sentence; a text stands in the tables of words, or is a grade."""
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A sentence as data: its key in the tables of words, and what fills its places.
+
+    ``pages`` are those that it is true of. ``count`` picks the plural form. Layout puts values
+    into words; the truth test has a predicate for each key.
     """
 
     key: str
-    values: Mapping[str, object]
+    pages: tuple[CertifiedPage, ...]
+    values: Values = field(default_factory=dict)
     count: int | None = None
+
+
+Values = Mapping[str, Value | Said | tuple[Value | Said, ...]]
+"""What fills the places of a sentence, by the places' names."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """An arrangement under its page's letters, and what it is: the mirror, another solution."""
+
+    label: Said
+    numbers: Arranged
+
+
+@dataclass(frozen=True, slots=True)
+class PageNotes:
+    """What the key says of a page beside its solution.
+
+    ``mirror`` is None where it keeps not all given numbers where they are. ``rows`` are the image
+    under the mirror and, where there are few, the other essentially different solutions.
+    ``standing`` pairs spots with the numbers that stand there in some solution (all spots, or
+    none where solutions are beyond counting). ``alike`` holds groups of branches that may be
+    exchanged, each branch the names of its spots. What is said of all this stands in ``counts``,
+    ``swaps``, ``places`` and ``hints``.
+    """
+
+    page: CertifiedPage
+    mirror: Arranged | None
+    rows: tuple[Row, ...]
+    standing: tuple[tuple[str, Arranged], ...]
+    alike: tuple[tuple[tuple[str, ...], ...], ...]
+    counts: tuple[Said, ...] = ()
+    swaps: tuple[Said, ...] = ()
+    places: tuple[Said, ...] = ()
+    hints: tuple[Said, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,48 +108,36 @@ class ChapterNotes:
 
 @dataclass(frozen=True, slots=True)
 class MarkingNotes:
-    """The pages whose numbers make the examples of "how to mark".
+    """How to mark, as far as it is true of the book: heads with what stands under each."""
 
-    ``example`` is a page with a mirror, ``many`` the one with the most solutions; None where the
-    book has no such page. ``total`` is what the differences of ``example`` add up to.
-    """
-
-    example: PageNotes | None
-    many: CertifiedPage | None
-    step: Number | None
-    total: Number | None
+    paragraphs: tuple[tuple[Said, Said], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class PlanRow:
     """A page in the term plan: its week, its largest number, and how many subtractions cross a
-    ten when it is solved once, of how many; ``optional`` where its chapter is."""
+    ten when it is solved once, of how many; ``optional`` where its chapter is.
+
+    ``chance`` says how many arrangements solve it; None where they are beyond counting.
+    ``crossing`` is None where the numbers are not whole.
+    """
 
     week: int
     page: CertifiedPage
     chapter: str
     optional: bool
+    chance: Said | None
     largest: Number
-    crossing: float
+    crossing: float | None
     subtractions: int
 
 
 @dataclass(frozen=True, slots=True)
 class PracticeNotes:
-    """What the book practises when each page is solved once.
+    """What the book practises when each page is solved once: sentences that stand together in
+    paragraphs."""
 
-    ``common`` pairs the commonest differences with how often they occur; ``standards`` are
-    (system, code, key of its words); ``suggestions`` pairs of start and step that suit the grade.
-    """
-
-    grade: str
-    subtractions: int
-    crossing: int
-    largest: Number
-    common: tuple[tuple[Number, int], ...]
-    standards: tuple[tuple[Literal["common core", "england"], str, str], ...]
-    level: Literal["below", "at", "above"]
-    suggestions: tuple[tuple[str, str], ...]
+    paragraphs: tuple[tuple[Said, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)

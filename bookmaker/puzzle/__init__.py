@@ -13,7 +13,7 @@ from bookmaker.puzzle.domains import domains
 from bookmaker.puzzle.finding import Unsolvable
 from bookmaker.puzzle.grades import Level, Standard, Suggestion, level, standards_for, suggest
 from bookmaker.puzzle.hints import Fact, Ladder, Rung, hint_ladder
-from bookmaker.puzzle.listing import every_solution, exchangeable
+from bookmaker.puzzle.listing import every_solution, exchangeable, mirrored
 from bookmaker.puzzle.marking import Clash, Marking, Miscalculation, mark
 from bookmaker.puzzle.mending import Mend
 from bookmaker.puzzle.page_instance import to_instance
@@ -21,6 +21,7 @@ from bookmaker.puzzle.practice import (
     Practice,
     Subtraction,
     crosses_ten,
+    exchanges,
     practice,
     practice_together,
 )
@@ -62,11 +63,13 @@ __all__ = [
     "domains",
     "every_solution",
     "exchangeable",
+    "exchanges",
     "exchanging_columns",
     "find_symmetry",
     "hint_ladder",
     "level",
     "mark",
+    "mirrored",
     "practice",
     "practice_together",
     "rarity",

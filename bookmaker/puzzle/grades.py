@@ -2,7 +2,8 @@
 
 Two sets of standards are set against the numbers: the Common Core State Standards for Mathematics
 (2010), and the mathematics programmes of study of the national curriculum in England (2013). What
-each says is given in short.
+each says is given in short. Numbers are judged as they are written: 2/4 and 1/4 have one
+denominator.
 """
 
 from __future__ import annotations
@@ -12,10 +13,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from bookmaker.model import GRADES
-from bookmaker.puzzle.practice import crossing_share
+from bookmaker.model import GRADES, Number, progression
+from bookmaker.puzzle.practice import exchanging_share
 
-Kind = Literal["whole", "decimal", "long decimal", "like fractions", "unlike fractions", "negative"]
+Kind = Literal[
+    "whole",
+    "tens",
+    "decimal",
+    "long decimal",
+    "like fractions",
+    "unlike fractions",
+    "negative",
+    "across zero",
+]
 System = Literal["common core", "england"]
 Level = Literal["below", "at", "above"]
 
@@ -49,7 +59,8 @@ def _england(year: int, kind: Kind, limit: int | Fraction, says: str) -> Standar
 STANDARDS = (
     _common_core("K.OA.A.2", "whole", 10, "add and subtract within 10"),
     _common_core("1.OA.C.6", "whole", 20, "add and subtract within 20"),
-    _common_core("2.OA.B.2", "whole", 20, "fluently add and subtract within 20 in the mind"),
+    _common_core("1.NBT.C.6", "tens", 90, "subtract tens from tens, from 10 to 90"),
+    _common_core("2.OA.B.2", "whole", 20, "fluently add and subtract within 20 mentally"),
     _common_core("2.NBT.B.5", "whole", 100, "fluently add and subtract within 100"),
     _common_core("3.NBT.A.2", "whole", 1000, "fluently add and subtract within 1000"),
     _common_core(
@@ -62,17 +73,17 @@ STANDARDS = (
     ),
     _common_core("6.NS.B.3", "long decimal", NO_LIMIT, "fluently subtract multi-digit decimals"),
     _common_core("7.NS.A.1", "negative", NO_LIMIT, "subtract rational numbers"),
+    _common_core("7.NS.A.1", "across zero", NO_LIMIT, "subtract rational numbers"),
     _england(1, "whole", 20, "subtract one-digit and two-digit numbers to 20"),
-    _england(2, "whole", 100, "subtract two-digit numbers, in the mind and on paper"),
+    _england(2, "whole", 100, "subtract two-digit numbers, mentally and with objects or pictures"),
     _england(3, "whole", 1000, "subtract numbers of up to three digits, in columns"),
     _england(3, "like fractions", 1, "subtract fractions of one denominator within one whole"),
     _england(4, "whole", 10**4, "subtract numbers of up to four digits, in columns"),
     _england(4, "like fractions", NO_LIMIT, "subtract fractions of one denominator"),
     _england(5, "whole", 10**6, "subtract whole numbers of more than four digits, in columns"),
-    _england(5, "decimal", NO_LIMIT, "subtract decimals, with different numbers of places too"),
-    _england(5, "long decimal", NO_LIMIT, "solve problems with up to three decimal places"),
+    _england(5, "decimal", NO_LIMIT, "solve problems with up to three decimal places"),
     _england(6, "unlike fractions", NO_LIMIT, "subtract fractions of different denominators"),
-    _england(6, "negative", NO_LIMIT, "calculate intervals across zero"),
+    _england(6, "across zero", NO_LIMIT, "calculate intervals across zero"),
 )
 
 KNOWN_BY_HEART = {1: 5, 2: 10, 3: 20, 4: 100, 5: 1000, 6: 10**6, 7: 10**6, 8: 10**6}
@@ -102,65 +113,77 @@ SUGGESTED = (
 
 @dataclass(frozen=True)
 class Suggestion:
-    """A progression as a manifest writes it, and the part of its subtractions that cross tens."""
+    """A progression as a manifest writes it, and the part of its subtractions that exchange."""
 
     start: str
     step: str
-    crossing: Fraction
+    exchanging: Fraction
 
 
-def level(numbers: Sequence[Fraction], grade: str, as_fractions: bool = False) -> Level:
+def level(numbers: Sequence[Number], grade: str) -> Level:
     """Where the subtractions among ``numbers`` lie, by the Common Core.
 
     "above": no standard up to the grade asks for them; "below": whole numbers that are known by
-    heart before the grade begins. ``as_fractions`` where they are written as 1/4, not as 0.25.
+    heart before the grade begins.
     """
-    expected = [each.grade for each in standards_for(numbers, as_fractions) if _is_common(each)]
+    expected = [each.grade for each in standards_for(numbers) if _is_common(each)]
     if GRADES.index(grade) < min(expected, default=BEYOND_ALL):
         return "above"
     by_heart = KNOWN_BY_HEART.get(GRADES.index(grade), 0)
-    is_whole = kind_of(numbers, as_fractions) == "whole"
-    return "below" if is_whole and max(numbers) <= by_heart else "at"
+    is_whole = kind_of(numbers) in ("whole", "tens")
+    return "below" if is_whole and _largest(numbers) <= by_heart else "at"
 
 
-def standards_for(numbers: Sequence[Fraction], as_fractions: bool = False) -> tuple[Standard, ...]:
-    """The standards, of both sets, that subtractions among ``numbers`` practise: the closest."""
-    kind = kind_of(numbers, as_fractions)
-    wide_enough = [s for s in STANDARDS if s.kind == kind and s.limit >= max(numbers)]
-    closest = {
-        system: min((s.limit for s in wide_enough if s.system == system), default=None)
-        for system in ("common core", "england")
-    }
-    return tuple(s for s in wide_enough if s.limit == closest[s.system])
+def standards_for(numbers: Sequence[Number]) -> tuple[Standard, ...]:
+    """The standards, of both sets, that subtractions among ``numbers`` practise: the closest.
+
+    A set that says nothing of tens is asked what it says of whole numbers.
+    """
+    return (*_closest("common core", numbers), *_closest("england", numbers))
 
 
-def kind_of(numbers: Sequence[Fraction], as_fractions: bool = False) -> Kind:
-    """What sort of numbers they are, taken together."""
-    if min(numbers) < 0:
-        return "negative"
-    below = {number.denominator for number in numbers} - {1}
-    if not below:
-        return "whole"
-    if not as_fractions and all(100 % denominator == 0 for denominator in below):
-        return "decimal"
-    if not as_fractions and all(10**12 % denominator == 0 for denominator in below):
-        return "long decimal"
-    return "like fractions" if len(below) == 1 else "unlike fractions"
+def _closest(system: System, numbers: Sequence[Number]) -> tuple[Standard, ...]:
+    own = [s for s in STANDARDS if s.system == system and s.limit >= _largest(numbers)]
+    kind = kind_of(numbers)
+    for each in (kind, "whole") if kind == "tens" else (kind,):
+        of_kind = [s for s in own if s.kind == each]
+        if of_kind:
+            limit = min(s.limit for s in of_kind)
+            return tuple(s for s in of_kind if s.limit == limit)
+    return ()
 
 
-def suggest(grade: str, spots: int) -> tuple[Suggestion, ...]:
-    """Progressions of ``spots`` numbers that suit the grade.
+def kind_of(numbers: Sequence[Number]) -> Kind:
+    """What sort of numbers they are as they are written, taken together."""
+    values = [number.value for number in numbers]
+    if min(values) < 0:
+        return "across zero" if max(values) > 0 else "negative"
+    below = {number.denominator for number in numbers if number.is_fraction}
+    if below:
+        whole = all(number.is_fraction or number.value.denominator == 1 for number in numbers)
+        return "like fractions" if len(below) == 1 and whole else "unlike fractions"
+    places = max(number.places for number in numbers)
+    if places:
+        return "decimal" if places <= 2 else "long decimal"
+    return "tens" if all(value % 10 == 0 and 10 <= value <= 90 for value in values) else "whole"
 
-    Those of which most subtractions cross a ten come first, the easiest of them before the others.
+
+def suggest(grade: str, spots: Sequence[int]) -> tuple[Suggestion, ...]:
+    """Progressions that suit the grade on pages of each of these numbers of ``spots``.
+
+    Those of which most subtractions exchange come first, the easiest of them before the others.
     """
     fitting = []
     for start, step in SUGGESTED:
-        numbers = [Fraction(start) + i * Fraction(step) for i in range(spots)]
-        as_fractions = "/" in start
-        if level(numbers, grade, as_fractions) == "at":
-            share = crossing_share(numbers, as_fractions)
+        longest = progression(Number.parse(start), Number.parse(step), max(spots))
+        if all(level(longest[:count], grade) == "at" for count in set(spots)):
+            share = exchanging_share([number.value for number in longest])
             fitting.append(Suggestion(start, step, share))
-    return tuple(sorted(fitting, key=lambda suggestion: suggestion.crossing < Fraction(1, 2)))
+    return tuple(sorted(fitting, key=lambda suggestion: suggestion.exchanging < Fraction(1, 2)))
+
+
+def _largest(numbers: Sequence[Number]) -> Fraction:
+    return max(number.value for number in numbers)
 
 
 def _is_common(standard: Standard) -> bool:

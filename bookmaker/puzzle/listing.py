@@ -30,3 +30,21 @@ def exchangeable(tree: Tree, given: Mapping[int, Fraction]) -> tuple[tuple[Branc
     one after another, make up all the symmetries that keep the given numbers.
     """
     return find_symmetry(tree, {v: v for v in given}).alike
+
+
+def mirrored(
+    tree: Tree,
+    numbers: Sequence[Fraction],
+    given: Mapping[int, Fraction],
+    solution: Sequence[Fraction],
+) -> tuple[Fraction, ...] | None:
+    """The mirror image of ``solution``: each number taken from first + last; None where none is.
+
+    Where the given numbers would move, a symmetry follows that brings them back, if there is one.
+    """
+    normal = normalize(tree, numbers, given)
+    if normal.instance.mirror is None:
+        return None
+    place = {number: index for index, number in enumerate(normal.numbers)}
+    arrangement = tuple(place[solution[v]] for v in normal.order)
+    return normal.denormalize(normal.instance.mirrored(arrangement))

@@ -22,7 +22,6 @@ class Subtraction:
     larger: Fraction
     smaller: Fraction
     times: Fraction
-    as_fractions: bool = False
 
     @property
     def difference(self) -> Fraction:
@@ -30,14 +29,18 @@ class Subtraction:
 
     @property
     def crosses_ten(self) -> bool:
-        return not self.as_fractions and crosses_ten(self.larger, self.smaller)
+        return crosses_ten(self.larger, self.smaller)
 
 
 @dataclass(frozen=True)
 class Practice:
-    """The subtractions of one page or of several, by their numbers."""
+    """The subtractions of one page or of several, by their numbers.
+
+    ``exact`` where every solution was counted; else a page's own solution speaks for all.
+    """
 
     subtractions: tuple[Subtraction, ...]
+    exact: bool = True
 
     @property
     def times(self) -> Fraction:
@@ -70,11 +73,8 @@ def practice(
     *,
     cache: Cache,
     seed: int = 0,
-    as_fractions: bool = False,
 ) -> Practice:
     """What a page practises, all its solutions being equally likely.
-
-    ``as_fractions`` where the numbers are written as 1/4, not as 0.25: they cross no tens.
 
     Where they are beyond counting, what its certificate's solution (of ``seed``) does. Raises
     Unsolvable, and ValueError where the numbers do not fit the tree.
@@ -86,37 +86,42 @@ def practice(
     solutions = known.solutions if known else 1
     return Practice(
         tuple(
-            Subtraction(
-                normal.numbers[y],
-                normal.numbers[x],
-                Fraction(linked[x][y], solutions),
-                as_fractions,
-            )
+            Subtraction(normal.numbers[y], normal.numbers[x], Fraction(linked[x][y], solutions))
             for y in range(tree.n)
             for x in range(y)
             if linked[x][y]
-        )
+        ),
+        known is not None,
     )
 
 
 def practice_together(pages: Iterable[Practice]) -> Practice:
     """What several pages practise, each solved once."""
-    times: dict[tuple[Fraction, Fraction, bool], Fraction] = defaultdict(Fraction)
+    times: dict[tuple[Fraction, Fraction], Fraction] = defaultdict(Fraction)
+    exact = True
     for page in pages:
+        exact = exact and page.exact
         for each in page.subtractions:
-            times[each.larger, each.smaller, each.as_fractions] += each.times
-    return Practice(
-        tuple(
-            Subtraction(larger, smaller, count, as_fractions)
-            for (larger, smaller, as_fractions), count in sorted(times.items())
-        )
-    )
+            times[each.larger, each.smaller] += each.times
+    together = tuple(Subtraction(*pair, count) for pair, count in sorted(times.items()))
+    return Practice(together, exact)
 
 
 def crosses_ten(larger: Fraction, smaller: Fraction) -> bool:
-    """Whether ``larger - smaller`` exchanges in a column: 34 - 8 does, 38 - 4 does not.
+    """Whether ``larger - smaller`` crosses a ten: 34 - 8 does, 38 - 4 and 134 - 62 do not.
 
-    Of decimals in any column (1.2 - 0.5). Never where a number is no decimal or below nought.
+    Of whole numbers alone: the ones of the larger are fewer. Neither decimals nor fractions cross
+    a ten where they are borrowed from a whole.
+    """
+    if smaller < 0 or not (_is_whole(larger, 0) and _is_whole(smaller, 0)):
+        return False
+    return larger % 10 < smaller % 10
+
+
+def exchanges(larger: Fraction, smaller: Fraction) -> bool:
+    """Whether a column of ``larger - smaller`` exchanges: 34 - 8, 134 - 62 and 1.2 - 0.5 do.
+
+    Never where a number is no decimal or below nought.
     """
     places = next((k for k in range(13) if _is_whole(larger, k) and _is_whole(smaller, k)), None)
     if places is None or smaller < 0:
@@ -129,12 +134,10 @@ def crosses_ten(larger: Fraction, smaller: Fraction) -> bool:
     return False
 
 
-def crossing_share(numbers: Sequence[Fraction], as_fractions: bool = False) -> Fraction:
-    """The part of all subtractions among ``numbers``, two or more, that cross a ten."""
-    if as_fractions:
-        return Fraction(0)
+def exchanging_share(numbers: Sequence[Fraction]) -> Fraction:
+    """The part of all subtractions among ``numbers``, two or more, in which a column exchanges."""
     pairs = list(combinations(sorted(numbers), 2))
-    return Fraction(sum(crosses_ten(larger, smaller) for smaller, larger in pairs), len(pairs))
+    return Fraction(sum(exchanges(larger, smaller) for smaller, larger in pairs), len(pairs))
 
 
 def _is_whole(number: Fraction, places: int) -> bool:

@@ -1,8 +1,9 @@
 """Teaching: an ordered book in, what its teacher should be told out, as data without words.
 
 Between the mathematics and the printed key: ``pages`` gathers what the key says of each page,
-``chapters`` finds questions and wrong ideas that are true of a chapter's own pages, ``term`` the
-plan and what is practised.
+``chapters`` finds questions and wrong ideas that are true of a chapter's own pages (``questions``,
+``wrong_ideas``), ``marking`` how to mark, with the ``zigzag`` to look for, ``term`` the plan and
+what is practised. A sentence is a ``Said``: its key, its values, and the pages that it is true of.
 """
 
 from __future__ import annotations
@@ -12,7 +13,8 @@ from bookmaker.model import Matter, OrderedBook, Output, Teaching
 from bookmaker.teaching.chapters import notes_of_chapters
 from bookmaker.teaching.example import worked_example
 from bookmaker.teaching.hint_slips import hint_slips
-from bookmaker.teaching.pages import marking_notes, notes_of_page
+from bookmaker.teaching.marking import marking_notes
+from bookmaker.teaching.pages import notes_of_page
 from bookmaker.teaching.practised import Practised, above_grade, as_numbers, practised
 from bookmaker.teaching.pupil_answers import (
     NotAnAnswer,
@@ -21,7 +23,7 @@ from bookmaker.teaching.pupil_answers import (
     mark_answer,
     page_to_mark,
 )
-from bookmaker.teaching.term import plan_rows, practice_notes
+from bookmaker.teaching.term import crosses_tens, plan_rows, practice_notes
 
 __all__ = [
     "NotAnAnswer",
@@ -30,10 +32,12 @@ __all__ = [
     "answer_of",
     "answers_of_class",
     "as_numbers",
+    "crosses_tens",
     "hint_slips",
     "mark_answer",
     "matter_for",
     "page_to_mark",
+    "practice_notes",
     "practised",
     "teaching",
     "worked_example",
@@ -59,7 +63,7 @@ def teaching(ordered: OrderedBook, cache: Cache, seed: int, whole: bool = True) 
     return Teaching(
         pages,
         notes_of_chapters(ordered, pages),
-        marking_notes(pages.values()),
+        marking_notes(tuple(pages.values())),
         plan_rows(ordered, found),
         practice_notes(ordered, found),
     )

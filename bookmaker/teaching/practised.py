@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from bookmaker.cache import Cache
-from bookmaker.model import CertifiedPage, Number, OrderedBook, Page, Problem
+from bookmaker.model import CertifiedPage, OrderedBook, Page, Problem
 from bookmaker.puzzle import (
-    Level,
     Practice,
     Standard,
     Suggestion,
@@ -25,43 +24,61 @@ from bookmaker.puzzle import (
 
 @dataclass(frozen=True, slots=True)
 class Practised:
-    """The practice of each page (by id), of all together, and where it lies.
+    """The practice of each page (by id), of all together, and where they lie.
 
-    ``level`` is "below", "at" or "above" the book's grade; ``standards`` what schools call it.
+    ``standards`` are what schools call it, each with its pages; ``below`` and ``above`` the pages
+    that lie below and above the book's grade; ``suggestions`` suit it on pages of every size.
     """
 
     pages: dict[str, Practice]
     together: Practice
-    level: Level
-    standards: tuple[Standard, ...]
+    standards: tuple[tuple[Standard, tuple[CertifiedPage, ...]], ...]
+    below: tuple[CertifiedPage, ...]
+    above: tuple[CertifiedPage, ...]
     suggestions: tuple[Suggestion, ...]
+
+    @property
+    def all_below(self) -> bool:
+        return len(self.below) == len(self.pages)
 
 
 def practised(ordered: OrderedBook, cache: Cache, seed: int) -> Practised:
     """What is practised when every page of ``ordered`` is solved once."""
     pages = {p.id: page_practice(p, cache, seed) for p in ordered.pages}
-    widest = _widest(ordered.pages)
-    most = max(len(page.spots) for page in ordered.pages)
+    grade = ordered.grade
+    lies = {p.id: level(p.numbers, grade) for p in ordered.pages}
     return Practised(
         pages,
         practice_together(pages.values()),
-        _level(widest, ordered.grade),
-        standards_for(_values(widest), _as_fractions(widest)),
-        suggest(ordered.grade, most),
+        _standards(ordered.pages),
+        tuple(page for page in ordered.pages if lies[page.id] == "below"),
+        tuple(page for page in ordered.pages if lies[page.id] == "above"),
+        suggest(grade, [len(page.spots) for page in ordered.pages]),
     )
+
+
+def _standards(
+    pages: Sequence[CertifiedPage],
+) -> tuple[tuple[Standard, tuple[CertifiedPage, ...]], ...]:
+    """Each standard that a page's own numbers practise, with all such pages."""
+    of: dict[Standard, list[CertifiedPage]] = {}
+    for page in pages:
+        for standard in standards_for(page.numbers):
+            of.setdefault(standard, []).append(page)
+    known = sorted(of, key=lambda each: (each.system, each.grade, each.code, each.kind))
+    return tuple((standard, tuple(of[standard])) for standard in known)
 
 
 def page_practice(page: Page, cache: Cache, seed: int) -> Practice:
     """What one page practises, all its solutions being equally likely."""
-    fractions = _as_fractions(page.numbers)
-    return practice(*to_instance(page), cache=cache, seed=seed, as_fractions=fractions)
+    return practice(*to_instance(page), cache=cache, seed=seed)
 
 
 def above_grade(ordered: OrderedBook) -> Iterator[Problem]:
     """A warning for the pages of each chapter whose numbers go beyond the book's grade."""
     grade = ordered.grade
     for chapter in ordered.chapters:
-        above = [p for p in chapter.pages if _level(p.numbers, grade) == "above"]
+        above = [p for p in chapter.pages if level(p.numbers, grade) == "above"]
         if above:
             names = ", ".join(page.name for page in above)
             lines = dict(chapter.lines)
@@ -74,14 +91,14 @@ def above_grade(ordered: OrderedBook) -> Iterator[Problem]:
 
 
 def _hint(pages: Sequence[Page], grade: str) -> str:
-    most = max(len(page.spots) for page in pages)
-    fitting = suggest(grade, most)
+    sizes = [len(page.spots) for page in pages]
+    fitting = suggest(grade, sizes)
     if not fitting:
         return ""
     largest = max(abs(number.value) for page in pages for number in page.numbers)
 
     def away(each: Suggestion) -> float:
-        reach = Fraction(each.start) + (most - 1) * Fraction(each.step)
+        reach = Fraction(each.start) + (max(sizes) - 1) * Fraction(each.step)
         return abs(math.log(reach / max(largest, Fraction(1, 10))))
 
     return f" {as_numbers(min(fitting, key=away))} suits it."
@@ -93,21 +110,3 @@ def as_numbers(suggestion: Suggestion) -> str:
         value if value.isdigit() else f'"{value}"' for value in (suggestion.start, suggestion.step)
     )
     return f"numbers = {{ start = {start}, step = {step} }}"
-
-
-def _widest(pages: Sequence[CertifiedPage]) -> tuple[Number, ...]:
-    """All numbers that the pages ask for, each once."""
-    numbers = {number.text: number for page in pages for number in page.numbers}
-    return tuple(sorted(numbers.values(), key=lambda number: number.value))
-
-
-def _level(numbers: Sequence[Number], grade: str) -> Level:
-    return level(_values(numbers), grade, _as_fractions(numbers))
-
-
-def _values(numbers: Sequence[Number]) -> tuple[Fraction, ...]:
-    return tuple(number.value for number in numbers)
-
-
-def _as_fractions(numbers: Sequence[Number]) -> bool:
-    return any(number.is_fraction for number in numbers)

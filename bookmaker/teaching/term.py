@@ -2,13 +2,29 @@
 
 from __future__ import annotations
 
-from bookmaker.model import OrderedBook, PlanRow, PracticeNotes, write_like, written_as
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from bookmaker.model import (
+    CertifiedPage,
+    Number,
+    OrderedBook,
+    PlanRow,
+    PracticeNotes,
+    Said,
+    Values,
+    write_like,
+    written_as,
+)
 from bookmaker.ordering import term_plan
 from bookmaker.puzzle import Standard
+from bookmaker.teaching.page_sayings import chance_of
 from bookmaker.teaching.practised import Practised
 
 COMMONEST = 4
 SUGGESTED = 3
+NAMED = 3
+"""Pages up to which they are named; of more it is told how many they are."""
 
 
 def plan_rows(ordered: OrderedBook, found: Practised) -> tuple[PlanRow, ...]:
@@ -25,29 +41,96 @@ def plan_rows(ordered: OrderedBook, found: Practised) -> tuple[PlanRow, ...]:
                     page=page,
                     chapter=chapter.title,
                     optional=chapter.optional,
+                    chance=chance_of(page),
                     largest=write_like(practice.largest, page.numbers),
-                    crossing=float(practice.times_crossing),
+                    crossing=float(practice.times_crossing) if crosses_tens(page) else None,
                     subtractions=len(page.links),
                 )
             )
     return tuple(rows)
 
 
+def crosses_tens(page: CertifiedPage) -> bool:
+    """Whether its numbers can cross a ten: whole ones, none below nought."""
+    return all(x.value >= 0 and x.value.denominator == 1 for x in page.numbers)
+
+
 def practice_notes(ordered: OrderedBook, found: Practised) -> PracticeNotes:
     """What is practised when each page is solved once, set against the book's grade."""
-    together = found.together
-    numbers = tuple(number for page in ordered.pages for number in page.numbers)
-    times = sorted(together.differences.items(), key=lambda item: (-item[1], item[0]))
-    return PracticeNotes(
-        grade=ordered.grade,
-        subtractions=round(together.times),
-        crossing=round(together.times_crossing),
-        largest=written_as(together.largest, numbers),
-        common=tuple((written_as(d, numbers), round(count)) for d, count in times[:COMMONEST]),
-        standards=tuple((each.system, each.code, word_of(each)) for each in found.standards),
-        level=found.level,
-        suggestions=tuple((each.start, each.step) for each in found.suggestions[:SUGGESTED]),
+    told = (
+        _sums(ordered, found),
+        *((each,) for each in _quoted(ordered, found)),
+        *((each,) for each in _set_against(ordered, found)),
     )
+    return PracticeNotes(told)
+
+
+def _sums(ordered: OrderedBook, found: Practised) -> tuple[Said, ...]:
+    """How many subtractions, up to which number, how many cross a ten, which are commonest."""
+    pages, together = ordered.pages, found.together
+    numbers = tuple(number for page in pages for number in page.numbers)
+    largest = written_as(together.largest, numbers)
+    told = [Said("practice.sums", pages, {"largest": largest}, int(together.times))]
+    crossing = together.times_crossing
+    if crossing:
+        told.append(Said("practice.crossing", pages, {}, max(1, round(crossing))))
+    common = _commonest(together.differences)
+    if common:
+        shown = tuple(
+            Said("practice.times", pages, {"difference": written_as(d, numbers)}, round(times))
+            for d, times in common
+        )
+        is_exact = together.exact and all(times.denominator == 1 for _, times in common)
+        key = "practice.common" if is_exact else "practice.common-about"
+        told.append(Said(key, pages, {"differences": shown}))
+    return tuple(told)
+
+
+def _commonest(differences: Mapping[Fraction, Fraction]) -> list[tuple[Fraction, Fraction]]:
+    """The commonest differences with how often they occur: none that is no commoner than one
+    left out, and none that is seldom."""
+    times = sorted(differences.items(), key=lambda item: (-item[1], item[0]))
+    left_out = times[COMMONEST][1] if len(times) > COMMONEST else Fraction(0)
+    return [each for each in times[:COMMONEST] if each[1] > left_out and each[1] >= 1]
+
+
+def _quoted(ordered: OrderedBook, found: Practised) -> Iterator[Said]:
+    """The standards; with their pages where they are not those of the whole book."""
+    for standard, pages in found.standards:
+        values: Values = {
+            "where": Said(f"practice.{standard.system.replace(' ', '-')}", ()),
+            "code": standard.code,
+            "says": Said(word_of(standard), pages),
+        }
+        if len(pages) == len(ordered.pages):
+            yield Said("practice.standard", pages, values)
+        elif len(pages) <= NAMED:
+            yield Said("practice.standard-on", pages, {**values, "pages": pages})
+        else:
+            of = {**values, "all": len(ordered.pages)}
+            yield Said("practice.standard-of", pages, of, len(pages))
+
+
+def _set_against(ordered: OrderedBook, found: Practised) -> Iterator[Said]:
+    """Where the numbers lie to the grade, and such as suit it where they do not."""
+    grade = Said(f"grade.{ordered.grade.lower()}", ())
+    if found.all_below:
+        yield Said("practice.below", found.below, {"grade": grade})
+    elif 0 < len(found.above) <= NAMED:
+        yield Said("practice.above-on", found.above, {"grade": grade, "pages": found.above})
+    elif found.above:
+        whole: Values = {"grade": grade, "all": len(ordered.pages)}
+        yield Said("practice.above", found.above, whole, len(found.above))
+    if (found.all_below or found.above) and found.suggestions:
+        pairs = tuple(
+            Said(
+                "practice.pair",
+                (),
+                {"start": Number.parse(each.start), "step": Number.parse(each.step)},
+            )
+            for each in found.suggestions[:SUGGESTED]
+        )
+        yield Said("practice.suggest", ordered.pages, {"grade": grade, "numbers": pairs})
 
 
 def word_of(standard: Standard) -> str:

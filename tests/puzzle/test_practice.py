@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bookmaker.cache import MemoryCache
-from bookmaker.puzzle import certify, crosses_ten, practice, practice_together
+from bookmaker.puzzle import certify, crosses_ten, exchanges, practice, practice_together
 from tests.puzzle.reference import brute_force, path, progression, random_tree, star
 
 KEPT = MemoryCache()
@@ -62,7 +62,7 @@ def test_a_book_practises_what_its_pages_do_together() -> None:
 
 
 @pytest.mark.parametrize(
-    ("larger", "smaller", "crosses"),
+    ("larger", "smaller", "exchanged"),
     [
         # Borrowing by hand, digit under digit.
         ("34", "8", True),
@@ -81,16 +81,34 @@ def test_a_book_practises_what_its_pages_do_together() -> None:
         ("3", "-2", False),
     ],
 )
-def test_crossing_a_ten_is_borrowing(larger: str, smaller: str, crosses: bool) -> None:
+def test_exchanging_is_borrowing(larger: str, smaller: str, exchanged: bool) -> None:
+    assert exchanges(Fraction(larger), Fraction(smaller)) == exchanged
+
+
+@pytest.mark.parametrize(
+    ("larger", "smaller", "crosses"),
+    [
+        ("34", "8", True),
+        ("30", "4", True),
+        ("38", "4", False),
+        ("50", "20", False),
+        ("134", "62", False),  # a hundred is exchanged
+        ("134", "66", True),
+        ("1.2", "0.5", False),
+        ("5/4", "1/2", False),
+        ("3", "-8", False),
+    ],
+)
+def test_only_whole_numbers_cross_a_ten(larger: str, smaller: str, crosses: bool) -> None:
     assert crosses_ten(Fraction(larger), Fraction(smaller)) == crosses
 
 
 @given(st.integers(0, 10**6), st.integers(0, 10**6))
-def test_no_ten_is_crossed_where_digits_can_be_taken_one_by_one(a: int, b: int) -> None:
+def test_nothing_is_exchanged_where_digits_can_be_taken_one_by_one(a: int, b: int) -> None:
     larger, smaller = max(a, b), min(a, b)
     digits = zip(reversed(str(larger)), reversed(str(smaller).zfill(len(str(larger)))), strict=True)
     one_by_one = all(x >= y for x, y in digits)
-    assert crosses_ten(Fraction(larger), Fraction(smaller)) == (not one_by_one)
+    assert exchanges(Fraction(larger), Fraction(smaller)) == (not one_by_one)
 
 
 def test_start_eight_step_seven_crosses_tens_all_the_time() -> None:

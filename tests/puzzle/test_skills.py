@@ -15,7 +15,7 @@ from bookmaker.model import Number
 from bookmaker.puzzle import (
     Span,
     count_skills,
-    crosses_ten,
+    exchanges,
     exchanging_columns,
     skills_of,
     skills_together,
@@ -82,7 +82,7 @@ def test_columns_exchange_as_often_as_digits_of_the_sum_are_carried(a: int, b: i
     digits = [sum(map(int, str(x))) for x in (smaller, larger - smaller, larger)]
     columns = exchanging_columns(*numbers(str(larger), str(smaller)))
     assert 9 * len(columns) == digits[0] + digits[1] - digits[2]
-    assert bool(columns) == crosses_ten(Fraction(larger), Fraction(smaller))
+    assert bool(columns) == exchanges(Fraction(larger), Fraction(smaller))
 
 
 def random_numbers(chance: Random, n: int) -> tuple[Number, ...]:

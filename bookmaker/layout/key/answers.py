@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.picture import proportion, solved_picture
-from bookmaker.layout.key.saying import counts, exchanges, hints, places
+from bookmaker.layout.key.saying import hints, places, said
 from bookmaker.layout.key.setting import (
     ENTRY_GAP,
     FOOT,
@@ -33,6 +33,7 @@ from bookmaker.model import (
     Line,
     PageNotes,
     Puzzle,
+    Row,
     Side,
 )
 from bookmaker.typeset import POINT, Sheet, ascent, fit_size, width
@@ -104,7 +105,7 @@ class _Answer:
     ) -> None:
         self._page, self._setting, self._cell = page, setting, cell
         self._placed: PlacedPuzzle = setting.puzzles[page.id]
-        self._counts = counts(page, setting.words)
+        self._counts = [said(each, setting.words) for each in notes.counts] if notes else []
         self._variants = _variants(notes, setting.words) if notes else ((),)
 
     def items(self) -> Iterator[Item]:
@@ -217,32 +218,37 @@ def _variants(notes: PageNotes, words: Words) -> tuple[tuple[Entry, ...], ...]:
     The hints are given up last, after the mirror; the other solutions first.
     """
     rows = _rows(notes, words)
-    swaps, stands = exchanges(notes, words), places(notes, words)
-    hint = Entry(words("key.label.hints"), (hints(notes, words),))
+    swaps, stands = tuple(said(each, words) for each in notes.swaps), places(notes, words)
+    hinted = hints(notes, words)
+    hint = (Entry(words("key.label.hints"), (hinted,)),) if hinted else ()
     swap = (Entry(words("key.label.swaps"), swaps),) if swaps else ()
     place = (Entry(words("key.label.places"), (stands,)),) if stands else ()
     whole = (Entry("", table=rows),) if len(rows) > 1 else ()
-    mirror = (Entry("", table=rows[:2]),) if notes.mirror else ()
+    mirror = (Entry("", table=rows[:2]),) if len(rows) > 1 and _is_mirror(notes.rows[0]) else ()
     return (
-        (*whole, *swap, *place, hint),
-        (*mirror, *swap, *place, hint),
-        (*mirror, *swap, hint),
-        (*mirror, hint),
-        (hint,),
+        (*whole, *swap, *place, *hint),
+        (*mirror, *swap, *place, *hint),
+        (*mirror, *swap, *hint),
+        (*mirror, *hint),
+        hint,
         (),
     )
 
 
 def _rows(notes: PageNotes, words: Words) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """Letters, and under them the mirror and the other solutions."""
-    letters = notes.page.letters.values()
-    rows = [("", tuple(letters))]
-    if notes.mirror:
-        rows.append((words("key.label.mirror"), _numbers(notes.mirror, words)))
-    for place, other in enumerate(notes.others):
-        label = words("key.label.others", len(notes.others)) if place == 0 else ""
-        rows.append((label, _numbers(other, words)))
+    """Letters, and under them the mirror and the other solutions; a label that the row above has
+    is not said again."""
+    rows = [("", tuple(notes.page.letters.values()))]
+    last = ""
+    for row in notes.rows:
+        label = said(row.label, words)
+        rows.append(("" if label == last else label, _numbers(row.numbers, words)))
+        last = label
     return tuple(rows)
+
+
+def _is_mirror(row: Row) -> bool:
+    return row.label.key != "key.label.others"
 
 
 def _numbers(arranged: Arranged, words: Words) -> tuple[str, ...]:

@@ -6,12 +6,11 @@ from collections.abc import Iterator
 
 from bookmaker.layout.furniture import folio
 from bookmaker.layout.key.ramp import chapters_by_number, ramp
-from bookmaker.layout.key.saying import short, shown
+from bookmaker.layout.key.saying import said, short
 from bookmaker.layout.key.setting import FOOT, Set, columns, heading, text, title
 from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.model import Box, Guide, GuidePart, Item, MarkingNotes, Side
 from bookmaker.typeset import Sheet
-from bookmaker.words import Words
 
 PARAGRAPH_GAP = 3.0
 PART_GAP = 6.0
@@ -42,7 +41,7 @@ def lay_out_guide(side: Side, content: Guide, setting: Setting) -> LaidOut:
 
 def _marking(notes: MarkingNotes, box: Box, setting: Setting) -> Set:
     head, top = heading(setting.words("marking.title"), box.x, box.y, box.width)
-    told = list(_paragraphs(notes, setting.words))
+    told = [(said(a, setting.words), said(b, setting.words)) for a, b in notes.paragraphs]
     count = 1 if box.width < 130 else 2
     places = columns(Box(box.x, top, box.width, 0.0), count)
     heights = [_paragraph(each, (0.0, 0.0), places[0].width)[1] for each in told]
@@ -63,45 +62,6 @@ def _paragraph(told: tuple[str, str], at: tuple[float, float], measure: float) -
     head, y = text(told[0], *at, measure, "strong")
     body, y = text(told[1], at[0], y, measure)
     return (*head, *body), y + PARAGRAPH_GAP
-
-
-def _paragraphs(notes: MarkingNotes, words: Words) -> Iterator[tuple[str, str]]:
-    yield words("marking.same.head"), words("marking.same")
-    if notes.many:
-        count = notes.many.certificate.solutions
-        yield (
-            words("marking.many.head"),
-            words("marking.many", count, page=shown(notes.many, words)),
-        )
-    example = notes.example
-    if example and example.mirror and notes.step and notes.total:
-        page, name = example.page, shown(example.page, words)
-        numbers = sorted(page.numbers, key=lambda number: number.value)
-        low, high = shown(numbers[0], words), shown(numbers[-1], words)
-        yield (
-            words("marking.mirror.head"),
-            words(
-                "marking.mirror",
-                page=name,
-                low=low,
-                high=high,
-                solution=shown(tuple(example.page.solution.values()), words),
-                mirror=shown(example.mirror, words),
-            ),
-        )
-        yield words("marking.ends.head"), words("marking.ends", page=name, a=low, b=high)
-        yield (
-            words("marking.sum.head"),
-            words(
-                "marking.sum",
-                len(page.spots),
-                page=name,
-                before=len(page.spots) - 1,
-                step=shown(notes.step, words),
-                total=shown(notes.total, words),
-            ),
-        )
-    yield words("marking.reading.head"), words("marking.reading")
 
 
 def _legend(room: Box, setting: Setting) -> tuple[str, ...]:

@@ -7,13 +7,14 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from bookmaker.layout.furniture import folio
-from bookmaker.layout.key.saying import figure, listed, rounded
+from bookmaker.layout.key.saying import said
 from bookmaker.layout.key.setting import FOOT, RISE, SIZE, STEP, Set, heading, spaced, text, title
 from bookmaker.layout.setting import LaidOut, Setting
 from bookmaker.model import (
     Answers,
     BoundBook,
     Box,
+    Estimate,
     Face,
     InternalLink,
     Item,
@@ -21,14 +22,15 @@ from bookmaker.model import (
     PlanRow,
     PracticeNotes,
     Rule,
+    Said,
     Side,
     TermPlan,
 )
 from bookmaker.typeset import Sheet, width, wrap
 from bookmaker.words import Words
 
-COLUMNS = ("week", "page", "name", "spots", "one-in", "work", "band", "largest", "crossing")
-DISPENSABLE = ("largest", "crossing", "one-in", "spots", "band")
+COLUMNS = ("week", "page", "name", "spots", "chance", "work", "band", "largest", "crossing")
+DISPENSABLE = ("largest", "crossing", "chance", "spots", "band")
 """Columns that go, the first of them first, where names have too little room."""
 HEAD_LINES = (1, 2, 9)
 """Lines that heads may take, the fewest first at which names have their room."""
@@ -38,6 +40,7 @@ MOST_GAP = 9.0
 ROW_GAP = 1.9
 TO_LEFT = ("name", "band")
 PRACTICE_GAP = 5.0
+NOTHING = "–"
 
 
 def lay_out_plan(side: Side, content: TermPlan, setting: Setting) -> LaidOut:
@@ -235,52 +238,40 @@ def _in_lines(head: str, lines: int) -> float:
 
 def _told(row: PlanRow, words: Words) -> dict[str, str]:
     certificate = row.page.certificate
-    one_in = certificate.one_in
+    error = certificate.work_error
+    work = str(Estimate(certificate.work, error).printed)
     return {
         "week": str(row.week),
         "page": "",
         "spots": str(len(row.page.spots)),
-        "one-in": "–" if one_in is None else rounded(one_in, words),
-        "work": ("≈" if certificate.work_error else "")
-        + figure(certificate.work, certificate.work_error),
+        "chance": _chance(row.chance, words),
+        "work": words("plan.about", number=work) if error else work,
         "band": words(f"band.{certificate.band}"),
         "largest": words.number(row.largest.text),
-        "crossing": words(
-            "plan.of", some=rounded(round(row.crossing, 1), words), all=row.subtractions
-        ),
+        "crossing": NOTHING
+        if row.crossing is None
+        else words("plan.of", some=_rounded(row.crossing, words), all=row.subtractions),
     }
+
+
+def _chance(chance: Said | None, words: Words) -> str:
+    if chance is None:
+        return NOTHING
+    told = words("key.chance", **chance.values)
+    return told if chance.key == "key.chance" else words("plan.about", number=told)
+
+
+def _rounded(value: float, words: Words) -> str:
+    return words.number(f"{round(value, 1):g}")
 
 
 def practice(notes: PracticeNotes, at: tuple[float, float], measure: float, words: Words) -> Set:
     """What is practised, in sentences, against what the grade expects."""
     items, y = heading(words("practice.title"), *at, measure)
     placed: list[Item] = [*items]
-    for told in _sentences(notes, words):
+    for paragraph in notes.paragraphs:
+        told = " ".join(said(each, words) for each in paragraph)
         lines, y = text(told, at[0], y, measure)
         placed += lines
         y += 1.2
     return tuple(placed), y
-
-
-def _sentences(notes: PracticeNotes, words: Words) -> Iterator[str]:
-    largest = words.number(notes.largest.text)
-    crossing = words("practice.crossing", notes.crossing)
-    sums = words("practice.sums", notes.subtractions, largest=largest)
-    common = [
-        words("practice.times", times, difference=words.number(number.text))
-        for number, times in notes.common
-    ]
-    yield f"{sums} {crossing} {words('practice.common', differences=listed(common, words))}"
-    for system, code, key in notes.standards:
-        where = words(f"practice.{system.replace(' ', '-')}")
-        shown = code.replace("Year", words("practice.year"))
-        yield words("practice.standard", where=where, code=shown, says=words(key))
-    if notes.level != "at":
-        yield words(f"practice.{notes.level}", grade=notes.grade)
-        pairs = [
-            words("practice.pair", start=words.number(start), step=words.number(step))
-            for start, step in notes.suggestions
-        ]
-        if pairs:
-            told = words("list.apart").join(pairs)
-            yield words("practice.suggest", grade=notes.grade, numbers=told)

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from textwrap import shorten
 
-from bookmaker.model import Certificate, CertifiedPage, Given, Number, PageNotes, Said, SpotOf
+from bookmaker.model import CertifiedPage, LettersOf, Number, OneOf, PageNotes, Said, SpotOf
 from bookmaker.typeset import missing_letters
 from bookmaker.words import Words, spoken
 
 LONGEST = 32
 """Letters that a name may have in a sentence."""
-FEW = 3
-"""Numbers at one spot up to which it is worth saying that no others can stand there."""
+NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 def said(told: Said, words: Words) -> str:
@@ -27,15 +26,21 @@ def shown(value: object, words: Words) -> str:
     In a sentence a long name is shortened; whole it stands over its answer. A spot is told by its
     name and letter, by its letter alone where the type lacks letters of the name.
     """
+    if isinstance(value, Said):
+        return said(value, words)
     if isinstance(value, Number):
         return words.number(value.text)
     if isinstance(value, CertifiedPage):
         return short(value.name)
+    if isinstance(value, OneOf):
+        return listed([shown(each, words) for each in value.numbers], words, "list.or")
+    if isinstance(value, LettersOf):
+        return "–".join(value.page.letters[name] for name in value.names)
     if isinstance(value, SpotOf):
         letter = value.page.letters[value.name]
         if any(missing_letters(value.name, face) for face in ("text", "italic")):
             return letter
-        return words("key.spot", name=spoken(value.name), letter=letter).replace(" ", "\u00a0")
+        return words("key.spot", name=spoken(value.name), letter=letter).replace(" ", NO_BREAK)
     if isinstance(value, tuple):
         return listed([shown(each, words) for each in value], words)
     return str(value)
@@ -54,102 +59,20 @@ def listed(texts: Sequence[str], words: Words, last: str = "list.and") -> str:
     return words(last, list=head, last=texts[-1])
 
 
-def rounded(value: float, words: Words) -> str:
-    """Three digits of ``value`` at the most, or all that stand before the decimal mark."""
-    told = f"{value:.0f}" if value >= 100 else f"{value:.3g}"
-    return words.number(told)
-
-
-def counts(page: CertifiedPage, words: Words) -> tuple[str, ...]:
-    """How many solutions, how rare, how much work: a short line each."""
-    certificate = page.certificate
-    lines = []
-    if certificate.solutions is None:
-        lines.append(words("key.solutions-many"))
-    else:
-        lines.append(words("key.solutions", certificate.solutions))
-        if certificate.distinct_solutions is not None:
-            lines.append(words("key.distinct", certificate.distinct_solutions))
-    if certificate.one_in is not None:
-        lines.append(words("key.one-in", number=rounded(certificate.one_in, words)))
-    band = words(f"band.{certificate.band}")
-    work = figure(certificate.work, certificate.work_error)
-    key = "key.work-about" if certificate.work_error else "key.work"
-    lines.append(words(key, work=work, band=band))
-    return (*lines, *_two_pupils(certificate, words))
-
-
-def figure(work: float, error: float) -> str:
-    """Subtractions as they are printed: whole, and to two digits where they are estimated."""
-    return f"{float(f'{work:.2g}') if error else work:.0f}"
-
-
-def _two_pupils(certificate: Certificate, words: Words) -> Iterator[str]:
-    """A line about the two pupils where they see the page very differently."""
-    keys = {"building": "key.builds", "trying": "key.tries"}
-    if certificate.easier_for:
-        trying, building = (
-            figure(each.mean, each.error) for each in (certificate.trying, certificate.building)
-        )
-        yield words(keys[certificate.easier_for], trying=trying, building=building)
-
-
 def hints(notes: PageNotes, words: Words) -> str:
-    """The hint ladder: first the fact, then number by number with what is left."""
-    letters = notes.page.letters
-    rungs = (_rung(rung, letters[rung.spot], words) for rung in notes.ladder)
-    return " ".join((_fact(notes, words), words("list.mark").join(rungs))).strip()
+    """The hint ladder: a fact, then number by number with what is left."""
+    rungs = [each for each in notes.hints if each.key.startswith("key.rung")]
+    facts = [said(each, words) for each in notes.hints if each not in rungs]
+    return " ".join((*facts, words("list.mark").join(_rung(each, words) for each in rungs))).strip()
 
 
-def _fact(notes: PageNotes, words: Words) -> str:
-    """The hint that gives no number away; nothing where no more than the rule is known."""
-    if notes.fact == "different":
-        return ""
-    places = dict(
-        zip("abcd", (words.number(number.text) for number in notes.fact_numbers), strict=False)
-    )
-    if notes.fact_spot is not None:
-        places["letter"] = notes.page.letters[notes.fact_spot]
-    return words(f"key.fact.{notes.fact}", **places)
-
-
-def _rung(rung: Given, letter: str, words: Words) -> str:
-    """A number given away: ``A = 1 (2 left)``; the mirror's number behind it is told in words."""
-    told = f"{letter} = {words.number(rung.number.text)}".replace(" ", "\u00a0")
-    left = "" if rung.left is None else f"\u00a0({words('key.left', rung.left)})"
-    if rung.mirror is None:
-        return f"{told}{left}".replace(" ", "\u00a0")
-    other, turn = (words.number(number.text) for number in rung.mirror)
-    instead = words("key.mirror-hint", other=other, turn=turn)
-    return f"{told} {instead}{left}"
-
-
-def exchanges(notes: PageNotes, words: Words) -> tuple[str, ...]:
-    """Which spots, or branches of spots, may be exchanged, by the letters on the picture."""
-    letters = notes.page.letters
-    told = []
-    for group in notes.alike:
-        names = ["–".join(letters[spot] for spot in branch) for branch in group]
-        key = "key.swap" if len(group) == 2 else "key.swap-all"
-        told.append(words(key, spots=listed(names, words)))
-    return tuple(told)
+def _rung(rung: Said, words: Words) -> str:
+    """Short ones stay on one line; the mirror's number behind it is told in words."""
+    told = said(rung, words)
+    return told if "mirror" in rung.values else told.replace(" ", NO_BREAK)
 
 
 def places(notes: PageNotes, words: Words) -> str:
     """The spots where few numbers, and not any number, can stand."""
-    letters = notes.page.letters
-    given = dict(notes.page.given)
-    few = [
-        (letters[spot], numbers)
-        for spot, numbers in notes.standing
-        if len(numbers) <= FEW and len(numbers) < len(notes.standing) and spot not in given
-    ]
-    told = (
-        words(
-            "key.stands",
-            letter=letter,
-            numbers=listed([words.number(x.text) for x in numbers], words, "list.or"),
-        )
-        for letter, numbers in few
-    )
-    return words("list.apart").join(text.replace(" ", "\u00a0") for text in told)
+    told = (said(each, words).replace(" ", NO_BREAK) for each in notes.places)
+    return words("list.apart").join(told)
