@@ -120,9 +120,9 @@ def _rung(certified: CertifiedPage, rung: Rung) -> Said:
         "spot": LettersOf(certified, (certified.spot_names[rung.vertex],)),
         "number": written_as(rung.number, numbers),
     }
-    key = "key.rung"
+    key, counted = "key.rung", "key.rung-left"
     if rung.mirror:
         other, turn = (written_as(value, numbers) for value in rung.mirror)
         values["mirror"] = Said("key.mirror-hint", pages, {"other": other, "turn": turn})
-        key = "key.rung-or"
-    return Said(key if rung.left is None else f"{key}-left", pages, values, rung.left)
+        key, counted = "key.rung-or", "key.rung-or-left"
+    return Said(key if rung.left is None else counted, pages, values, rung.left)
