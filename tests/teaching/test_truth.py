@@ -21,7 +21,6 @@ QUICK, LONG = 120, 10_000
 CLAIMING = (
     "key.",
     "band.",
-    "slip.",
     "marking.",
     "practice.",
     "standard.",
