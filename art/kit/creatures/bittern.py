@@ -17,6 +17,7 @@ from art.kit.palette import (
     RUST,
     SAGE,
     SAND,
+    STONE,
     STRAW,
 )
 from art.kit.rows import clear_of, rows
@@ -25,26 +26,26 @@ from art.kit.sheet import Sheet
 NAME = "Bittern"
 CHAPTER = "reed bed"
 DESCRIPTION = (
-    "A bittern, a golden-brown heron with dark stripes down its neck, makes itself a reed: slim "
-    "and tall on green legs, its bill straight up. One yellow eye watches you past the bill."
+    "A bittern, a golden-brown heron with dark stripes down its throat, makes itself a reed: neck "
+    "stretched, dagger bill pointing at the sky. It steps through the reeds on long green toes."
 )
 SPOTS = {
-    "foot": (31, 91),
-    "breast": (41, 58.5),
-    "neck": (48.5, 30.5),
-    "wing": (61.5, 63),
-    "other_foot": (66.5, 92),
+    "foot": (32, 92),
+    "breast": (40, 57.5),
+    "neck": (51, 31),
+    "wing": (63, 60),
+    "other_foot": (65.5, 92),
 }
 LINKS = ["foot-breast", "breast-neck", "neck-wing", "wing-other_foot"]
 
 BODY = closed(
     *knots(
-        "530,330 566,430 618,560 664,690 684,800 676,900 640,980 606,1010! 560,950 480,900 "
-        "410,840 370,740 384,600 450,440"
+        "540,330 572,440 640,560 704,680 736,780 728,870 690,930! 640,880 560,880 470,850 400,780 "
+        "380,680 400,570 450,450"
     )
 )
-NECK = knots("508,226 500,320 482,420 456,530 436,640 436,740 480,860")
-NECK_GIRTH = [46, 52, 60, 76, 92, 96, 70]
+NECK = knots("512,240 524,330 514,430 468,530 426,630 420,720 460,810")
+NECK_GIRTH = [46, 48, 54, 70, 90, 92, 56]
 
 
 def draw() -> Sheet:
@@ -74,35 +75,35 @@ def habitat(sheet: Sheet, rng: Random) -> None:
         "20,380,-58 300,240,-126 120,260,-60"
     ):
         sheet.paper(leaf((x, y), 240, a, 0.1, 0.1 if a > -90 else -0.1), STRAW if y > 400 else SAGE)
-    for at in knots("76,250 720,170 930,270"):
+    for at in knots("70,230 250,330 720,150 920,250"):
         plume(sheet, at)
 
 
 def plume(sheet: Sheet, at: Knot) -> None:
-    """A reed's flowering head."""
+    """A reed's flowering head: a soft brown plume that hangs to one side, unlike corn."""
     sheet.paper(ribbon([(at[0], 1210), (at[0] + 6, 700), at], [6, 5, 3]), STRAW)
     sprays = [
-        leaf((at[0], at[1] - 26 * i), 96 - 9 * i, -90 + side * (34 - 3 * i), 0.2, side * -0.08)
-        for i in range(5)
-        for side in (-1, 1)
+        leaf((at[0] + 3 * i, at[1] - 20 * i), 128 - 9 * i, 62 - 17 * i, 0.15, -0.14)
+        for i in range(9)
     ]
-    sheet.paper([*sprays, leaf((at[0], at[1] - 110), 100, -90, 0.24)], STRAW)
+    sheet.papers(sprays, [STONE], lift=0.6)
 
 
 def legs(sheet: Sheet) -> None:
-    """Stout green legs with very long toes, thighs feathered."""
+    """Stout green legs, the heel bent backwards, three very long toes before it and one behind."""
     for joints, bend in (
-        (knots("560,880 664,976,0 644,1122"), (-176, 168, 148, 8)),
-        (knots("450,850 462,984,0 322,1108"), (-182, 172, 150, 14)),
+        (knots("590,830 640,930 700,990,0 676,1060 648,1130"), (184, 164, 142, 14)),
+        (knots("470,820 490,920 536,984,0 470,1050 372,1112"), (190, 168, 146, 24)),
     ):
-        claws = toes(joints[-1], bend, 118, 13, 0.3)
-        sheet.paper([ribbon(joints, [60, 40, 21, 19, 19], 13), *claws], MOSS, lift=2)
-    breeches = closed(*knots("384,780 460,760 540,800 540,880 500,940 462,986! 410,900"))
-    sheet.paper(breeches, OCHRE, lift=1)
+        claws = toes(joints[-1], bend, 132, 13, 0.3)
+        sheet.paper([ribbon(joints, [60, 40, 23, 20, 20], 17), *claws], MOSS, lift=2)
+        thigh = ribbon([joints[0], joints[1], joints[2][:2]], [84, 52, 22])
+        sheet.paper(thigh, OCHRE, lift=2)
+        sheet.paper([slit(step(joints[1], a, 26), 44, 70, 0.26) for a in (-30, 90, 200)], BARK)
 
 
 def body(sheet: Sheet) -> None:
-    quills = [feather((610, 880), 210 - 10 * abs(i - 2), 62 + 8 * i, 0.24, 0.86) for i in range(4)]
+    quills = [feather((690, 830), 170 - 8 * abs(i - 2), 44 + 12 * i, 0.3, 0.86) for i in range(4)]
     sheet.papers(quills, [RUST, BARK], lift=1)
     sheet.paper(BODY, OCHRE, lift=3)
 
@@ -113,23 +114,23 @@ def neck(sheet: Sheet) -> None:
     sheet.paper(shape, OCHRE, lift=3)
     with sheet.inside(shape):
         pale = ribbon(
-            knots("484,250 472,330 448,430 414,540 392,650 394,740 450,870"),
-            [22, 28, 34, 44, 50, 50, 40],
+            knots("478,250 482,330 466,430 418,530 376,630 374,720 430,830"),
+            [22, 24, 32, 44, 52, 50, 34],
             25,
         )
         sheet.paper(pale, STRAW, lift=1)
         for course, colour in (
-            ("490,310 476,400 452,500 432,600 428,700 450,800", RUST),
-            ("472,300 454,400 424,500 398,610 394,710 424,830", BARK),
-            ("454,310 432,400 398,500 370,610 366,700 396,810", RUST),
+            ("496,330 484,420 446,510 410,610 406,700 430,790", RUST),
+            ("478,310 464,410 420,510 378,610 372,700 400,800", BARK),
+            ("464,330 440,430 394,530 348,630 342,710 366,790", RUST),
         ):
-            stripe = ribbon(knots(course), [3, 8, 11, 13, 13, 4], 24)
+            stripe = ribbon(knots(course), [3, 7, 11, 14, 13, 4], 24)
             sheet.paper(stripe, colour)
-            marks = [slit(p, 38, a, 0.2) for p, a in along(line(*knots(course)), 11)[2:-1]]
+            marks = [slit(p, 40, a, 0.2) for p, a in along(line(*knots(course)), 10)[2:-1]]
             sheet.paper(marks, OCHRE)
     bars = rows(
         shape,
-        line(*knots("536,340 528,440 514,540 508,640 520,760")),
+        line(*knots("550,330 540,420 506,520 480,620 484,730")),
         (-24, 4),
         42,
         lambda p, a, n, i: crescent(p, 15, a, 0.42),
@@ -139,23 +140,23 @@ def neck(sheet: Sheet) -> None:
 
 def wing(sheet: Sheet) -> None:
     """Barred flight feathers under a shoulder of dark-tipped coverts, folded close."""
-    roots = [(630 - 13 * i, 740 + 8 * i) for i in range(6)]
-    flight = [feather(at, 290 - 18 * i, 82 + 4 * i, 0.21, 0.88) for i, at in enumerate(roots)]
+    roots = [(670 - 13 * i, 690 + 9 * i) for i in range(6)]
+    flight = [feather(at, 280 - 16 * i, 72 + 5 * i, 0.22, 0.88) for i, at in enumerate(roots)]
     sheet.papers(reversed(flight), [RUST], lift=1)
     bars = [
-        slit(step(at, 82 + 4 * i, r), 42, 172 + 4 * i, 0.36)
+        slit(step(at, 72 + 5 * i, r), 44, 162 + 5 * i, 0.36)
         for i, at in enumerate(roots)
-        for r in range(150, 270 - 18 * i, 40)
+        for r in range(150, 262 - 16 * i, 40)
     ]
     sheet.paper(bars, BARK)
     cap = closed(
-        *knots("520,640 528,540 562,484 604,530 656,660 684,780 676,850 630,880 570,850 534,750")
+        *knots("516,610 532,520 572,450 620,520 676,610 716,710 708,800 650,840 580,810 526,720")
     )
     sheet.paper(cap, OCHRE, lift=2)
     hems = rows(
         cap,
-        line(*knots("564,500 600,640 630,880")),
-        (-92, -58, -24, 10, 44, 78),
+        line(*knots("566,460 616,600 660,840")),
+        (-110, -74, -38, -2, 34, 70),
         50,
         lambda p, a, n, i: crescent(p, 20, a, 0.44),
     )
@@ -163,25 +164,26 @@ def wing(sheet: Sheet) -> None:
 
 
 def bill(sheet: Sheet) -> None:
-    """A dagger as long as the head."""
-    sheet.paper(closed(*knots("462,226! 478,130 510,16! 516,120 524,190!")), MOSS, lift=2)
-    sheet.paper(closed(*knots("496,196! 500,110 510,16! 520,110 532,184!")), FERN)
+    """A dagger as long as the head, pointing up and forward."""
+    sheet.paper(closed(*knots("462,214! 446,120 450,8! 482,110 500,190! 486,230")), MOSS, lift=2)
+    sheet.paper(closed(*knots("488,190! 464,110 450,8! 502,110 536,176!")), FERN)
 
 
 def head(sheet: Sheet) -> None:
-    """Narrow, hardly wider than the neck; dark crown and moustache."""
+    """No wider than the neck: a dark cap, a moustache, an eye that looks along the bill."""
     skull = closed(
-        *knots("460,236! 474,200 500,176 530,172 552,200 558,250 552,310 540,360 490,350 452,310")
+        *knots("454,220! 478,186 516,168 548,180 566,220 570,280 562,350 520,366 480,340 462,290")
     )
-    sheet.paper(skull, OCHRE)
+    sheet.paper(skull, OCHRE, lift=1)
     cap = closed(
-        *knots("506,180! 530,168 552,188 564,238 570,300 568,376! 554,320 546,252 532,206")
+        *knots("500,184! 526,158 562,172 588,220 590,290 584,400! 564,340 558,270 540,216")
     )
     sheet.paper(cap, INK, lift=1)
-    sheet.paper(closed(*knots("466,250! 488,268 502,306 502,366! 480,342 466,300")), INK)
-    sheet.paper(ellipse((506, 232), 23), STRAW)
-    sheet.paper(ellipse((504, 230), 14), INK)
-    sheet.paper(ellipse((500, 225), 5), PAPER)
+    sheet.paper(closed(*knots("458,246! 484,270 506,320 508,384! 480,360 462,310")), INK)
+    sheet.paper(ellipse((512, 240), 27), STRAW)
+    sheet.paper(ellipse((512, 240), 23), PAPER)
+    sheet.paper(ellipse((508, 236), 15), INK)
+    sheet.paper(ellipse((503, 230), 5), PAPER)
 
 
 def tufts(sheet: Sheet, rng: Random) -> None:

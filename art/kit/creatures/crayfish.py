@@ -29,12 +29,12 @@ DESCRIPTION = (
     "raised claws, long feelers, eight walking legs and a tail fan spread like a hand."
 )
 SPOTS = {
-    "left_claw": (18, 18),
-    "left_arm": (17.5, 47),
-    "back": (49.5, 53),
-    "right_arm": (82.5, 45),
-    "right_claw": (82, 18),
-    "tail": (51, 82),
+    "left_claw": (18, 23.5),
+    "left_arm": (17.5, 51),
+    "back": (49.5, 55),
+    "right_arm": (81.5, 49.5),
+    "right_claw": (82, 22.5),
+    "tail": (51, 84),
 }
 LINKS = [
     "back-left_arm",
@@ -134,16 +134,20 @@ def walking_legs(sheet: Sheet) -> None:
             dy = 14 * side
             k, a, f = ((p[0], p[1] + dy) for p in (knee, ankle, foot))
             sheet.paper(both(ribbon([a, f], [13, 11, 0]), side), OCHRE, lift=1)
-            sheet.paper(both(ribbon([k, a], [16, 20, 12]), side), RUST, lift=1)
+            sheet.paper(both(ribbon([k, a], [16, 20, 12]), side), MOSS, lift=1)
             sheet.paper(both(ribbon([(560, y), k], [22, 24, 16]), side), BARK, lift=1.5)
 
 
 def arm(sheet: Sheet, side: int) -> None:
-    """Upper arm, wrist, and the claw: pale fingers with teeth, warts on the palm."""
-    upper = closed(*knots("560,400 650,450 760,500 830,530 850,590 800,630 700,600 560,510"))
-    wrist = closed(*knots("770,600 760,520 776,440 820,402 880,440 892,530 870,610 820,636"))
-    sheet.paper(both(upper, side), BARK, lift=2)
-    sheet.paper(both(wrist, side), BARK, lift=2)
+    """Slim arm, wrist, and the claw: pale fingers with teeth, warts on the palm."""
+    thigh = ribbon(knots("560,520 660,540 740,590"), [34, 36, 44])
+    upper = ribbon(knots("730,590 790,620 836,600"), [46, 54, 58])
+    wrist = closed(
+        *knots("770,590 762,510 778,440 820,402 872,430 886,520 876,600 824,640 786,630")
+    )
+    sheet.paper(both(thigh, side), RUST, lift=2)
+    sheet.paper(both(upper, side), RUST, lift=2)
+    sheet.paper(both(wrist, side), RUST, lift=2)
     spread = 7 if side < 0 else -3
     hinge = (830, 400)
 
@@ -162,7 +166,7 @@ def arm(sheet: Sheet, side: int) -> None:
             "916,350 860,430"
         )
     )
-    sheet.paper(claw(palm), BARK, lift=2)
+    sheet.paper(claw(palm), RUST, lift=2)
     edge = closed(*knots("796,226! 826,150 850,70 878,10! 880,100 868,180 836,236"))
     sheet.paper(claw(edge), SAND)
     teeth = [ellipse((866 - 8 * i, 90 + 32 * i), 9) for i in range(4)]
@@ -173,13 +177,13 @@ def arm(sheet: Sheet, side: int) -> None:
             "906,170 912,220 880,270 906,290 850,300 800,290 870,340 820,346 780,330 840,390"
         )
     ]
-    sheet.paper([claw(w) for w in warts], OCHRE)
+    sheet.paper([claw(w) for w in warts], BARK)
     sheet.paper(
         [
             both(slit((x, y), 24, 30, 0.45), side)
-            for x, y in knots("660,500 700,540 740,530 800,480 850,480 860,540 800,560")
+            for x, y in knots("650,534 700,556 810,470 846,500 806,560 850,570")
         ],
-        OCHRE,
+        BARK,
     )
 
 
@@ -232,31 +236,29 @@ def paddle(root: Knot, size: float, angle: float) -> Curve:
 
 
 def carapace(sheet: Sheet) -> None:
-    """The shell in two papers: the breast, and over it the head with its pointed beak."""
-    breast = closed(
+    """One long shell, rounded like a barrel, with the furrow behind the head and a pointed beak."""
+    shell = closed(
         *knots(
-            "500,420 590,440 642,530 646,620 616,700 566,744 500,752 434,744 384,700 "
-            "354,620 358,530 410,440"
+            "500,262! 514,330 540,372! 566,404 600,460 622,540 626,640 606,710 560,752 500,760 "
+            "440,752 394,710 374,640 378,540 400,460 434,404 460,372! 486,330"
         )
     )
-    sheet.paper(breast, BARK, lift=3)
     for side in (-1, 1):
-        dots = [
-            slit(step((500, 600), a, r), 22, a + 90, 0.4)
-            for r in (94, 122)
-            for a in range(-14, 70, 21)
-        ]
-        sheet.paper([both(d, side) for d in dots], OCHRE)
-        sheet.paper(both(ribbon([(524, 412), (560, 378)], [15, 13]), side), RUST, lift=1)
-        sheet.paper(both(ellipse((566, 370), 17), side), INK, lift=1)
+        sheet.paper(both(ribbon([(524, 412), (572, 384)], [15, 13]), side), RUST, lift=1)
+        sheet.paper(both(ellipse((578, 376), 19), side), INK, lift=1)
+    sheet.paper(shell, BARK, lift=4)
     head = closed(
         *knots(
-            "500,262! 512,330 530,366! 552,398! 596,436 606,486 566,540 500,574 434,540 "
-            "394,486 404,436 448,398! 470,366! 488,330"
+            "500,262! 514,330 540,372! 566,404 598,460 606,520 560,566 500,590 440,566 394,520 "
+            "402,460 434,404 460,372! 486,330"
         )
     )
-    sheet.paper(head, BARK, lift=2)
-    cheeks = [
-        slit((500 + x, y), 20, 60, 0.4) for x, y in ((40, 440), (70, 470), (46, 500), (14, 420))
+    sheet.paper(head, BARK, lift=2.5)
+    cuts = [
+        slit((500 + x, y), 24, a, 0.4)
+        for x, y, a in knots(
+            "40,440,60 72,480,60 40,510,50 24,400,70 92,580,80 60,630,80 96,650,90 64,690,100 "
+            "30,650,90 84,710,110 36,710,100"
+        )
     ]
-    sheet.paper([both(d, side) for d in cheeks for side in (-1, 1)], OCHRE)
+    sheet.paper([both(d, side) for d in cuts for side in (-1, 1)], OCHRE)

@@ -28,22 +28,23 @@ from art.kit.sheet import Sheet
 NAME = "Curlew"
 CHAPTER = "salt marsh"
 DESCRIPTION = (
-    "A curlew, a tall brown streaked wading bird, strides over the mud of the salt marsh. A worm "
-    "hangs from the tip of its very long bill, which curves downwards like a sickle."
+    "A curlew, a tall brown streaked wading bird on long legs, strides over the mud of the salt "
+    "marsh. A worm hangs from the tip of its very long bill, which curves downwards like a sickle."
 )
 SPOTS = {
-    "neck": (34, 25.5),
-    "wing": (64, 36.5),
-    "tail": (92.5, 50),
-    "thigh": (58, 62.5),
-    "foot": (48, 88),
+    "neck": (35, 40.5),
+    "wing": (66.5, 41.5),
+    "tail": (92, 58.5),
+    "thigh": (55.5, 67),
+    "foot": (46.5, 92.5),
 }
 LINKS = ["wing-neck", "wing-tail", "wing-thigh", "thigh-foot"]
 
 BODY = closed(
     *knots(
-        "300,150 350,90 404,120 420,200 466,284 560,312 700,372 820,450 900,540! 830,640 "
-        "730,720 610,764 490,748 400,690 336,610 294,510 296,430 322,340 304,240"
+        "352,150 398,110 444,130 452,196 432,266 434,330 470,380 560,396 680,424 800,490 "
+        "880,560 930,628! 860,672 760,724 650,758 540,756 440,724 360,650 308,560 300,470 328,380 "
+        "356,300 366,230 350,190"
     )
 )
 
@@ -102,22 +103,25 @@ def habitat(sheet: Sheet, rng: Random) -> None:
 
 
 def leg_far(sheet: Sheet) -> None:
-    shank = ribbon([(640, 700), (700, 880, 0), (800, 1030)], [36, 20, 18, 15, 14], 13)
-    sheet.paper([shank, *toes((800, 1030), (130, 158, 184), 96, 12, 0.3)], SLATE, lift=1.5)
+    """Long and thin, the heel bent backwards; the foot is just lifting off."""
+    shank = ribbon(knots("640,730 690,800 742,892,0 760,980 790,1060"), [40, 26, 17, 13, 12], 17)
+    sheet.paper([shank, *toes((790, 1060), (128, 152, 176), 92, 10, 0.3)], SLATE, lift=1.5)
 
 
 def leg_near(sheet: Sheet) -> None:
-    shank = ribbon([(560, 720), (566, 890, 0), (450, 1090)], [42, 22, 20, 16, 16], 13)
-    claws = toes((450, 1090), (184, 160, 132, 20), 108, 13, 0.3)
+    """The thigh is feathered; below the heel there is nothing but bone."""
+    shank = ribbon(knots("560,730 572,820 590,910,0 530,1010 462,1120"), [44, 28, 18, 14, 13], 17)
+    claws = toes((462, 1120), (190, 168, 146, 18), 104, 11, 0.3)
     sheet.paper([shank, *claws], SLATE, lift=2)
+    sheet.paper(ribbon(knots("556,700 566,770 578,840"), [74, 50, 20]), SAND, lift=1)
 
 
 def tail(sheet: Sheet) -> None:
     """Barred, with a white rump above it."""
-    for angle in (44, 36, 28, 20):
-        quill = feather((760, 480), 236, angle, 0.3, 0.9)
+    for angle in (46, 38, 30, 22):
+        quill = feather((780, 540), 210, angle, 0.3, 0.9)
         sheet.paper(quill, STRAW, lift=1)
-        bars = [slit(step((760, 480), angle, r), 56, angle + 78, 0.26) for r in range(110, 230, 26)]
+        bars = [slit(step((780, 540), angle, r), 52, angle + 78, 0.26) for r in range(96, 206, 26)]
         with sheet.inside(quill):
             sheet.paper(bars, BARK)
 
@@ -126,12 +130,12 @@ def body(sheet: Sheet) -> None:
     """Streaks on the neck and breast, arrowheads on the flank, a pale belly."""
     sheet.paper(BODY, STRAW, lift=3)
     with sheet.inside(BODY):
-        belly = closed(*knots("380,690! 480,660 620,680 760,640 860,560! 860,800! 400,800!"))
+        belly = closed(*knots("390,700! 480,670 620,690 760,660 880,590! 880,800! 400,800!"))
         sheet.paper(belly, SAND)
     streaks = rows(
         BODY,
-        line(*knots("360,200 372,300 420,420 500,560 620,690")),
-        (-60, -20, 20, 56, 92, 128),
+        line(*knots("406,220 396,310 400,420 450,560 580,700")),
+        (-60, -24, 12, 48, 84, 120),
         46,
         lambda p, a, n, i: slit(p, 32, a, 0.3),
     )
@@ -141,19 +145,19 @@ def body(sheet: Sheet) -> None:
 def wing(sheet: Sheet) -> None:
     """Long black quills at the end; before them rows of brown feathers with pale hems."""
     quills = [
-        feather((640 - 8 * i, 540 - 12 * i), 300 - 8 * i, 22 - 2 * i, 0.2, 0.86) for i in range(4)
+        feather((660 - 8 * i, 560 - 12 * i), 300 - 8 * i, 24 - 2 * i, 0.2, 0.86) for i in range(4)
     ]
     sheet.papers(quills, [INK, BARK], lift=1)
     cloak = closed(
         *knots(
-            "404,420 450,356 540,336 680,376 800,450 880,540 850,590 740,620 620,640 500,606 "
-            "430,530"
+            "450,474 484,420 560,400 690,440 800,500 "
+            "890,584 870,622 770,650 650,664 540,636 472,570"
         )
     )
     sheet.paper(cloak, BARK, lift=2)
     hems = rows(
         cloak,
-        line(*knots("420,380 560,380 700,440 860,560")),
+        line(*knots("450,430 570,420 720,480 880,600")),
         (-30, 6, 42, 78, 114, 150, 186),
         52,
         lambda p, a, n, i: crescent(p, 21, a + 8, 0.32),
@@ -163,27 +167,29 @@ def wing(sheet: Sheet) -> None:
 
 def head(sheet: Sheet) -> None:
     """Small, pale round the eye; the bill three times as long as the head."""
-    bill = ribbon(knots("320,150 236,148 156,190 98,280 66,420"), [19, 16, 13, 10, 7], 17)
+    bill = ribbon(knots("366,168 280,164 190,204 116,300 80,440"), [18, 15, 12, 9, 6], 17)
     sheet.paper(bill, INK, lift=2)
-    sheet.paper(ribbon(knots("316,163 240,162 184,186 146,226"), [9, 8, 6, 0], 11), SHELL)
-    skull = closed(*knots("292,160 296,112 340,72 398,84 430,134 418,190 384,226 326,210"))
+    sheet.paper(ribbon(knots("360,180 284,177 216,206 168,250"), [9, 8, 6, 0], 11), SHELL)
+    skull = closed(*knots("338,172 344,126 388,90 440,98 468,144 460,200 424,236 370,220"))
     sheet.paper(skull, STRAW)
     with sheet.inside(skull):
-        cap = closed(*knots("286,128! 320,108 366,104 410,124 440,160! 440,60! 290,60!"))
+        cap = closed(*knots("330,142! 366,124 410,120 450,138 480,172! 480,70! 330,70!"))
         sheet.paper(cap, BARK)
-        sheet.paper([slit((x, 92), 34, a, 0.3) for x, a in ((336, -20), (372, 6))], STRAW)
-        cheek = knots("400,170,70 380,196,40 352,200,10 412,196,80")
+        sheet.paper([slit((x, 106), 34, a, 0.3) for x, a in ((382, -20), (418, 6))], STRAW)
+        cheek = knots("440,182,70 420,206,40 394,210,10 446,206,80")
         sheet.paper([slit((x, y), 24, a, 0.34) for x, y, a in cheek], BARK)
-    sheet.paper(slit((330, 136), 60, -8, 0.4), SAND)
-    sheet.paper(ellipse((350, 146), 21), SAND)
-    sheet.paper(ellipse((350, 146), 16), INK)
-    sheet.paper(crescent((350, 146), 10, -50, 0.55), PAPER)
+    sheet.paper(slit((376, 152), 56, -8, 0.4), SAND)
+    sheet.paper(ellipse((394, 160), 20), SAND)
+    sheet.paper(ellipse((394, 160), 15), INK)
+    sheet.paper(crescent((394, 160), 9, -50, 0.55), PAPER)
 
 
 def worm(sheet: Sheet) -> None:
     sheet.paper(
         ribbon(
-            knots("20,360 52,396 70,430 54,474 86,524 54,574 84,634"), [6, 10, 11, 11, 10, 8, 0], 21
+            knots("34,380 66,416 84,450 68,494 100,544 68,594 98,654"),
+            [6, 10, 11, 11, 10, 8, 0],
+            21,
         ),
         RUST,
         lift=1,

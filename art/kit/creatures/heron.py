@@ -75,12 +75,11 @@ def habitat(sheet: Sheet, rng: Random) -> None:
         sheet.paper(
             ribbon([(x, 830), (x + sway / 2, top + 100), (x + sway, top)], [4, 3, 2]), STRAW
         )
-        grains = [
-            slit(step((x + sway + side * 10, top), -90, 18 * i), 30, -90 + side * 28, 0.4)
-            for i in range(5)
-            for side in (-1, 1)
+        sprays = [
+            leaf((x + sway + 2 * i, top + 6 - 13 * i), 62 - 5 * i, 64 - 19 * i, 0.17, -0.14)
+            for i in range(8)
         ]
-        sheet.paper(grains, STRAW)
+        sheet.paper(sprays, STONE)
     bush = closed(
         *knots(
             "-10,420! 60,392 130,420 190,400 250,450 340,440 400,520 420,640 380,740 330,800 "

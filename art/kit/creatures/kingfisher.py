@@ -32,11 +32,11 @@ DESCRIPTION = (
     "a green-blue back, an orange breast, a white patch on the neck. A small fish darts away below."
 )
 SPOTS = {
-    "wingtip": (28, 14.5),
-    "wing": (48, 36),
-    "breast": (72, 58.5),
-    "tail": (86.5, 22.5),
-    "far_wing": (18.5, 51),
+    "wingtip": (30, 15.5),
+    "wing": (57, 36.5),
+    "breast": (71.5, 60),
+    "tail": (87, 24),
+    "far_wing": (28, 48),
 }
 LINKS = ["wingtip-wing", "wing-breast", "breast-tail", "breast-far_wing"]
 

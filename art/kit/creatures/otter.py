@@ -73,12 +73,11 @@ def habitat(sheet: Sheet, rng: Random) -> None:
         sheet.paper(reed((root, 470), tip, 9, rng.uniform(-16, 16)), SAGE)
     for x, top in knots("650,150 800,90 930,200"):
         sheet.paper(ribbon([(x, 580), (x + 6, top + 120), (x, top)], [4, 3, 2]), STRAW)
-        grains = [
-            slit(step((x + side * 10, top), -90, 18 * i), 30, -90 + side * 28, 0.4)
-            for i in range(5)
-            for side in (-1, 1)
+        sprays = [
+            leaf((x + 2 * i, top + 6 - 13 * i), 62 - 5 * i, 64 - 19 * i, 0.17, -0.14)
+            for i in range(8)
         ]
-        sheet.paper(grains, STRAW)
+        sheet.paper(sprays, STONE)
     river = closed(*knots("-10,560! 260,540 560,570 800,546 1010,560! 1010,1000! -10,1000!"))
     sheet.paper(river, POOL, lift=1)
     waves = [

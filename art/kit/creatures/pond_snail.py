@@ -18,7 +18,6 @@ from art.kit.palette import (
     RUST,
     SAGE,
     SAND,
-    SLATE,
     STONE,
     STRAW,
 )
@@ -28,21 +27,21 @@ from art.kit.sheet import Sheet
 NAME = "Pond snail"
 CHAPTER = "mill pond"
 DESCRIPTION = (
-    "A great pond snail under water. Its horn-brown shell is nearly all one big whorl with a wide "
-    "mouth, and ends in a fine spire; the grey foot glides along a log, two flat feelers in front."
+    "A great pond snail under water glides along a log. Its soft olive neck comes out of the wide "
+    "mouth of a horn-brown shell with a fine spire; the eyes sit at the roots of two flat feelers."
 )
-SPOTS = {"foot": (32, 84.5), "shell": (47, 55.5), "spire": (67.5, 32), "tip": (86.5, 8.5)}
+SPOTS = {"foot": (37.5, 84.5), "shell": (55, 58), "spire": (72, 35.5), "tip": (90, 12.5)}
 LINKS = ["foot-shell", "shell-spire", "spire-tip"]
 
-AXIS = -54
-MOUTH = (458, 716)
+AXIS = -52
+MOUTH = (436, 778)
 WHORLS = (
     "838,-12 858,4 846,24 818,30 806,4 816,-18",
-    "780,-36 824,-20 830,16 808,46 770,50 756,10",
-    "700,-66 778,-42 792,14 764,62 708,78 672,36 664,-16",
-    "588,-104 690,-78 724,-16 716,50 676,102 610,114 540,60 520,-30",
-    "0,-246 110,-280 250,-270 390,-222 506,-156 586,-86 620,0 598,86 526,160 410,216 270,244 "
-    "120,236 0,190 -70,100 -96,-30 -70,-160",
+    "772,-30 820,-26 834,8 816,44 776,56 752,18",
+    "692,-50 768,-52 798,0 778,56 716,92 668,52 656,-6",
+    "588,-78 680,-94 734,-36 734,36 690,104 616,140 536,90 516,-10",
+    "0,-226 110,-262 250,-262 390,-222 506,-156 586,-86 622,0 606,90 540,170 430,232 290,264 "
+    "130,262 0,216",
 )
 """The turns of the shell, the tip first, drawn along the x axis with the mouth at nought."""
 
@@ -53,10 +52,11 @@ def draw() -> Sheet:
     sheet.ground(MIST, PAPER, seed=18)
     habitat(sheet, rng)
     sheet.layer("creature")
-    sole(sheet)
-    flesh(sheet)
-    head(sheet)
+    tail(sheet)
     shell(sheet)
+    mouth(sheet)
+    neck(sheet)
+    head(sheet)
     sheet.layer("front")
     front(sheet)
     return sheet
@@ -125,59 +125,61 @@ def shell(sheet: Sheet) -> None:
     inside = [cut for cut in growth if big.holds(cut)]
     sheet.paper(map(wind, inside), RUST)
     sheet.paper(map(wind, inside[::3]), STRAW)
-    lip = ribbon(
-        knots("66,-258 -24,-234 -92,-146 -120,-20 -86,106 -8,192 74,228"),
-        [0, 22, 38, 42, 38, 24, 0],
-        19,
+
+
+def mouth(sheet: Sheet) -> None:
+    """The way in: a wide pale lip round a dark hollow, from which the snail comes."""
+    lip = closed(
+        *knots("40,-262 -50,-236 -104,-120 -116,20 -84,160 0,248 66,240 96,120 100,-40 84,-200")
     )
-    sheet.paper(wind(lip.moved(-22, 8)), BARK)
-    sheet.paper(wind(lip), STRAW, lift=2)
-
-
-def sole(sheet: Sheet) -> None:
-    """The broad sole with its frilled edge."""
-    edge = closed(
-        *knots(
-            "60,1040 130,1000 260,990 480,990 660,1000 820,1020 950,1072! 760,1096 480,1096 "
-            "220,1094 80,1084"
-        )
+    sheet.paper(wind(lip), STRAW, lift=2.5)
+    hollow = closed(
+        *knots("24,-214 -42,-190 -74,-96 -80,30 -54,140 2,202 40,190 60,90 64,-40 52,-160")
     )
-    sheet.paper(edge, OCHRE, lift=3)
-    sheet.paper([slit((x, 1074), 40, 0, 0.2) for x in range(140, 840, 62)], RUST)
+    sheet.paper(wind(hollow), BARK)
 
 
-def flesh(sheet: Sheet) -> None:
-    """A broad grey foot, flecked with yellow, and the flat lobe of the mouth."""
-    feeler(sheet, knots("140,900! 148,810 130,726! 186,790 236,860!"))
+def tail(sheet: Sheet) -> None:
+    """The foot behind the shell, thin at its end, on the sole's pale frill."""
+    frill = closed(*knots("40,1062! 220,1036 700,1036 880,1050 966,1078! 760,1096 200,1096"))
+    sheet.paper(frill, OCHRE, lift=2)
+    shape = closed(*knots("400,900! 560,880 680,930 800,1000 946,1064! 700,1066 400,1066!"))
+    sheet.paper(shape, MOSS, lift=2)
+    sheet.paper([slit((x, 1080), 40, 0, 0.2) for x in range(120, 880, 62)], RUST)
+    flecks = [slit((x, 960 + (x * 7) % 84), 16, 20, 0.55) for x in range(600, 850, 28)]
+    sheet.paper([fleck for fleck in flecks if shape.holds(fleck)], STRAW)
+
+
+def neck(sheet: Sheet) -> None:
+    """The soft body leans out of the mouth, long and low, and ends in a broad flat snout."""
+    feeler(sheet, knots("128,920 104,850 64,770 20,700"))
     shape = closed(
         *knots(
-            "24,1024 22,980 48,936 96,892 170,860 260,836 350,770 470,740 610,820 710,890 "
-            "810,960 900,1052! 640,1054 400,1058 200,1058 80,1054"
+            "492,780! 430,764 380,796 330,850 270,884 200,880 140,890 88,914 54,960 24,1012 "
+            "22,1048 60,1066 300,1066 480,1066 566,1050 600,1000 598,920 566,850"
         )
     )
-    sheet.paper(shape, SLATE, lift=2)
+    sheet.paper(shape, MOSS, lift=2)
     flecks = rows(
         shape,
-        line(*knots("90,980 260,920 420,910 740,1020")),
-        (-124, -88, -52, -16, 20, 56, 92),
-        50,
+        line(*knots("90,1020 200,920 330,890 520,850")),
+        (-6, 28, 62, 96, 130, 164),
+        46,
         lambda p, a, n, i: slit(p, 17 - n % 3 * 3, a + 20, 0.55),
     )
-    sheet.paper(clear_of(flecks, ellipse((178, 912), 44)), STRAW)
-
-
-def feeler(sheet: Sheet, edge: list[Knot]) -> None:
-    """Flat and three-cornered, unlike a land snail's stalks."""
-    sheet.paper(closed(*edge), SLATE, lift=1.5)
+    sheet.paper(clear_of(flecks, ellipse((206, 930), 60)), STRAW)
 
 
 def head(sheet: Sheet) -> None:
-    """The eyes sit at the roots of the feelers."""
-    near = closed(*knots("50,970! 56,880 26,790! 92,844 150,920! 110,970"))
-    sheet.paper(near, SLATE)
-    sheet.paper(ellipse((184, 906), 18), STRAW)
-    sheet.paper(ellipse((184, 906), 12), INK)
-    sheet.paper(ellipse((180, 902), 4), PAPER)
+    """Two flat pointed feelers, unlike a land snail's stalks; the eye sits at the root."""
+    feeler(sheet, knots("216,926 218,830 206,740 176,640"))
+    sheet.paper(ellipse((214, 926), 23), STRAW)
+    sheet.paper(ellipse((214, 926), 15), INK)
+    sheet.paper(ellipse((209, 920), 5), PAPER)
+
+
+def feeler(sheet: Sheet, spine: list[Knot]) -> None:
+    sheet.paper(ribbon(spine, [38, 30, 20, 11, 5], 15), MOSS, lift=1.5)
 
 
 def front(sheet: Sheet) -> None:
@@ -188,5 +190,5 @@ def front(sheet: Sheet) -> None:
         for x, y in knots("70,1130 240,1160 400,1116 560,1170 700,1126 880,1160 950,1110 140,1190")
     ]
     sheet.paper(grooves, STONE)
-    for x, y, r in knots("300,240,18 350,190,11 250,330,9 760,640,14 800,590,9"):
+    for x, y, r in knots("300,240,18 350,190,11 250,330,9"):
         sheet.paper(bubble((x, y), r), PAPER)

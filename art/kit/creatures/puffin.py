@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from random import Random
 
-from art.kit.curves import Curve, Knot, along, closed, ellipse, heading, knots, line, ribbon, step
+from art.kit.curves import Knot, along, closed, ellipse, heading, knots, line, ribbon, step
 from art.kit.cutouts import crescent, feather, leaf, ripple, slit
 from art.kit.palette import (
     FERN,
@@ -27,17 +28,17 @@ from art.kit.sheet import Sheet
 NAME = "Puffin"
 CHAPTER = "open sea"
 DESCRIPTION = (
-    "A puffin comes in to land on its cliff, wings spread and orange webbed feet put forward: a "
-    "black and white bird with a big striped bill, from which silver fish hang."
+    "A puffin brakes in the air over its cliff, pointed wings spread wide, orange webbed feet put "
+    "forward: a black and white bird with a big striped bill, from which silver fish hang."
 )
 SPOTS = {
-    "breast": (49, 41),
-    "left_wing": (13.5, 35),
-    "right_wing": (86, 28),
-    "belly": (53, 67.5),
-    "left_foot": (31, 90),
-    "right_foot": (69, 90.5),
-    "tail": (86.5, 73),
+    "breast": (47.5, 44),
+    "left_wing": (14, 42),
+    "right_wing": (82.5, 28.5),
+    "belly": (52, 70),
+    "left_foot": (25, 90.5),
+    "right_foot": (69, 93.5),
+    "tail": (86, 74.5),
 }
 LINKS = [
     "breast-left_wing",
@@ -48,10 +49,23 @@ LINKS = [
     "belly-tail",
 ]
 
+
+@dataclass(frozen=True)
+class Wing:
+    """A wing's leading edge from shoulder to tip; which way its feathers point there and here."""
+
+    lead: list[Knot]
+    tip: float
+    root: float
+
+
+LEFT = Wing(knots("430,450 320,410 200,404 96,442 14,520"), 146, 92)
+RIGHT = Wing(knots("610,440 690,330 790,246 890,200 986,190"), 4, 96)
+
 BODY = closed(
     *knots(
-        "350,330 380,260 470,220 570,250 650,340 730,460 776,610 770,750 716,860 620,930 500,946 "
-        "390,890 320,780 296,640 310,480"
+        "352,420 390,350 470,310 566,330 650,410 716,520 770,640 800,760 790,850 720,910 620,936 "
+        "510,930 410,880 350,790 322,670 322,540"
     )
 )
 
@@ -63,11 +77,12 @@ def draw() -> Sheet:
     habitat(sheet, rng)
     sheet.layer("creature")
     tail(sheet)
-    wing(sheet, line(*knots("420,420 330,330 250,296 176,300")), 186, 74)
-    wing(sheet, line(*knots("650,420 726,322 790,266 846,246")), -30, 96)
+    wing(sheet, LEFT)
+    wing(sheet, RIGHT)
     feet(sheet)
     body(sheet)
-    head(sheet)
+    with sheet.posed(6, (440, 300), 0.86):
+        head(sheet)
     return sheet
 
 
@@ -78,19 +93,23 @@ def habitat(sheet: Sheet, rng: Random) -> None:
     sheet.paper(closed(*knots("600,-10! 680,60 800,50 900,90 1010,70! 1010,-10!")), MIST)
     waves = [
         ripple([(x, y), (x + 44, y - 12), (x + 90, y + 10), (x + 134, y - 2)], 6)
-        for x, y in knots("30,640 100,700 20,760 130,820 840,560 880,620 20,560 860,500 60,880")
+        for x, y in knots(
+            "30,760 100,820 20,880 130,940 870,560 900,640 20,1020 850,480 60,700 860,900 830,980"
+        )
     ]
     sheet.paper(waves, MIST)
     turf = closed(
-        *knots("-10,990! 120,960 300,1000 520,1030 740,1000 900,950 1010,960! 1010,1210! -10,1210!")
+        *knots(
+            "-10,1120! 140,1090 320,1130 520,1150 720,1120 880,1060 1010,1050! 1010,1210! -10,1210!"
+        )
     )
     sheet.paper(turf, SAGE, lift=3)
     blades = [
-        leaf((rng.uniform(0, 1000), rng.uniform(1030, 1200)), 34, rng.uniform(-110, -70), 0.24)
+        leaf((rng.uniform(0, 1000), rng.uniform(1090, 1200)), 34, rng.uniform(-110, -70), 0.24)
         for _ in range(80)
     ]
     sheet.paper([blade for blade in blades if turf.holds(blade)], MOSS)
-    for x, y in knots("60,1010 140,1100 40,1150 930,1010 860,1130 960,1120 500,1160"):
+    for x, y in knots("60,1110 150,1140 940,1070 860,1120 960,1150 450,1170"):
         thrift(sheet, (x, y))
 
 
@@ -105,30 +124,31 @@ def thrift(sheet: Sheet, at: Knot) -> None:
     sheet.paper(marks, RUST)
 
 
-def wing(sheet: Sheet, lead: Curve, out: float, back: float) -> None:
-    """Short and narrow, dark: more a flipper than a wing."""
-    count, sense = 19, 1 if back < 90 else -1
-    for i, (root, _) in list(enumerate(along(lead, count)))[::-sense]:
-        part = (i / (count - 1)) ** 1.6
-        angle = back + (out - back) * part
-        sheet.paper(feather(root, 168 + 12 * part, angle, 0.3, 0.86), SLATE, lift=1)
+def wing(sheet: Sheet, shape: Wing) -> None:
+    """Narrow, stiff and pointed: long quills towards the tip, grey from below, black in front."""
+    lead, count = line(*shape.lead), 17
+    places = list(enumerate(along(lead, count)))
+    for i, (root, _) in places[::-1]:
+        part = i / (count - 1)
+        angle = shape.root + (shape.tip - shape.root) * part**1.3
+        size = 210 - 150 * abs(part - 0.25) ** 1.2
+        sheet.paper(feather(root, size, angle, 0.26, 0.82), SLATE, lift=1)
     lining = [
-        feather(root, 122, back + (out - back) * (i / 13) ** 1.6, 0.34, 0.84)
+        feather(root, 128 - 4.6 * i, shape.root + (shape.tip - shape.root) * (i / 13) ** 1.3, 0.4)
         for i, (root, _) in enumerate(along(lead, 14))
     ]
-    sheet.papers(lining[::-sense], [INK], lift=1)
-    arm = [place for place, _ in along(lead, 7)]
-    sheet.paper(ribbon(arm, [70, 52, 40, 30, 22]), INK, lift=1.5)
+    sheet.papers(lining[::-1], [INK], lift=1)
+    sheet.paper(ribbon(shape.lead, [62, 44, 34, 24, 8], 19), INK, lift=1.5)
 
 
 def tail(sheet: Sheet) -> None:
-    quills = [feather((640, 770), 318 - 4 * k, 46 - 9 * k, 0.24, 0.9) for k in range(6)]
+    quills = [feather((700, 800), 236 - 4 * k, 40 - 11 * k, 0.3, 0.9) for k in range(5)]
     sheet.papers(quills, [INK], lift=1)
 
 
 def feet(sheet: Sheet) -> None:
     """Put forward to brake: three toes each, webbed between, a claw on every toe."""
-    for hip, foot, turn in (((440, 890), (336, 1000), 112), ((600, 890), (672, 1006), 72)):
+    for hip, foot, turn in (((430, 870), (306, 984), 122), ((600, 910), (660, 1014), 76)):
         rim = knots("44,146! 22,116 0,160! -22,116 -44,146!")
         ends = [step(foot, turn + a, r) for a, r, *corner in rim if corner]
         sheet.paper([slit(end, 36, heading(foot, end), 0.4) for end in ends], INK)
@@ -149,23 +169,23 @@ def body(sheet: Sheet) -> None:
     with sheet.inside(BODY):
         front = closed(
             *knots(
-                "280,470! 360,490 440,480 510,446! 556,540 580,660 570,780 530,880 480,980 380,960 "
-                "270,800 260,600"
+                "290,520! 390,540 470,530 536,500! 590,600 616,700 610,800 580,890 520,960 400,960 "
+                "280,820 270,640"
             )
         )
         sheet.paper(front, PAPER, lift=1)
     flank = rows(
         BODY,
-        line(*knots("610,420 670,560 690,700 640,850")),
+        line(*knots("620,480 690,610 720,740 690,880")),
         (-66, -33, 0, 33, 66),
         54,
         lambda p, a, n, i: crescent(p, 19, a, 0.3),
     )
     sheet.paper(clear_of(flank, front), SLATE)
     down = [
-        slit(step((400, 500), a, r), 30, a, 0.24)
-        for r, n in ((250, 14), (310, 11), (370, 9))
-        for a in range(62, 116, n)
+        slit(step((430, 540), a, r), 30, a, 0.24)
+        for r, n in ((230, 14), (290, 11), (350, 9))
+        for a in range(56, 112, n)
     ]
     sheet.paper([barb for barb in down if front.holds(barb) and BODY.holds(barb)], MIST)
 

@@ -30,12 +30,12 @@ DESCRIPTION = (
     "pointed legs. It threatens: one claw is raised high and open, the other is held out."
 )
 SPOTS = {
-    "shell": (50, 57),
-    "arm": (85, 44.5),
-    "claw": (80, 15.5),
-    "other_claw": (22.5, 36),
-    "left_leg": (15.5, 77),
-    "right_leg": (84, 80),
+    "shell": (50, 62),
+    "arm": (84, 54),
+    "claw": (82, 28.5),
+    "other_claw": (22.5, 39),
+    "left_leg": (16, 77.5),
+    "right_leg": (82.5, 81.5),
 }
 LINKS = ["shell-arm", "arm-claw", "shell-other_claw", "shell-left_leg", "shell-right_leg"]
 

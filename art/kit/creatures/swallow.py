@@ -18,6 +18,7 @@ from art.kit.palette import (
     RUST,
     SAGE,
     SAND,
+    SHELL,
     SLATE,
     STRAW,
     TEAL,
@@ -74,7 +75,7 @@ def habitat(sheet: Sheet, rng: Random) -> None:
     sheet.paper(hill, SAGE, lift=1)
     for x in range(14, 1000, 44):
         if rng.random() < 0.82:
-            seed_head(sheet, x + rng.uniform(-12, 12), rng.uniform(1010, 1090), rng)
+            flower(sheet, x + rng.uniform(-12, 12), rng.uniform(1010, 1090), rng)
     tufts = [
         leaf((x, 1215), rng.uniform(80, 130), -90 + rng.uniform(-24, 24), 0.14)
         for x in range(6, 1000, 34)
@@ -82,15 +83,11 @@ def habitat(sheet: Sheet, rng: Random) -> None:
     sheet.papers(tufts, [MOSS, MOSS, FERN], lift=1)
 
 
-def seed_head(sheet: Sheet, x: float, top: float, rng: Random) -> None:
+def flower(sheet: Sheet, x: float, top: float, rng: Random) -> None:
     sway = rng.uniform(-26, 26)
-    sheet.paper(ribbon([(x, 1210), (x + sway / 3, 1140), (x + sway, top)], [3, 3, 2]), STRAW)
-    grains = [
-        slit((x + sway + side * 9, top - 14 * i), 26, -90 + side * 28, 0.4)
-        for i in range(5)
-        for side in (-1, 1)
-    ]
-    sheet.paper([*grains, slit((x + sway, top - 76), 28, -90, 0.4)], STRAW)
+    sheet.paper(ribbon([(x, 1210), (x + sway / 3, 1140), (x + sway, top)], [3, 3, 2]), MOSS)
+    head = (SHELL, PAPER, MOSS)[round(x) % 3]
+    sheet.paper(ellipse((x + sway, top), 13, 17 if head == MOSS else 11), head, lift=0.6)
 
 
 def tail(sheet: Sheet) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from art.kit.curves import Curve, Point, along, bent, closed, ellipse, knots, line, ribbon, step
-from art.kit.cutouts import bubble, crescent, leaf, ripple, slit, stone
+from art.kit.cutouts import bubble, leaf, ripple, slit, stone
 from art.kit.palette import (
     BARK,
     FERN,
@@ -32,12 +32,12 @@ DESCRIPTION = (
     "It swings up from the pebbles in a curve, mouth open, towards a mayfly over the surface."
 )
 SPOTS = {
-    "shoulder": (35, 32.5),
-    "back_fin": (75, 43),
-    "belly_fin": (25, 61.5),
-    "stem": (56.5, 64),
-    "upper_tail": (89, 73),
-    "lower_tail": (74.5, 89.5),
+    "shoulder": (38.5, 33),
+    "back_fin": (70.5, 42.5),
+    "belly_fin": (32.5, 59),
+    "stem": (57.5, 63),
+    "upper_tail": (87.5, 74),
+    "lower_tail": (71, 88.5),
 }
 LINKS = [
     "shoulder-back_fin",
@@ -170,9 +170,12 @@ def centre(shape: Curve) -> Point:
 
 
 def head(sheet: Sheet) -> None:
-    cover = swim(closed(*knots("150,-70 220,-62 252,-10 240,66 180,110 166,60 134,0")))
-    sheet.paper(cover, SAND, lift=1.5)
-    sheet.paper([swim(crescent((186, 20), r, -6, 0.14)) for r in (28, 46)], OCHRE)
+    gill = closed(*knots("176,-92! 236,-74 268,-14 258,60 200,122! 214,60 212,-10 200,-60"))
+    sheet.paper(swim(gill), RUST, lift=1)
+    cover = closed(*knots("136,-72! 196,-70 232,-36 240,16 226,74 176,116! 150,70 140,10 146,-40"))
+    sheet.paper(swim(cover), STRAW, lift=2)
+    marks = (ellipse((184, -26), 11), ellipse((206, 8), 9), ellipse((178, 40), 8))
+    sheet.paper(map(swim, marks), INK)
     jaw = swim(closed(*knots("14,-8! 70,0 140,34 152,60! 110,46 66,14")))
     sheet.paper(jaw, BARK)
     sheet.paper(swim(ellipse((104, -34), 27)), STRAW)

@@ -41,23 +41,24 @@ from art.kit.sheet import Sheet
 NAME = "Water vole"
 CHAPTER = "mill pond"
 DESCRIPTION = (
-    "A water vole sits on its haunches among tall leaves by the mill pond: round and brown, with a "
-    "blunt nose, ears hidden in its fur and a thin round tail. It holds a green stem and gnaws it."
+    "A water vole sits like a ball of fur on "
+    "the bank of the mill pond: chestnut brown, blunt-nosed, "
+    "round ears half hidden. It holds a blade of grass in both pink hands and nibbles at its end."
 )
 SPOTS = {
-    "hand": (19, 58.5),
-    "shoulder": (52, 58.5),
-    "back": (79, 39),
-    "hip": (60.5, 83.5),
-    "foot": (27.5, 90.5),
-    "tail": (92.5, 88.5),
+    "hand": (18, 60),
+    "shoulder": (50.5, 60.5),
+    "back": (78.5, 42),
+    "hip": (60, 85.5),
+    "foot": (27, 92),
+    "tail": (92.5, 87),
 }
 LINKS = ["shoulder-hand", "shoulder-back", "shoulder-hip", "hip-foot", "hip-tail"]
 
 BODY = closed(
     *knots(
-        "330,600 380,440 480,350 610,316 730,350 820,450 868,600 880,760 850,910 770,1020 640,1076 "
-        "470,1080 370,1030 316,920 300,760"
+        "330,560 420,440 540,400 660,420 770,510 846,650 868,800 840,940 760,1050 640,1096 "
+        "470,1096 370,1060 306,960 286,820 296,680"
     )
 )
 
@@ -132,90 +133,89 @@ def fur(sheet: Sheet, shape: Curve, course: Curve, offsets: Sequence[float], *ba
 
 
 def tail(sheet: Sheet) -> None:
-    """Thin and round, half as long as the body."""
-    course = knots("740,1010 830,1084 920,1082 962,1000 940,900 904,850")
-    shape = ribbon(course, [34, 26, 22, 18, 14, 8], 21)
-    sheet.paper(shape, BARK, lift=3)
-    hairs = rows(shape, line(*course), (-8, 8), 30, lambda p, a, n, i: slit(p, 20, a + 12, 0.22))
+    """Thin, furry and round, half as long as the body: it lies on the grass in a loop."""
+    course = knots("740,1060 830,1104 914,1080 948,1010 930,944")
+    shape = ribbon(course, [22, 19, 16, 12, 6], 21)
+    sheet.paper(shape, BARK, lift=2)
+    hairs = rows(shape, line(*course), (0,), 30, lambda p, a, n, i: slit(p, 18, a + 12, 0.22))
     sheet.paper(hairs, RUST)
 
 
 def body(sheet: Sheet) -> None:
-    """A barrel of brown fur that stands out along the back, paler on the belly."""
-    back = line(*knots("560,322 730,350 820,450 868,600 880,760 850,910 770,1020"))
-    sheet.paper([BODY, *tufts(back, 64, 30, -18)], BARK, lift=4)
-    edge = line(*knots("390,600 440,700 456,820 480,920 560,1020"))
+    """A ball of chestnut fur that stands out along the back, grey-pale on the belly."""
+    back = line(*knots("600,404 700,444 790,536 850,660 868,800 840,940 760,1050"))
+    sheet.paper([BODY, *tufts(back, 46, 26, -18)], BARK, lift=4)
+    edge = line(*knots("400,690 446,780 462,860 490,940 560,1040"))
     with sheet.inside(BODY):
         belly = closed(
-            *knots("250,560! 390,600 440,700 456,820 480,920 560,1020 600,1100! 200,1100!")
+            *knots("220,560! 400,690 446,780 462,860 490,940 560,1040 600,1120! 180,1120!")
         )
         sheet.paper(belly, SAND)
         sheet.paper(tufts(edge, 60, 26, 62), BARK)
-    course = line(*knots("500,400 640,370 750,450 808,600 818,760 770,930"))
+    course = line(*knots("520,470 640,480 740,560 800,680 816,800 780,960"))
     fur(sheet, BODY, course, (-36, 0, 36, 72, 108, 144, 180), belly)
 
 
 def legs(sheet: Sheet) -> None:
-    """A furry haunch and the long bare hind foot with five toes."""
-    sole = ribbon(knots("600,1060 440,1084 306,1082"), [46, 34, 28])
-    claws = toes((312, 1080), (150, 168, 186, 204, 222), 84, 11, 0.3)
+    """A round haunch and a small pink hind foot with five toes."""
+    sole = ribbon(knots("560,1084 420,1102 318,1100"), [40, 30, 24])
+    claws = toes((322, 1098), (152, 168, 184, 200, 216), 66, 9, 0.3)
     sheet.paper([sole, *claws], SHELL, lift=2)
     haunch = closed(
-        *knots("436,980 466,860 550,790 660,790 744,860 764,960 710,1050 590,1084 480,1066")
+        *knots("446,1000 476,900 556,836 656,836 730,896 748,984 700,1064 590,1100 490,1084")
     )
-    ruff = line(*knots("450,900 550,792 660,790 744,860 764,960"))
-    sheet.paper([haunch, *tufts(ruff, 46, 30, -24)], BARK, lift=2)
-    course = line(*knots("480,930 570,840 680,850 730,950"))
+    ruff = line(*knots("460,940 556,838 656,836 730,896 748,984"))
+    sheet.paper([haunch, *tufts(ruff, 40, 28, -24)], BARK, lift=2)
+    course = line(*knots("490,960 570,880 670,886 730,970"))
     fur(sheet, haunch, course, (-24, 14, 52, 90))
 
 
 def hands(sheet: Sheet) -> None:
-    """Both hands round a green stem that goes to the mouth."""
-    far = ribbon(knots("380,690 290,670 214,640"), [40, 34, 26])
-    sheet.paper([far, *toes((222, 640), (150, 186, 222, 256), 60, 11, 0.5)], BARK, lift=1)
-    stem = ribbon(knots("96,980 140,840 190,710 236,590"), [18, 19, 18, 17])
-    sheet.paper(stem, FERN, lift=2)
-    veins = [slit(p, 44, a, 0.16) for p, a in along(line(*knots("104,960 150,820 196,700")), 6)]
-    sheet.paper(veins, MOSS)
-    leafy = [leaf((110, 930), 150, -126, 0.2, 0.1), leaf((138, 850), 140, -10, 0.2, -0.14)]
-    sheet.paper(leafy, FERN, lift=1.5)
-    fingers = toes((226, 706), (160, 190, 222, 254), 72, 12, 0.5)
-    sheet.paper(fingers, SHELL, lift=1)
-    near = ribbon(knots("470,710 410,796,0 306,766 232,714"), [74, 60, 42, 34, 28], 13)
+    """Both hands hold one blade of grass like a flute; its end is in the mouth."""
+    far = ribbon(knots("380,740 300,730 236,708"), [36, 30, 22])
+    sheet.paper(toes((240, 708), (158, 190, 222, 252), 56, 10, 0.5), SHELL, lift=1)
+    sheet.paper(far, BARK, lift=1)
+    blade = ribbon(knots("60,1010 110,880 176,760 262,664"), [0, 13, 15, 11])
+    sheet.paper(blade, FERN, lift=2)
+    sheet.paper(leaf((96, 910), 150, -118, 0.17, 0.12), FERN, lift=1.5)
+    near = ribbon(knots("480,770 410,838,0 320,812 250,766"), [66, 52, 36, 28, 24], 13)
     sheet.paper(near, BARK, lift=3)
-    fur(sheet, near, line(*knots("490,720 410,790 310,766")), (-28, 0, 28))
+    sheet.paper(toes((252, 764), (166, 194, 222, 250), 66, 11, 0.5), SHELL, lift=1)
+    fur(sheet, near, line(*knots("490,780 410,832 320,812")), (-28, 0, 24))
 
 
 SKULL = closed(
     *knots(
-        "184,520 176,470 190,420 232,366 300,314 390,284 480,304 548,370 566,470 540,570 470,640 "
-        "370,664 280,652 214,616 190,570"
+        "196,600 184,556 190,506 222,440 290,384 384,356 480,372 552,430 584,510 570,610 510,690 "
+        "400,722 300,712 232,672 204,634"
     )
 )
 
 
 def head(sheet: Sheet) -> None:
-    """Blunt, broad-cheeked, the round ear almost lost in the fur."""
-    nape = line(*knots("480,304 548,370 566,470 540,570 470,640"))
-    sheet.paper([SKULL, *tufts(nape, 54, 30, -20)], BARK, lift=3)
+    """Short and round, hardly a neck: a blunt nose, fat cheeks, a round ear in the fur."""
+    nape = line(*knots("500,380 552,430 584,510 570,610 510,690"))
+    far_ear = ellipse((362, 366), 34, 32)
+    sheet.paper(far_ear, BARK, lift=1)
+    sheet.paper([SKULL, *tufts(nape, 44, 26, -20)], BARK, lift=3)
+    ear = ellipse((488, 426), 46, 46)
+    cheek = closed(*knots("180,640! 230,628 290,640 330,664 360,740! 180,760!"))
     with sheet.inside(SKULL):
-        cheek = closed(*knots("90,570! 196,566 240,590 280,630 320,680! 90,700!"))
         sheet.paper(cheek, SAND)
-    ear = ellipse((486, 376), 40, 44)
-    course = line(*knots("230,400 330,340 440,350 520,450"))
-    eye_room = ellipse((318, 440), 60)
-    fur(sheet, SKULL, course, (-34, 0, 36, 72, 108), eye_room, cheek, ear)
-    sheet.paper(ear, BARK, lift=1.5)
-    sheet.paper(crescent((490, 378), 30, -60, 0.5), SHELL)
-    sheet.paper(tufts(line(*knots("430,372 460,416 520,426")), 50, 20, -60), BARK)
-    sheet.paper(closed(*knots("178,506! 174,474 196,462 216,478! 208,502 190,514")), INK)
-    sheet.paper(closed(*knots("214,594! 240,598 248,640! 222,640!")), OCHRE, lift=1)
-    sheet.paper(ellipse((318, 440), 25), INK)
-    sheet.paper(ellipse((310, 431), 7.5), PAPER)
-    sheet.paper(crescent((318, 440), 31, -80, 0.18), STONE)
+    course = line(*knots("230,480 330,410 430,410 540,500"))
+    fur(sheet, SKULL, course, (-34, 0, 36, 72, 108, 144), ellipse((312, 520), 66), cheek, ear)
+    sheet.paper(ear, BARK, lift=2)
+    sheet.paper(ellipse((481, 430), 28, 30), SHELL)
+    sheet.paper(tufts(line(*knots("420,440 456,476 524,476")), 56, 17, -62), BARK)
+    nose = closed(*knots("186,566! 178,536 196,514 226,522 232,548 212,570"))
+    sheet.paper(nose, SHELL, lift=1)
+    sheet.paper(slit((208, 552), 22, 16, 0.3), INK)
+    sheet.paper(ellipse((312, 520), 30), INK)
+    sheet.paper(ellipse((303, 509), 9), PAPER)
+    sheet.paper(crescent((312, 520), 37, -80, 0.18), STONE)
     whiskers = [
-        ribbon([(224, 506 + 8 * i), (170 + 20 * i, 528 + 26 * i), tip], [3.2, 2.6, 0])
-        for i, tip in enumerate(((60, 486), (56, 560), (84, 640)))
+        ribbon([(232, 580 + 8 * i), (180 + 16 * i, 596 + 26 * i), tip], [3.2, 2.6, 0])
+        for i, tip in enumerate(((70, 552), (62, 626), (92, 706)))
     ]
     sheet.paper(whiskers, INK)
 
