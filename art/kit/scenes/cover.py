@@ -9,6 +9,7 @@ from art.kit import gallery
 from art.kit.again import Fit, glue_again, plain
 from art.kit.curves import Curve, Knot, along, closed, ellipse, knots, line, polygon, ribbon, step
 from art.kit.cutouts import frond, leaf, slit, stone, wave
+from art.kit.hero import hero
 from art.kit.palette import (
     BARK,
     DEEP,
@@ -29,9 +30,9 @@ from art.kit.sheet import Sheet
 
 NAME = "The river"
 DESCRIPTION = (
-    "A river winds from a spring in mossy hills through a wood, a meadow, reeds and a salt marsh "
-    "into the sea. Creatures hide along it: a swallow, a dipper, a kingfisher, a frog, an otter, "
-    "a heron, a curlew, a seal and a sea turtle."
+    "An otter stands in the river up to its belly, looks straight at you and lifts a paw. On it "
+    "lie four white spots, joined by links. Behind it the river winds down from its spring; a "
+    "swallow, a dipper, a kingfisher, a frog, a heron and a curlew live along it."
 )
 
 COURSE = knots(
@@ -58,10 +59,11 @@ def draw() -> Sheet:
     stones(sheet, rng)
     pads(sheet)
     sheet.layer("creature")
-    for name, at, size, turn, is_flipped in HIDDEN[:-2]:
+    for name, at, size, turn, is_flipped in HIDDEN:
         hide(sheet, name, at, size, turn, is_flipped)
-    sheet.layer("front")
     reeds(sheet, rng)
+    hero(sheet)
+    sheet.layer("front")
     sea(sheet)
     return sheet
 
@@ -69,15 +71,12 @@ def draw() -> Sheet:
 HIDDEN: Sequence[tuple[str, tuple[float, float], float, float, bool]] = (
     ("swallow", (176, 178), 112, 0, False),
     ("dipper", (676, 318), 62, 0, False),
-    ("kingfisher", (570, 508), 86, 0, False),
-    ("frog", (628, 676), 92, 8, False),
-    ("otter", (474, 852), 138, 0, False),
-    ("heron", (864, 800), 210, 0, False),
-    ("curlew", (130, 960), 170, 0, True),
-    ("seal", (540, 1096), 170, 0, False),
-    ("sea_turtle", (852, 1120), 128, -30, False),
+    ("kingfisher", (590, 500), 92, 0, False),
+    ("frog", (770, 640), 92, 8, True),
+    ("heron", (880, 800), 210, 0, False),
+    ("curlew", (90, 930), 150, 0, True),
 )
-"""Which creature, where, how large, how far turned, whether mirrored; the last two swim."""
+"""Which creature, where, how large, how far turned, whether mirrored."""
 
 
 def hide(
@@ -85,7 +84,7 @@ def hide(
 ) -> None:
     """Glues a creature of the set, small."""
     drawn = gallery.glued(name)
-    glue_again(sheet, drawn, Fit.of(drawn.creature, at, size, turn, is_flipped), 320000 / size)
+    glue_again(sheet, drawn, Fit.of(drawn.creature, at, size, turn, is_flipped), 520000 / size)
 
 
 def sky(sheet: Sheet) -> None:
@@ -113,7 +112,7 @@ def hills(sheet: Sheet, rng: Random) -> None:
     sheet.paper(moss, MOSS, lift=2)
     cuts = [
         leaf((x + rng.uniform(-6, 6), y + rng.uniform(-4, 4)), 17, rng.uniform(20, 60), 0.36)
-        for y in range(318, 480, 24)
+        for y in range(318, 480, 30)
         for x in range(10 + y % 4 * 9, 1000, 42)
     ]
     sheet.paper([plain(cut) for cut in cuts if moss.holds(cut) and is_dry(cut, 16)], SAGE)
@@ -152,7 +151,7 @@ def tree(sheet: Sheet, at: Knot, size: float, colour: str) -> None:
     rim = [step(at, a, size * (0.92 + 0.1 * (a // 40 % 2))) for a in range(0, 360, 40)]
     sheet.paper(plain(closed(*rim), 0.15), colour, lift=1)
     cuts = [leaf(step(at, a, size * 0.24), size * 0.24, a, 0.4) for a in (30, 150, 270)]
-    cuts += [leaf(step(at, a, size * 0.58), size * 0.24, a, 0.4) for a in range(0, 360, 60)]
+    cuts += [leaf(step(at, a, size * 0.58), size * 0.24, a, 0.4) for a in range(0, 360, 72)]
     sheet.paper(map(plain, cuts), SAGE if colour == MOSS else MOSS)
 
 
@@ -161,7 +160,7 @@ def meadow(sheet: Sheet, rng: Random) -> None:
     sheet.paper(field, STRAW, lift=2)
     grass = [
         slit((x + rng.uniform(-8, 8), y), 26, -90 + rng.uniform(-24, 24), 0.2)
-        for y in range(612, 780, 27)
+        for y in range(612, 780, 33)
         for x in range(6 + y % 2 * 21, 1000, 42)
     ]
     sheet.paper([plain(blade) for blade in grass if field.holds(blade) and is_dry(blade, 14)], MOSS)
@@ -213,7 +212,9 @@ def river(sheet: Sheet) -> None:
         for side in (-0.42, 0.42) if i % 2 else (0,):
             middle = step(at, angle + 90, side * reach * 1.5)
             strips.append(wave(middle, reach, angle))
-    sheet.paper([plain(strip) for strip in strips if strip.box[3] < 1000], MIST)
+    strips = [strip for strip in strips if strip.box[3] < 1000]
+    strips += [wave((x, y), 44, 10) for x, y in knots("720,1020 690,1090 800,1100 760,1050")]
+    sheet.paper(map(plain, strips), MIST)
 
 
 def spring(sheet: Sheet, rng: Random) -> None:
@@ -265,7 +266,7 @@ def reeds(sheet: Sheet, rng: Random) -> None:
                 0.07,
                 rng.uniform(-0.06, 0.06),
             )
-            for x in range(left, right, 16)
+            for x in range(left, right, 21)
         ]
         sheet.papers(map(plain, blades), [MOSS, FERN, MOSS, STRAW], lift=0.6)
         for x in RUSHES:
@@ -277,27 +278,17 @@ def reeds(sheet: Sheet, rng: Random) -> None:
 
 
 def sea(sheet: Sheet) -> None:
-    """Three waves, one before the other; a seal lies on its sandbank between them."""
+    """Two waves, one before the other, in which the otter stands."""
     layers = (
-        (TEAL, "-10,1096 120,1084 260,1060 420,1056 640,1066 820,1044 1010,1054"),
-        (DEEP, "-10,1130 160,1112 320,1136 480,1116 660,1140 840,1114 1010,1130"),
-        (TEAL, "-10,1176 130,1162 300,1184 470,1160 640,1184 820,1162 1010,1178"),
+        (DEEP, "-10,1160 120,1146 280,1160 440,1150 620,1166 820,1146 1010,1158"),
+        (TEAL, "-10,1186 130,1176 300,1190 470,1176 640,1190 820,1174 1010,1186"),
     )
-    swimming = (None, *HIDDEN[-2:])
-    for (colour, edge), swimmer in zip(layers, swimming, strict=True):
-        if swimmer and swimmer[0] == "seal":
-            shallows = "250,1140! 330,1064 420,1014 520,984 610,992 690,1034 800,1080 850,1140!"
-            sheet.paper(closed(*knots(shallows)), POOL)
-            bank = "330,1150! 420,1104 500,1090 580,1092 660,1086 760,1110 810,1150!"
-            sheet.paper(closed(*knots(bank)), SAND, lift=1)
-        if swimmer:
-            hide(sheet, *swimmer)
+    for colour, edge in layers:
         sheet.paper(land(edge, 1210), colour, lift=2)
     crests = [
         wave((x + w / 2, y), w / 2, 0, 0.09)
         for x, y, w in knots(
-            "40,1112,80 860,1096,100 60,1152,110 250,1154,80 380,1140,90 580,1158,90 "
-            "690,1160,80 950,1150,60 30,1192,80 180,1184,100 420,1184,110 600,1202,100 760,1184,90"
+            "60,1172,110 250,1176,80 700,1178,80 900,1170,80 420,1194,110 600,1202,100 100,1196,90"
         )
     ]
     sheet.paper(map(plain, crests), POOL)
