@@ -1,66 +1,64 @@
-"""Stones in a brook, with water between them."""
+"""Rings on the brook where something dived, and a feather that comes down after it."""
 
 from __future__ import annotations
 
-from random import Random
+from math import pi, sin
 
-from art.kit.curves import closed, knots
-from art.kit.cutouts import ripple, slit, stone, wave
-from art.kit.palette import MIST, PAPER, POOL, SAND, SLATE, STONE, TEAL
+from art.kit.curves import Knot, along, ellipse, knots, line, ribbon, step
+from art.kit.cutouts import drop, leaf, slit
+from art.kit.palette import DEEP, MIST, POOL, STRAW, TEAL
 from art.kit.sheet import Sheet
 
-NAME = "Brook stones"
-DESCRIPTION = "Round wet stones lie in a row; the brook runs between them."
+NAME = "Rings and a feather"
+DESCRIPTION = (
+    "Rings run over the brook where something has just dived, and drops fly up. A blue feather "
+    "sails down."
+)
+MIDDLE = (430, 318)
 
 
 def draw() -> Sheet:
-    sheet = Sheet("ornament-brook", 1200, 300)
-    rng = Random(32)
-    water = closed(
-        *knots(
-            "10,236! 160,186 330,214 520,178 700,208 900,176 1080,204 1190,240! "
-            "1060,288 600,294 140,288"
-        )
-    )
-    back = [(230, 176, 64, 46, STONE), (470, 168, 84, 60, SLATE), (840, 160, 78, 54, STONE)]
-    back.append((1010, 184, 50, 34, SLATE))
-    for x, y, rx, ry, colour in back:
-        rock(sheet, (x, y), (rx, ry), colour, rng)
-    sheet.paper(water, POOL, lift=1)
-    deeper = [
-        ripple([(x, y), (x + w / 3, y - 12), (x + w * 0.66, y + 10), (x + w, y)], 7)
-        for x, y, w in knots("60,240,190 300,234,200 560,222,180 780,226,200 980,236,170")
-    ]
-    sheet.paper(deeper, TEAL)
-    for x, y, rx, ry, colour in (
-        (120, 216, 70, 48, SLATE),
-        (330, 222, 86, 56, SAND),
-        (610, 206, 104, 72, STONE),
-        (764, 244, 60, 36, SLATE),
-        (950, 226, 84, 54, SAND),
-        (1090, 252, 52, 32, STONE),
-        (470, 262, 52, 28, SLATE),
+    sheet = Sheet("ornament-brook", 1200, 440)
+    for i, (rx, colour) in enumerate(
+        ((410, POOL), (330, MIST), (262, POOL), (196, MIST), (134, TEAL), (76, DEEP))
     ):
-        rock(sheet, (x, y), (rx, ry), colour, rng)
-    light = [
-        wave((x, y), r, 0, 0.09)
-        for x, y, r in knots(
-            "220,266,60 420,226,40 560,284,50 700,288,44 850,272,56 1010,286,48 90,274,44"
+        sheet.paper(ellipse(MIDDLE, rx, rx * 0.28), colour, lift=0.6 if i else 1.5)
+    crown = [
+        drop(step(MIDDLE, a, 46), size, a, 0.34)
+        for a, size in ((-128, 120), (-110, 170), (-90, 210), (-68, 160), (-50, 110))
+    ]
+    sheet.paper(crown, POOL, lift=1)
+    flying = [
+        drop((x, y), size, a, 0.6)
+        for x, y, size, a in knots(
+            "270,150,40,-120 350,84,34,-100 452,50,40,-84 560,110,38,-60 620,190,30,-40 "
+            "230,224,26,-140"
         )
     ]
-    sheet.paper(light, PAPER)
+    sheet.paper(flying, TEAL, lift=1)
+    quill(sheet, knots("1150,66 1060,110 960,190 880,290 830,392"))
     return sheet
 
 
-def rock(
-    sheet: Sheet, at: tuple[float, float], radii: tuple[float, float], colour: str, rng: Random
-) -> None:
-    """A stone with grain cut into it."""
-    x, y = at
-    shape = stone(at, *radii, rng)
-    sheet.paper(shape, colour, lift=2)
-    flecks = [
-        slit((x + rng.uniform(-1, 1) * radii[0], y + rng.uniform(-1, 1) * radii[1]), 22, -8, 0.3)
-        for _ in range(round(radii[0] / 4))
-    ]
-    sheet.paper([f for f in flecks if shape.holds(f)], MIST if colour == SLATE else SLATE)
+def quill(sheet: Sheet, spine: list[Knot]) -> None:
+    """One flight feather: a narrow vane before the shaft, a broad one behind, and a bare foot."""
+    shaft = line(*spine)
+    places = along(shaft, 34)
+    for side, breadth, colour in ((1, 112, DEEP), (-1, 74, TEAL)):
+        sizes = [breadth * (0.4 + 0.6 * sin(pi * min(1, 0.12 + i / 36))) for i in range(28)]
+        barbs = [
+            leaf(place, sizes[i], angle + 180 + side * 142, 0.42)
+            for i, (place, angle) in enumerate(places[:28])
+            if (side, i) not in TORN
+        ]
+        sheet.paper(barbs, colour, lift=1.5)
+        lines = [
+            slit(step(place, angle + side * 34, 40), 46, angle + side * 38, 0.08)
+            for place, angle in places[1:26:2]
+        ]
+        sheet.paper(lines, TEAL if colour == DEEP else POOL)
+    sheet.paper(ribbon([*spine, (812, 436)], [2, 4, 5, 6, 7, 5]), STRAW, lift=0.5)
+
+
+TORN = {(1, 9), (1, 10), (1, 20), (-1, 15)}
+"""Where barbs are missing, by side and place."""

@@ -1,59 +1,63 @@
-"""Eelgrass in the current."""
+"""Bubbles rise in the grey water; somebody has just dived."""
 
 from __future__ import annotations
 
-from random import Random
-
-from art.kit.curves import closed, ellipse, knots, ribbon
-from art.kit.cutouts import bubble, slit, wave
-from art.kit.palette import DEEP, FERN, MOSS, POOL, SAND, SLATE, STONE, TEAL
+from art.kit.curves import closed, knots, ribbon, step
+from art.kit.cutouts import bubble, drop, feather, slit, wave
+from art.kit.palette import DEEP, INK, MIST, PAPER, POOL, SLATE, TEAL
 from art.kit.sheet import Sheet
 
-NAME = "Eelgrass"
-DESCRIPTION = "Long blades of eelgrass stream in the tide; small fish swim through them."
+NAME = "Bubbles"
+DESCRIPTION = (
+    "Two grey hind flippers vanish below the water on the right. A string of bubbles rises from "
+    "the depth on the left, bigger and bigger."
+)
 
 
 def draw() -> Sheet:
-    sheet = Sheet("ornament-estuary", 1200, 300)
-    rng = Random(37)
-    sheet.paper(
-        [
-            wave((x, y), r, -3, 0.08)
-            for x, y, r in knots("160,60,60 420,34,56 700,54,60 960,30,54 1100,90,50 560,110,44")
-        ],
-        POOL,
+    sheet = Sheet("ornament-estuary", 1200, 440)
+    flippers(sheet)
+    water = closed(
+        *knots(
+            "10,190! 140,172 320,190 520,168 700,188 860,166 1040,188 1190,170! 1130,290 1010,330 "
+            "880,400 700,384 540,434 360,396 200,420 110,330"
+        )
     )
-    for start, colours in ((30, (POOL, MOSS)), (46, (FERN, MOSS, TEAL))):
-        blades = []
-        for i in range(17):
-            x, tall = start + i * 62 + rng.uniform(-16, 16), rng.uniform(110, 210)
-            reach = tall * rng.uniform(0.55, 0.95)
-            spine = [
-                (x, 290),
-                (x + reach * 0.16, 290 - tall * 0.4),
-                (x + reach * 0.5, 290 - tall * 0.72),
-                (x + reach, 290 - tall * (0.86 + 0.1 * (i % 2))),
-            ]
-            blades.append(ribbon(spine, [8, 11, 10, 8, 0], 13))
-        sheet.papers(blades, colours, lift=1)
-        if start == 30:
-            for x, y in knots("330,130 640,96 700,150 930,120"):
-                fish(sheet, x, y)
-    silt = closed(*knots("10,286! 200,270 480,280 760,266 1000,280 1190,284! 1000,298 200,298"))
-    sheet.paper(silt, STONE, lift=1)
-    sheet.paper(
-        [slit((rng.uniform(60, 1140), rng.uniform(280, 294)), 18, 0, 0.3) for _ in range(26)], SLATE
-    )
-    for x, y, r in knots("1010,170,13 1036,136,9 496,70,10 516,44,7"):
-        sheet.paper(bubble((x, y), r), TEAL)
+    sheet.paper(water, TEAL, lift=2)
+    with sheet.inside(water):
+        below = "-10,330! 200,290 460,330 700,290 980,326 1210,280! 1210,450! -10,450!"
+        sheet.paper(closed(*knots(below)), DEEP)
+    light = [
+        wave((x, y), r)
+        for x, y, r in knots("140,222,60 360,236,50 640,216,60 760,300,50 1060,260,50 470,290,40")
+    ]
+    sheet.paper(light, POOL)
+    for i, (x, y) in enumerate(
+        knots("230,408 262,380 226,352 270,318 236,276 290,236 250,180 330,140 270,96 350,60")
+    ):
+        sheet.paper(bubble((x, y), 8 + 3.4 * i), PAPER if y > 190 else TEAL)
+    rings = [
+        ribbon([(x - w, y), (x - w / 2, y + w * 0.12), (x + w / 2, y + w * 0.12), (x + w, y)], hoop)
+        for x, y, w in knots("900,186,150 900,186,230")
+        for hoop in ([0, 6, 6, 0],)
+    ]
+    sheet.paper(rings, MIST)
+    splash = [
+        drop((x, y), 40, a, 0.6)
+        for x, y, a in knots("640,120,-130 690,60,-112 1150,120,-56 1100,60,-70")
+    ]
+    sheet.paper(splash, TEAL, lift=1)
     return sheet
 
 
-def fish(sheet: Sheet, x: float, y: float) -> None:
-    """A young bass heading up the tide."""
-    shape = closed(*knots("-52,0! -30,-18 4,-18 34,-4! 56,-20! 52,0 56,20! 34,4! 4,18 -30,16"))
-    sheet.paper(shape.moved(x, y), SAND, lift=1.5)
-    back = closed(*knots("-50,-3! -30,-18 4,-18 34,-4! 4,-6 -26,-6"))
-    sheet.paper(back.moved(x, y), SLATE)
-    sheet.paper([slit((x + k, y + 2), 12, 0, 0.3) for k in (-14, 2, 18)], SLATE)
-    sheet.paper(ellipse((x - 37, y - 3), 4), DEEP)
+def flippers(sheet: Sheet) -> None:
+    """Held up like two paddles, webbed between five toes, a claw on each."""
+    for turn in (-122, -58):
+        paddle = feather((900, 250), 240, turn, 0.62, 0.76)
+        ends = [step((900, 250), turn + a, 232 - 0.8 * abs(a)) for a in (-17, -8.5, 0, 8.5, 17)]
+        sheet.paper([slit(end, 40, turn, 0.34) for end in ends], INK)
+        sheet.paper(paddle, SLATE, lift=2)
+        bones = [
+            slit(step((900, 250), turn + a, 150), 116, turn + a, 0.07) for a in (-13, -4.5, 4.5, 13)
+        ]
+        sheet.paper(bones, INK)

@@ -1,82 +1,65 @@
-"""Lily pads, a water lily and a dragonfly."""
+"""Wet prints from lily pad to lily pad, and rings where they end."""
 
 from __future__ import annotations
 
-from art.kit.curves import Curve, Knot, closed, knots, ribbon, step
-from art.kit.cutouts import leaf, slit, wave
-from art.kit.palette import DEEP, FERN, INK, MIST, MOSS, OCHRE, PAPER, POOL, SAGE, SHELL, TEAL
+from art.kit.curves import Curve, Knot, closed, ellipse, ribbon, step
+from art.kit.cutouts import bubble, drop, slit
+from art.kit.palette import FERN, MIST, MOSS, PAPER, POOL, SAGE, TEAL
 from art.kit.sheet import Sheet
 
-NAME = "Lily pads"
+NAME = "Wet prints on lily pads"
 DESCRIPTION = (
-    "Lily pads float on still water around one open water lily; a damselfly rests on a bud."
+    "Lily pads from above. Wet prints go from one to the next, smaller hands before long-toed "
+    "feet, and end in rings on the water."
 )
 
 
 def draw() -> Sheet:
-    sheet = Sheet("ornament-mill-pond", 1200, 300)
-    water = closed(
-        *knots(
-            "10,214! 200,172 420,190 640,166 860,188 1040,170 1190,210! 1080,278 620,292 120,276"
-        )
-    )
-    sheet.paper(water, POOL, lift=1)
-    ripples = [
-        wave((x, y), r, 0, 0.08)
-        for x, y, r in knots(
-            "80,216,44 260,200,40 470,204,44 760,196,46 1060,200,44 400,274,50 "
-            "860,272,48 1120,238,36"
-        )
-    ]
-    sheet.paper(ripples, MIST)
-    for x, y, r, turn, colour in (
-        (180, 232, 104, 30, MOSS),
-        (348, 244, 78, 200, SAGE),
-        (500, 246, 92, 300, FERN),
-        (700, 244, 96, 160, MOSS),
-        (880, 226, 84, 20, SAGE),
-        (1030, 244, 92, 250, FERN),
+    sheet = Sheet("ornament-mill-pond", 1200, 440)
+    for at, radius, turn, colour in (
+        ((160, 240), 150, 78, MOSS),
+        ((456, 176), 158, -86, FERN),
+        ((738, 284), 138, 84, MOSS),
     ):
-        pad(sheet, (x, y), r, turn, colour)
-    lily(sheet, (604, 216))
-    bud(sheet)
+        pad(sheet, at, radius, turn, colour)
+    pad(sheet, (330, 386), 46, 20, SAGE)
+    pad(sheet, (610, 402), 34, 200, SAGE)
+    for at, turn in (((156, 236), -12), ((452, 186), 8), ((736, 276), 6)):
+        prints(sheet, at, turn)
+    for radius, colour in ((150, POOL), (119, MIST), (89, POOL), (60, MIST), (32, TEAL)):
+        sheet.paper(ellipse((1030, 212), radius), colour, lift=1 if radius == 150 else 0)
+    drops = [drop(step((1030, 212), a, 162), 34, a, 0.6) for a in (-100, -64, -120, 70, 104, 178)]
+    sheet.paper(drops, TEAL, lift=0.6)
+    for x, y, r in ((1026, 206, 12), (1044, 226, 7), (1016, 228, 6)):
+        sheet.paper(bubble((x, y), r), PAPER)
     return sheet
 
 
 def pad(sheet: Sheet, at: Knot, radius: float, turn: float, colour: str) -> None:
-    """A round leaf with a notch, seen aslant, its veins cut out."""
-
-    def lying(shape: Curve) -> Curve:
-        return shape.scaled(1, 0.4).moved(at[0], at[1])
-
-    rim = [step((0, 0), turn + a, radius) for a in range(16, 345, 41)]
-    shape = closed((0, 0, 0), (*rim[0], 0), *rim[1:-1], (*rim[-1], 0))
-    sheet.paper(lying(shape), colour, lift=1.5)
+    """Round, with its notch and with veins from the middle."""
+    rim = [step(at, turn + a, radius) for a in [9, *range(30, 340, 30), 351]]
+    sheet.paper(closed((*at, 0), (*rim[0], 0), *rim[1:-1], (*rim[-1], 0)), colour, lift=2)
     veins = [
-        slit(step((0, 0), turn + a, radius * 0.56), radius * 0.6, turn + a, 0.07)
-        for a in range(46, 330, 38)
+        slit(step(at, turn + a, radius * 0.66), radius * 0.4, turn + a, 0.07)
+        for a in range(36, 340, 24)
     ]
-    sheet.paper(map(lying, veins), SAGE if colour != SAGE else MOSS)
+    sheet.paper(veins, SAGE if colour != SAGE else MOSS)
 
 
-def lily(sheet: Sheet, at: Knot) -> None:
-    """Outer petals first, then the inner ones, each with its shadow."""
-    for angles, size, fat, colour in (
-        ((-172, -8, -154, -26, -132, -48), 122, 0.4, SHELL),
-        ((-144, -36, -118, -62, -90), 112, 0.42, PAPER),
-        ((-128, -52, -104, -76), 76, 0.46, SHELL),
-    ):
-        sheet.papers([leaf(at, size, a, fat) for a in angles], [colour], lift=1)
-    stamens = [leaf(step(at, 90, 2), 44, a, 0.3) for a in (-136, -44, -114, -66, -90)]
-    sheet.paper(stamens, OCHRE, lift=1)
+def prints(sheet: Sheet, at: Knot, turn: float) -> None:
+    """Two small hands of four fingers; behind them two feet of five long toes."""
+    shapes: list[Curve] = []
+    for side in (-1, 1):
+        hand = step(step(at, turn, 56), turn + 90 * side, 30)
+        shapes += spread(hand, turn + 24 * side, 4, 30)
+        foot = step(step(at, turn, -34), turn + 90 * side, 52)
+        shapes += spread(foot, turn + 16 * side, 5, 54)
+    sheet.paper(shapes, MIST)
 
 
-def bud(sheet: Sheet) -> None:
-    """A bud on its stalk, and a damselfly with folded wings."""
-    sheet.paper(ribbon(knots("800,236 812,160 796,96"), [6, 6, 6]), FERN, lift=1)
-    sheet.paper(leaf((797, 112), 76, -94, 0.5), SHELL, lift=1)
-    sheet.papers([leaf((796, 108), 70, a, 0.34) for a in (-118, -70)], [MOSS], lift=1)
-    sheet.papers([leaf((828, 48), 96, a, 0.24) for a in (-16, 2)], [MIST, POOL], lift=1)
-    sheet.paper(ribbon(knots("806,34 830,48 880,72 944,88"), [9, 9, 5, 5, 4]), TEAL, lift=1)
-    sheet.paper([slit((x, y), 12, 112, 0.4) for x, y in knots("868,68 892,77 916,83")], DEEP)
-    sheet.paper(leaf((814, 38), 22, 200, 0.8), INK)
+def spread(at: Knot, turn: float, count: int, reach: float) -> list[Curve]:
+    """Fingers from one palm, a round tip on each."""
+    angles = [turn + 26 * (i - (count - 1) / 2) for i in range(count)]
+    palm = ellipse(at, reach * 0.26)
+    fingers = [ribbon([at, step(at, a, reach)], [reach * 0.11, reach * 0.07]) for a in angles]
+    return [palm, *fingers, *(ellipse(step(at, a, reach), reach * 0.14) for a in angles)]

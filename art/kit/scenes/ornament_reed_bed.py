@@ -1,64 +1,75 @@
-"""Reeds and bulrushes bend in the wind."""
+"""One of the reeds is none: a shadow stands between them, and it has an eye."""
 
 from __future__ import annotations
 
 from random import Random
 
-from art.kit.curves import along, closed, ellipse, knots, line, ribbon
-from art.kit.cutouts import leaf, slit, wave
-from art.kit.palette import BARK, FERN, MIST, MOSS, OCHRE, POOL, RUST, SAGE, STRAW
+from art.kit.curves import Knot, closed, ellipse, knots, ribbon
+from art.kit.cutouts import leaf, reed, wave
+from art.kit.palette import BARK, FERN, INK, MIST, MOSS, OCHRE, POOL, SAGE, STRAW
 from art.kit.sheet import Sheet
 
-NAME = "Reeds"
-DESCRIPTION = "Reeds with feathery heads and bulrushes bend in the wind over a strip of water."
+NAME = "A shadow in the reeds"
+DESCRIPTION = (
+    "Reeds stand close together in the water. Between them stands a slim shadow as straight as "
+    "they are, with one yellow eye."
+)
 
 
 def draw() -> Sheet:
-    sheet = Sheet("ornament-reed-bed", 1200, 300)
+    sheet = Sheet("ornament-reed-bed", 1200, 440)
     rng = Random(35)
-    sheet.paper(
-        closed(*knots("20,270! 300,248 620,262 900,246 1180,268! 900,294 300,294")), POOL, lift=1
-    )
-    far = [
-        leaf((x, 276), rng.uniform(110, 200), -84 + rng.uniform(-8, 14), 0.07, -0.05)
-        for x in range(40, 1130, 24)
-    ]
-    sheet.papers(far, [SAGE, STRAW, SAGE], lift=1)
-    for x, top, lean in knots("120,60,50 330,26,66 480,74,56 690,34,70 860,66,56 1010,30,60"):
-        plume(sheet, x, top, lean)
-    for x, top in knots("210,84 262,112 570,70 616,104 780,96 960,78 1000,110"):
-        sheet.paper(
-            ribbon([(x, 286), (x + 8, 200), (x + 22, top - 20)], [4, 3.4, 1.6]), FERN, lift=1
-        )
-        sheet.paper(ellipse((x + 18, top + 36), 13, 42, 7), BARK, lift=1.5)
-        sheet.paper([slit((x + 16 + k, top + 36 + 3 * k), 24, 96, 0.2) for k in (-4, 4)], RUST)
-    near = [
-        leaf(
-            (x, 290),
-            rng.uniform(90, 190),
-            -82 + rng.uniform(-16, 22),
-            0.075,
-            rng.uniform(-0.1, 0.02),
-        )
-        for x in range(60, 1130, 30)
-    ]
-    sheet.papers(near, [MOSS, FERN, MOSS], lift=1)
-    sheet.paper(
-        [wave((x, y), r) for x, y, r in knots("200,284,40 460,288,44 740,286,46 1010,282,40")], MIST
-    )
+    stems(sheet, rng, (SAGE, STRAW), 26, 15)
+    shadow(sheet)
+    stems(sheet, rng, (MOSS, STRAW, FERN), 47, 17)
+    for x, top in ((120, 70), (346, 30), (486, 90), (924, 44), (1080, 84)):
+        club(sheet, (x, top))
+    water = closed(*knots("10,408! 300,392 620,404 900,390 1190,406! 1080,432 620,438 160,434"))
+    sheet.paper(water, POOL, lift=1)
+    light = [wave((x, y), 46) for x, y in knots("160,414 420,420 700,416 980,414")]
+    sheet.paper(light, MIST)
     return sheet
 
 
-def plume(sheet: Sheet, x: float, top: float, lean: float) -> None:
-    """A reed's stalk and its feathery head, blown to one side."""
-    stalk = [(x, 284), (x + lean * 0.3, 180), (x + lean, top + 40)]
-    sheet.paper(ribbon(stalk, [4, 3.4, 2.4]), OCHRE, lift=1)
-    head = along(
-        line((x + lean * 0.86, top + 64), (x + lean * 1.3, top + 8), (x + lean * 2.3, top)), 9
-    )
-    tufts = [
-        leaf(at, 58 - 3 * i, angle + side * (34 - 2 * i) + 20, 0.22)
-        for i, (at, angle) in enumerate(head)
+def stems(sheet: Sheet, rng: Random, colours: tuple[str, ...], gap: int, width: float) -> None:
+    """Reeds from edge to edge, but for the place where the shadow looks out."""
+    blades = []
+    for x in range(40, 1170, gap):
+        top = rng.uniform(16, 150)
+        lean = rng.uniform(-22, 22)
+        if gap < 40 or not 640 < x < 830:
+            blades.append(reed((x, 412), (x + lean, top), width, -lean))
+    sheet.papers(blades, colours, lift=0.8)
+    leaves = [
+        leaf((x, rng.uniform(180, 300)), 120, -90 + side * rng.uniform(24, 48), 0.11, side * 0.1)
+        for x in range(70, 1150, 3 * gap)
         for side in (-1, 1)
+        if not 560 < x < 900
     ]
-    sheet.papers(tufts, [STRAW, OCHRE], lift=0.8)
+    sheet.papers(leaves, colours, lift=0.8)
+
+
+def shadow(sheet: Sheet) -> None:
+    """Nothing but an outline: a bill like a leaf, a long neck, a belly; reeds stand before it."""
+    shape = closed(
+        *knots(
+            "736,4! 738,58 752,84 760,110 752,136 748,180 762,230 800,290 814,350 806,412! "
+            "690,412! 668,350 676,290 700,230 712,180 706,136 702,106 714,80 722,58"
+        )
+    )
+    sheet.paper(shape, BARK, lift=1.5)
+    sheet.paper(ellipse((728, 104), 17), OCHRE)
+    sheet.paper(ellipse((728, 104), 9), INK)
+    before = [
+        reed((690, 412), (664, 150), 15, 12),
+        reed((800, 412), (824, 120), 17, -12),
+        reed((748, 412), (742, 262), 13, 8),
+    ]
+    sheet.papers(before, [MOSS, FERN, STRAW], lift=0.8)
+
+
+def club(sheet: Sheet, at: Knot) -> None:
+    """A bulrush."""
+    x, top = at
+    sheet.paper(ribbon([(x, 412), (x + 4, 260), (x, top - 40)], [6, 5, 2]), FERN)
+    sheet.paper(ellipse((x + 1, top + 30), 17, 56), BARK, lift=1)

@@ -1,78 +1,73 @@
-"""Samphire on the mud of the salt marsh."""
+"""Four eggs in a hollow of the salt marsh, and nobody near."""
 
 from __future__ import annotations
 
 from random import Random
 
-from art.kit.curves import Knot, closed, ellipse, knots, step
-from art.kit.cutouts import slit, wave
-from art.kit.palette import FERN, MIST, MOSS, OCHRE, POOL, RUST, SAND, SHELL, SLATE, STONE
+from art.kit.curves import Curve, Knot, closed, ellipse, knots, step
+from art.kit.cutouts import leaf, slit, stone
+from art.kit.palette import BARK, INK, MOSS, RUST, SAGE, SAND, SLATE, STONE, STRAW
 from art.kit.sheet import Sheet
 
-NAME = "Samphire"
-DESCRIPTION = "Jointed samphire, green and red, grows on rippled mud; shells lie between."
+NAME = "Four eggs"
+DESCRIPTION = (
+    "Four speckled eggs lie in a hollow of dry stalks, their points to the middle. Glasswort grows "
+    "on both sides."
+)
 
 
 def draw() -> Sheet:
-    sheet = Sheet("ornament-salt-marsh", 1200, 300)
+    sheet = Sheet("ornament-salt-marsh", 1200, 440)
     rng = Random(36)
-    mud = closed(
-        *knots(
-            "10,262! 180,226 400,240 620,218 860,240 1040,224 1190,260! 1040,292 620,296 140,292"
-        )
+    flat = closed(
+        *knots("10,390! 200,350 420,366 800,358 1010,352 1190,392! 1000,432 600,438 180,430")
     )
-    sheet.paper(mud, STONE, lift=1)
-    creek = closed(*knots("420,292! 500,262 620,252 700,236 720,242 660,262 620,294!"))
-    sheet.paper(creek, POOL, lift=0)
-    sheet.paper(
-        [
-            wave((x, y), r, -4)
-            for x, y, r in knots(
-                "110,264,40 330,268,40 800,268,44 950,280,40 1100,262,34 230,284,34"
-            )
-        ],
-        SLATE,
-    )
-    sheet.paper([wave((x, y), r, -8) for x, y, r in knots("530,276,30 610,264,24")], MIST)
-    plants = (
-        (110, 262, 1.0, MOSS),
-        (300, 256, 1.15, RUST),
-        (236, 268, 0.8, MOSS),
-        (420, 262, 0.9, FERN),
-        (560, 250, 0.8, RUST),
-        (760, 262, 1.2, MOSS),
-        (866, 264, 0.85, RUST),
-        (960, 262, 1.1, FERN),
-        (1090, 262, 0.9, RUST),
-    )
-    for left, top, size, colour in plants:
-        samphire(sheet, (left, top), size, colour, rng)
-    for x, y, turn in knots("180,276,-20 690,280,15 1030,284,-12"):
-        cockle(sheet, (x, y), turn)
+    sheet.paper(flat, STONE, lift=1)
+    for x, y, size in ((150, 386, 250), (330, 370, 150), (880, 372, 160), (1050, 388, 260)):
+        glasswort(sheet, (x, y), size)
+    hollow = closed(*knots("300,290! 390,190 600,146 810,190 900,290! 830,390 600,428 370,390"))
+    sheet.paper(hollow, SAND, lift=2)
+    stalks = []
+    for angle in range(0, 360, 9):
+        at, lean = around(angle, rng.uniform(0.86, 1.06)), angle + rng.uniform(62, 94)
+        stalks.append(slit(at, rng.uniform(90, 150), lean, 0.12))
+    sheet.papers(stalks, [STRAW, STONE, STRAW, BARK], lift=0.6)
+    sheet.paper(ellipse((600, 288), 196, 112), SLATE)
+    for at, turn in (((600, 228), 90), ((505, 288), 2), ((695, 288), 178), ((600, 350), -90)):
+        egg(sheet, at, turn, rng)
+    for x, y, r in ((236, 412, 34), (960, 414, 30), (1110, 404, 22)):
+        sheet.paper(stone((x, y), r, r * 0.5, rng), SAND, lift=1)
     return sheet
 
 
-def samphire(sheet: Sheet, root: Knot, size: float, colour: str, rng: Random) -> None:
-    """A stem and its branches, each a chain of fat joints."""
-    branches = [(i, 4 - i, side * rng.uniform(34, 46)) for i in (1, 2) for side in (-1, 1)]
-    for start, count, lean in (*branches, (0, 5, 0.0)):
-        at, angle = step(root, -90, 40 * size * start), lean - 90.0
-        joints, light = [], []
-        for i in range(count):
-            reach = 40 * size * (1 - 0.08 * i)
-            middle = step(at, angle, reach / 2)
-            joints.append(ellipse(middle, reach * 0.6, 11 * size, angle))
-            light.append(slit(step(middle, angle, reach * 0.1), 13 * size, angle, 0.4))
-            at, angle = step(at, angle, reach), angle - lean * 0.2 + rng.uniform(-5, 5)
-        sheet.papers(joints, [colour], lift=0.8)
-        sheet.paper(light, OCHRE if colour == RUST else SAND)
+def around(angle: float, part: float) -> Knot:
+    x, y = step((0, 0), angle, 240 * part)
+    return (600 + x, 288 + y * 0.52)
 
 
-def cockle(sheet: Sheet, at: Knot, turn: float) -> None:
-    fan = [step(at, turn - 90 + a, 34) for a in (-80, -50, -20, 10, 40, 70)]
-    sheet.paper(closed((*step(at, turn + 90, 8), 0), *fan), SHELL, lift=1.5)
-    sheet.paper(
-        [slit(step(at, turn - 90 + a, 20), 24, turn - 90 + a, 0.14) for a in (-50, -25, 0, 25, 50)],
-        SAND,
-    )
-    sheet.paper(ellipse(step(at, turn + 90, 2), 5), SAND)
+def egg(sheet: Sheet, at: Knot, turn: float, rng: Random) -> None:
+    """Pointed towards ``turn``; dark specks, closest at the blunt end."""
+
+    def laid(shape: Curve) -> Curve:
+        return shape.scaled(0.84).turned(turn).moved(at[0], at[1])
+
+    shape = closed(*knots("82,0 60,-34 10,-56 -40,-50 -66,0 -40,50 10,56 60,34"))
+    sheet.paper(laid(shape), STRAW, lift=2.5)
+    specks = [
+        ellipse((58 - 120 * rng.random() ** 0.7, rng.uniform(-46, 46)), rng.uniform(3, 9), 5)
+        for _ in range(30)
+    ]
+    inside = [speck for speck in specks if shape.holds(speck)]
+    sheet.paper([laid(speck) for speck in inside[::2]], BARK)
+    sheet.paper([laid(speck) for speck in inside[1::2]], INK)
+
+
+def glasswort(sheet: Sheet, root: Knot, size: float) -> None:
+    """Jointed fleshy stems."""
+    for k, angle in enumerate((-124, -104, -88, -70, -52)):
+        reach = size * (0.8 + 0.2 * (k % 2))
+        joints = [
+            leaf(step(root, angle, reach * i / 4), reach * 0.3, angle + 8 * (-1) ** i, 0.5)
+            for i in range(4)
+        ]
+        sheet.paper(joints, (MOSS, RUST, SAGE)[k % 3], lift=1)
