@@ -1,0 +1,40 @@
+"""A line to read aloud for each creature, in three languages."""
+
+from __future__ import annotations
+
+import tomllib
+from itertools import pairwise
+
+import pytest
+
+from art.kit import gallery
+from tests.art.pictures import ART
+
+FACTS = tomllib.loads((ART / "facts.toml").read_text("utf-8"))
+LINES = [(name, language, line) for name, told in FACTS.items() for language, line in told.items()]
+MOST = 95
+"""Letters that fill two lines of 14 points on A5, by trial."""
+
+
+def test_every_creature_has_its_line_in_three_languages() -> None:
+    assert sorted(FACTS) == sorted(name.replace("_", "-") for name in gallery.names())
+    assert all(list(told) == ["en", "es", "fr"] for told in FACTS.values())
+
+
+@pytest.mark.parametrize(("name", "language", "line"), LINES)
+def test_a_line_is_short_and_whole(name: str, language: str, line: str) -> None:
+    assert len(line) <= MOST
+    assert line[0].isupper()
+    assert line.endswith(".")
+    assert "'" not in line, "an apostrophe is printed as ’"
+
+
+@pytest.mark.parametrize("line", [line for _, language, line in LINES if language == "fr"])
+def test_french_has_a_hard_space_before_its_high_marks(line: str) -> None:
+    """Lexique des règles typographiques en usage à l'Imprimerie nationale, 2002, from memory."""
+    assert all(one == "\u00a0" for one, mark in pairwise(line) if mark in ":;!?")
+
+
+def test_no_line_is_told_twice() -> None:
+    lines = [line for _, _, line in LINES]
+    assert len(lines) == len(set(lines))
