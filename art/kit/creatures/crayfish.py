@@ -25,8 +25,8 @@ from art.kit.sheet import Sheet
 NAME = "Crayfish"
 CHAPTER = "brook"
 DESCRIPTION = (
-    "A white-clawed crayfish seen from above on the bed of the brook: olive-brown, with two big "
-    "raised claws, long feelers, eight walking legs and a tail fan spread like a hand."
+    "A crayfish seen from above on the bed of the brook: dark brown, with two big raised claws on "
+    "rust-red arms, long feelers, eight walking legs and a tail fan spread like a hand."
 )
 SPOTS = {
     "left_claw": (18, 23.5),

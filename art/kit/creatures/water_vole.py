@@ -144,7 +144,7 @@ def tail(sheet: Sheet) -> None:
 def body(sheet: Sheet) -> None:
     """A ball of chestnut fur that stands out along the back, grey-pale on the belly."""
     back = line(*knots("600,404 700,444 790,536 850,660 868,800 840,940 760,1050"))
-    sheet.paper([BODY, *tufts(back, 46, 26, -18)], BARK, lift=4)
+    sheet.paper([BODY, *tufts(back, 30, 22, -12)], BARK, lift=4)
     edge = line(*knots("400,690 446,780 462,860 490,940 560,1040"))
     with sheet.inside(BODY):
         belly = closed(
@@ -165,7 +165,7 @@ def legs(sheet: Sheet) -> None:
         *knots("446,1000 476,900 556,836 656,836 730,896 748,984 700,1064 590,1100 490,1084")
     )
     ruff = line(*knots("460,940 556,838 656,836 730,896 748,984"))
-    sheet.paper([haunch, *tufts(ruff, 40, 28, -24)], BARK, lift=2)
+    sheet.paper([haunch, *tufts(ruff, 28, 22, -18)], BARK, lift=2)
     course = line(*knots("490,960 570,880 670,886 730,970"))
     fur(sheet, haunch, course, (-24, 14, 52, 90))
 
@@ -197,7 +197,7 @@ def head(sheet: Sheet) -> None:
     nape = line(*knots("500,380 552,430 584,510 570,610 510,690"))
     far_ear = ellipse((362, 366), 34, 32)
     sheet.paper(far_ear, BARK, lift=1)
-    sheet.paper([SKULL, *tufts(nape, 44, 26, -20)], BARK, lift=3)
+    sheet.paper([SKULL, *tufts(nape, 32, 22, -16)], BARK, lift=3)
     ear = ellipse((488, 426), 46, 46)
     cheek = closed(*knots("180,640! 230,628 290,640 330,664 360,740! 180,760!"))
     with sheet.inside(SKULL):
