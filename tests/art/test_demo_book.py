@@ -10,7 +10,7 @@ import pytest
 
 from bookmaker.cache import MemoryCache
 from bookmaker.compile import Prepared, prepare
-from bookmaker.context import BuildContext
+from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.model import OrderedChapter
 from tests.art.pictures import ART
 
@@ -22,7 +22,7 @@ KEPT = MemoryCache()
 @cache
 def prepared(paper: str) -> Prepared:
     """Everything before binding; no type is set, so the fonts' folder may be none."""
-    return prepare(BOOK, paper, BuildContext(KEPT))
+    return prepare(BOOK, BuildOptions(paper=paper), BuildContext(KEPT))
 
 
 def chapters() -> tuple[OrderedChapter, ...]:
