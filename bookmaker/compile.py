@@ -18,7 +18,7 @@ from bookmaker.layout import (
     lay_out,
     upright,
 )
-from bookmaker.linking import join_pages, spot_pages
+from bookmaker.linking import join_pages, link_book
 from bookmaker.model import (
     Book,
     BoundBook,
@@ -89,12 +89,12 @@ def prepare(manifest: Path, options: BuildOptions, context: BuildContext) -> Pre
     if reading.book is None:
         return Prepared(None, None, {}, {}, reading.problems)
     words = load(reading.book.language)
-    class_book = class_book_of(reading.book, options.edition, words)
-    book = class_book.book if class_book else reading.book
+    linked = link_book(reading.book, context.cache, context.seed)  # whatever picture is swapped in
+    class_book = class_book_of(linked.book, options.edition, words)
+    book = class_book.book if class_book else linked.book
     book = upright(book) if options.output == "booklet" else book
     pictures, art_problems = take_in_art(book, context.cache)
-    book, spotted = spot_pages(book, pictures, context.cache)
-    book, _, joined = join_pages(book, pictures, context.cache, context.seed)
+    book, _, free = join_pages(book, pictures, context.cache, context.seed)
     book = replace(book, paper=options.paper or book.paper)
     pages = context.watch("certifying", book.pages)
     certified, unsolvable = certify_pages(pages, context.cache, context.seed)
@@ -102,8 +102,8 @@ def prepare(manifest: Path, options: BuildOptions, context: BuildContext) -> Pre
     sheets = sheets_to_try(book.paper, options.scale)
     fitted = fit_book(ordered, pictures, words, sheets, context.cache)
     ordered = replace(ordered, paper=fitted.paper)
-    found = (*reading.problems, *missing_in(book), *art_problems, *spotted, *joined)
-    found += (*unsolvable, *fitted.problems, *warnings_of(ordered), *above_grade(ordered))
+    found = (*reading.problems, *missing_in(book), *art_problems, *linked.problems)
+    found += (*free, *unsolvable, *fitted.problems, *warnings_of(ordered), *above_grade(ordered))
     if class_book:
         found = problems_with_class(found, class_book, ordered, reading.book.paper, words)
     own = reading.book.paper

@@ -1,53 +1,57 @@
-"""``join``: the links chosen for a chapter's pages, written into its manifest."""
+"""``join``: the links chosen for a chapter's or a book's pages, written into the manifests."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
 import typer
 
-from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.surroundings import build_context, existing
 from bookmaker.cli.tell import tell_problems
-from bookmaker.linking import Choice, join_pages, spot_pages
+from bookmaker.linking import Choice, link_book
 from bookmaker.model import InputProblems, Page
 from bookmaker.output import write_all
 from bookmaker.pictures import take_in_art
 from bookmaker.reading import open_manifest
 
 
-def join_chapter(chapter: Path) -> None:
-    """Choose links for every page of ``chapter`` that has ``links = "auto"`` and write them there.
+def join_file(manifest: Path) -> None:
+    """Choose links for every page that has ``links = "auto"`` and write them into its chapter.
 
     So are the spots of a page that only says how many it wants (``spots = 6``). Comments, order
-    and everything else of the file stay as they are.
+    and everything else of the files stay as they are; all of them are written, or none.
     """
-    found = open_manifest(existing(chapter))
-    if found.problems or found.book is None:
+    found = open_manifest(existing(manifest))
+    if found.book is None or any(problem.severity == "problem" for problem in found.problems):
         raise InputProblems(found.problems)
-    if any(page.file != str(chapter) for page in found.book.pages):
-        raise CommandFault(f"{chapter} is a book. Name one of its chapters.")
     context = build_context()
-    pictures, art = take_in_art(found.book, context.cache)
+    _, art = take_in_art(found.book, context.cache)
     faults = [problem for problem in art if problem.severity == "problem"]
     if faults:
         raise InputProblems(faults)
-    book, spotted = spot_pages(found.book, pictures, context.cache)
-    _, choices, told = join_pages(book, pictures, context.cache, context.seed)
-    if not choices:
+    linked = link_book(found.book, context.cache, context.seed)
+    if not linked.choices:
         typer.echo('No page leaves its links to us with links = "auto". Nothing was changed.')
         return
-    write_all([(chapter, _written(chapter.read_bytes(), choices))])
-    tell_problems(problem for problem in (*spotted, *told) if problem.code != "links-chosen")
-    for choice in choices:
+    write_all(list(_files(linked.choices)))
+    tell_problems(problem for problem in linked.problems if problem.code != "links-chosen")
+    for choice in linked.choices:
         links = ", ".join(link.name for link in choice.page.links)
         certificate = choice.certificate
         more = f" (work {certificate.work:.0f}, {certificate.band})" if certificate else ""
         typer.echo(f"{choice.page.name}: {links}{more}")
 
 
-def _written(manifest: bytes, choices: tuple[Choice, ...]) -> bytes:
+def _files(choices: Sequence[Choice]) -> Iterator[tuple[Path, bytes]]:
+    """Each chapter that has one of the pages, with what was chosen written into it."""
+    for file in dict.fromkeys(choice.page.file for choice in choices):
+        mine = [choice for choice in choices if choice.page.file == file]
+        yield Path(file), _written(Path(file).read_bytes(), mine)
+
+
+def _written(manifest: bytes, choices: Sequence[Choice]) -> bytes:
     """The manifest with the chosen links and spots; the wish has had its day."""
     import tomlkit
 

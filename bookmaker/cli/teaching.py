@@ -54,12 +54,15 @@ def plan(
 
 
 def join(
-    chapter: Annotated[
-        Path, typer.Argument(metavar="CHAPTER.toml", help="A chapter's manifest; it is changed.")
+    file: Annotated[
+        Path,
+        typer.Argument(
+            metavar="FILE.toml", help="A chapter's manifest, or a book's; chapters are changed."
+        ),
     ],
     debug: Debug = False,
 ) -> None:
-    """Choose links for pages with links = "auto" and write them into the manifest."""
-    from bookmaker.cli.join import join_chapter
+    """Choose links for pages with links = "auto" and write them into the manifests."""
+    from bookmaker.cli.join import join_file
 
-    join_chapter(chapter)
+    join_file(file)

@@ -11,8 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from bookmaker.cache import Cache
-from bookmaker.linking.choose import HEAD_AND_FOOT
 from bookmaker.linking.looking import look_over
+from bookmaker.linking.page_trees import HEAD_AND_FOOT
 from bookmaker.linking.plane_trees import join
 from bookmaker.linking.propose import Room, propose
 from bookmaker.linking.scene import Scene

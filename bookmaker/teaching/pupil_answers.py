@@ -7,15 +7,15 @@ key's letters, links by either spelling.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
 from bookmaker.cache import Cache
-from bookmaker.linking import join_pages, spot_pages
+from bookmaker.linking import link_book
 from bookmaker.model import Book, InputProblems, Number, Page, Problem, folded, letter
 from bookmaker.ordering import nearest
-from bookmaker.pictures import take_in_art
+from bookmaker.pictures import PictureFault, take_in
 from bookmaker.puzzle import Marking, mark, to_instance
 from bookmaker.reading import Row, Table, is_called, open_manifest, read_table
 from bookmaker.words import spoken
@@ -54,16 +54,14 @@ def page_to_mark(manifest: Path, asked: str, cache: Cache, seed: int) -> Page:
 
 
 def _joined(page: Page, book: Book, cache: Cache, seed: int) -> Page:
-    """``page`` with links, which it leaves to us; they depend on its picture and the paper."""
-    chapter = next(chapter for chapter in book.chapters if page in chapter.pages)
-    alone = replace(book, cover=None, chapters=(replace(chapter, ornament=None, pages=(page,)),))
-    pictures, problems = take_in_art(alone, cache)
-    faults = [problem for problem in problems if problem.severity == "problem"]
-    if faults:
-        raise InputProblems(faults)
-    spotted, _ = spot_pages(alone, pictures, cache)
-    joined, _, _ = join_pages(spotted, pictures, cache, seed)
-    return joined.pages[0]
+    """``page`` with links, which it leaves to us: those that the whole book's build chooses."""
+    if page.art:
+        art = take_in([page.art], cache=cache)[page.art]
+        if isinstance(art, PictureFault):
+            told = (page.file, page.line_of("art"), page.name, art.code, art.message, art.mend)
+            raise InputProblems([Problem(*told)])
+    linked = link_book(book, cache, seed).book
+    return next(each for each in linked.pages if each.id == page.id)
 
 
 def answer_of(page: Page, told: Iterable[str]) -> Answer:

@@ -15,7 +15,9 @@ from unittest import mock
 from bookmaker.cache import Cache, MemoryCache
 from bookmaker.linking import Joined, join
 from bookmaker.linking import plane_trees as engine
-from bookmaker.linking.choose import _places, _Shapes, choose, trees_of
+from bookmaker.linking.choose import choose
+from bookmaker.linking.page_trees import PageTrees
+from bookmaker.linking.shapes import TreeFacts, trees_of
 from bookmaker.model import Page, Wish
 from bookmaker.placement import page_sizes
 from tests.benchmarks.layout import wishing
@@ -78,14 +80,14 @@ def seconds(pages: list[Page]) -> list[float]:
 
 
 def found(page: Page, cache: Cache) -> Joined:
-    places, _ = _places(page, None, "a4")
-    return join(places, page_sizes(page, "a4"), _Shapes(page, cache, 1).miss)[0]
+    places, _ = PageTrees(page, None, "a4", cache).laid
+    return join(places, page_sizes(page, "a4"), TreeFacts(page, cache, 1).miss)[0]
 
 
 def best(page: Page, cache: Cache) -> Joined:
     """Of every tree, as up to eight spots."""
-    places, _ = _places(page, None, "a4")
-    miss = _Shapes(page, cache, 1).miss
+    places, _ = PageTrees(page, None, "a4", cache).laid
+    miss = TreeFacts(page, cache, 1).miss
     misses = {edges: miss(edges) for edges in trees_of(len(places))}
     wanted = [edges for edges in misses if misses[edges] == min(misses.values())]
     with mock.patch.object(engine, "EXACT", len(places)):

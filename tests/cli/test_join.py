@@ -71,7 +71,8 @@ def test_a_chapter_with_all_its_links_is_left_alone(folder: Path) -> None:
     before = (folder / "one.toml").read_bytes()
     assert run(["join", str(folder / "one.toml")]) == 0
     assert (folder / "one.toml").read_bytes() == before
-    assert run(["join", str(folder / "book.toml")]) == 2
+    assert run(["join", str(folder / "book.toml")]) == 0
+    assert (folder / "one.toml").read_bytes() == before
 
 
 def test_a_faulty_chapter_is_told_and_left_alone(folder: Path, capsys: Capture) -> None:

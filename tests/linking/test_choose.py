@@ -13,9 +13,10 @@ import pytest
 from shapely import LineString, Point
 
 from bookmaker.cache import MemoryCache
-from bookmaker.linking import choose as joining
-from bookmaker.linking import find_figure
-from bookmaker.linking.choose import _places, choose, shape_of
+from bookmaker.linking import find_figure, page_trees, shapes
+from bookmaker.linking.choose import choose
+from bookmaker.linking.page_trees import PageTrees
+from bookmaker.linking.shapes import shape_of
 from bookmaker.model import Number, Page, Picture, Spot, Wish, progression
 from bookmaker.pictures import take_in
 from bookmaker.placement import arrange
@@ -51,7 +52,7 @@ def page(number: int, band: str) -> Page:
 def test_no_tree_in_the_band_that_can_be_laid_out_costs_less(number: int, band: str) -> None:
     """Reference: every spanning tree without crossings, these told by shapely."""
     wished = page(number, band)
-    places, area = _places(wished, None, "a4")
+    places, area = PageTrees(wished, None, "a4", CACHE).laid
     choice = choose(wished, None, "a4", CACHE, 1)
     assert choice.reached
     chosen = tuple(sorted(tuple(sorted(edge)) for edge in choice.page.edges))
@@ -103,7 +104,7 @@ def test_what_is_not_wished_is_not_worked_out(monkeypatch: pytest.MonkeyPatch) -
         asked.append(tree)
         return certify(tree, *of, **more)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(joining, "certify", certified)
+    monkeypatch.setattr(shapes, "certify", certified)
     for wish in (Wish(), Wish(one_in=50)):
         asked.clear()
         assert choose(crowded(wish), None, "a4", MemoryCache(), 1).certificate is not None
@@ -219,7 +220,7 @@ def chosen(page: Page, picture: Picture | None) -> set[Edge]:
 def shortest(page: Page, picture: Picture) -> set[Edge]:
     """What is chosen with nobody looking at the picture."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(joining, "find_figure", lambda *_: None)
+        patch.setattr(page_trees, "find_figure", lambda *_: None)
         return chosen(page, picture)
 
 
@@ -257,7 +258,7 @@ def test_no_tree_in_the_band_costs_less_where_links_over_the_ground_cost_more(
     how much of a link lies there is told by the figure, whose own tests hold it to shapely."""
     picture = bent(tmp_path)
     page = on(WAY, Wish(band=band))
-    places, area = _places(page, picture, "a4")
+    places, area = PageTrees(page, picture, "a4", CACHE).laid
     found = find_figure(picture, CACHE)
     assert found is not None
 

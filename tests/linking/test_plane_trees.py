@@ -12,9 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bookmaker.linking import plane_trees as engine
-from bookmaker.linking.choose import shape_of, trees_of
 from bookmaker.linking.ground import Ground
 from bookmaker.linking.plane_trees import join
+from bookmaker.linking.shapes import shape_of, trees_of
 from bookmaker.placement.sizes import Sizes
 
 SIZES = Sizes.of("a4", 2)

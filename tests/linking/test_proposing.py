@@ -9,7 +9,8 @@ import pytest
 from PIL import Image, ImageDraw
 
 from bookmaker.cache import MemoryCache
-from bookmaker.linking.choose import _places, choose
+from bookmaker.linking.choose import choose
+from bookmaker.linking.page_trees import PageTrees
 from bookmaker.linking.proposing import propose_spots, shortest_tree
 from bookmaker.linking.spotting import with_spots
 from bookmaker.model import Number, Page, Spot, Wish, progression
@@ -32,7 +33,7 @@ def test_proposed_spots_can_be_joined_and_laid_out(seed: int, paper: str, tmp_pa
     assert proposal.clean
     assert len(proposal.spots) == 6
     joined = choose(with_spots(wanting(6), proposal.spots), art, paper, cache, 1).page
-    places, frame = _places(joined, art, paper)
+    places, frame = PageTrees(joined, art, paper, MemoryCache()).laid
     spots = [(name, *at) for name, at in zip(joined.spot_names, places, strict=True)]
     sizes = page_sizes(joined, paper)
     tree = arrange(spots, [link.ends for link in joined.links], frame, sizes)
