@@ -42,7 +42,7 @@ def folio(side: Side, sheet: Sheet) -> Line:
     area = sheet.area
     x = area.right if side.recto else area.x
     anchor: Anchor = "end" if side.recto else "start"
-    return Line(x, area.bottom - 1.2, side.label, FOLIO_SIZE, "strong", anchor, "quiet", "")
+    return Line(x, area.bottom - 1.2, side.label, FOLIO_SIZE, "strong", anchor, "quiet", "Footer")
 
 
 def to_write(label: str, at: tuple[float, float], length: float) -> tuple[Item, ...]:
@@ -50,7 +50,7 @@ def to_write(label: str, at: tuple[float, float], length: float) -> tuple[Item, 
     x, base = at
     start = x + label_width(label)
     line = Rule((start, base + 0.6), (start + length, base + 0.6), "write")
-    return (Line(x, base, label, PUPIL_SIZE, "text", "start", "quiet"), line)
+    return (Line(x, base, label, PUPIL_SIZE, "text", "start", "quiet", "Header"), line)
 
 
 def label_width(label: str) -> float:

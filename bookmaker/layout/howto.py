@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from bookmaker.layout.furniture import FOOT, folio, head
 from bookmaker.layout.setting import LaidOut, Setting
@@ -73,12 +73,12 @@ class Worked:
         dy = row.y + (row.height - HEIGHT * scale) / 2
         picture = self.picture_at(number, (row.x + NUMERAL_WIDTH, dy), scale)
         top = dy + ascent("title", NUMERAL_SIZE)
-        numeral = Line(row.x, top, str(number), NUMERAL_SIZE, "title", "start", "accent", "H2")
+        numeral = Line(row.x, top, str(number), NUMERAL_SIZE, "title", "start", "accent", "Lbl")
         lines = wrap(self._saying(number), "text", size, measure)
         tall = (len(lines) - 1) * size * POINT * LEADING + ascent("text", size)
         first = row.y + (row.height - tall) / 2 + ascent("text", size)
         told, _ = paragraph(self._saying(number), (row.right - measure, first), measure, size)
-        return (numeral, *picture, *told)
+        return (numeral, *picture, *(replace(line, tag="LBody") for line in told))
 
     def text_size(self, steps: tuple[int, ...], row: Box, size: float) -> float:
         """The largest size up to ``size`` at which the words of every step go into their row."""

@@ -317,6 +317,7 @@ def _credit(side: Side, page: Page, sheet: Sheet, words: Words) -> tuple[Line, .
             "text",
             anchor,
             "quiet",
+            "Footer",
             joins=i < len(lines) - 1,
         )
         for i, text in reversed(tuple(enumerate(reversed(lines))))

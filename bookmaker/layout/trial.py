@@ -7,10 +7,20 @@ from dataclasses import dataclass
 from typing import Literal
 
 from bookmaker.layout.furniture import FOOT, PUPIL_SIZE, fit_title, label_width, to_write
-from bookmaker.layout.puzzle import written_in_spot
+from bookmaker.layout.puzzle import in_words, written_in_spot
 from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
 from bookmaker.layout.tools import NumberRows
-from bookmaker.model import Box, CertifiedPage, Item, Line, PlacedSpot, Rule, Side, Trial
+from bookmaker.model import (
+    Box,
+    CertifiedPage,
+    Description,
+    Item,
+    Line,
+    PlacedSpot,
+    Rule,
+    Side,
+    Trial,
+)
 from bookmaker.typeset import POINT, Move, Sheet, ascent, heading, moved
 from bookmaker.words import Words
 
@@ -144,7 +154,9 @@ def _plan(placed: PlacedPuzzle, field: Box, links: int) -> Plan:
 
 def _one(page: CertifiedPage, cell: Box, plan: Plan, setting: Setting) -> Iterator[Item]:
     """A tree and a line for each of its subtractions."""
-    tree = _tree(setting.puzzles[page.id], plan.frame(cell, len(page.links)))
+    frame = plan.frame(cell, len(page.links))
+    tree = _tree(setting.puzzles[page.id], frame)
+    yield Description(frame, in_words(page, setting.words))
     yield from tree
     given = dict(page.given)
     for spot in tree:
@@ -164,7 +176,7 @@ def _subtraction(x: float, base: float) -> Iterator[Item]:
         start = x + place * (BLANK + 5)
         yield Rule((start, base), (start + BLANK, base), "write")
         if sign:
-            yield Line(start + BLANK + 2.5, base, sign, PUPIL_SIZE, "text", "middle", "quiet")
+            yield Line(start + BLANK + 2.5, base, sign, PUPIL_SIZE, "text", "middle", "quiet", "")
 
 
 def _tree(placed: PlacedPuzzle, frame: Box) -> tuple[Item, ...]:

@@ -23,7 +23,9 @@ class Line:
 
     ``tag`` is its role for a screen reader ("H1", "H2", "P"; "TOCI" an entry of the contents;
     "THead", "TH", "TR", "TD" cells of a table, the first of a row and the others, in its head and
-    below; "" for an artifact), and ``joins`` says that it goes on from the line before.
+    below; "Lbl" and "LBody" a label and what it is of, which make a list; "Header" and "Footer"
+    what belongs to the paper; "" any other artifact), and ``joins`` says that it goes on from the
+    line before.
     """
 
     x: float

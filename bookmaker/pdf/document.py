@@ -13,7 +13,7 @@ from bookmaker.model import Face, Picture, PlacedPage
 from bookmaker.pdf.embedding import Subset, font, subset
 from bookmaker.pdf.inks import Ink
 from bookmaker.pdf.laid_art import ArtStore
-from bookmaker.pdf.marks import ArtMark, Group, TextRun, draw
+from bookmaker.pdf.marks import ArtMark, Group, TextRun, draw_all
 from bookmaker.pdf.metadata import Document, describe
 from bookmaker.pdf.navigation import links, points, titles, write_places
 from bookmaker.pdf.painting import PaintedPage, paint_page
@@ -32,7 +32,7 @@ def press(
 
     ``pictures`` by digest; what is dear to compute is kept in ``cache``.
     """
-    drawn = [draw(page, ink) for page in pages]
+    drawn = draw_all(pages, ink)
     subsets = _subsets(drawn, cache)
     with Pdf.new() as pdf:
         store = ArtStore(pdf, pictures, ink, _longest(drawn), cache)

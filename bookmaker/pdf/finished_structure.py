@@ -51,7 +51,8 @@ def _walk(element: Object, parent: Object, found: _Found) -> Iterator[str]:
     if _PARENTS.get(kind, above) != above:
         yield f"an element {kind} stands under {above}"
     yield from _own_fault(element, kind, found)
-    for kid in element.get("/K", Array()):
+    kids = element.get("/K", Array())
+    for kid in kids if isinstance(kids, Array) else [kids]:
         if isinstance(kid, int):
             key = (element.Pg.objgen, kid)
             if key in found.pieces:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from functools import singledispatch
+from itertools import takewhile
 from typing import Literal
 
 from bookmaker.model import (
@@ -107,6 +109,30 @@ class Group:
     kind: str
     marks: tuple[Mark, ...]
     data: tuple[tuple[str, str], ...] = ()
+
+
+def draw_all(pages: Sequence[PlacedPage], ink: Ink) -> list[tuple[Group, ...]]:
+    """``draw`` for every side of a document; what a side begins with just as the one before it did
+    is a running header there."""
+    befores = (None, *pages[:-1])
+    return [draw(_continued(*both), ink) for both in zip(befores, pages, strict=True)]
+
+
+def _continued(before: PlacedPage | None, page: PlacedPage) -> PlacedPage:
+    pairs = zip(_lines(before), _lines(page), strict=False) if before else iter(())
+    running = [line for _, line in takewhile(lambda pair: pair[0].text == pair[1].text, pairs)]
+    if not running or running[0].tag != "H1":
+        return page
+    titled = set(running)
+    items = (
+        replace(item, tag="Header") if isinstance(item, Line) and item in titled else item
+        for item in page.items
+    )
+    return replace(page, items=tuple(items))
+
+
+def _lines(page: PlacedPage) -> list[Line]:
+    return [item for item in page.items if isinstance(item, Line)]
 
 
 def draw(page: PlacedPage, ink: Ink) -> tuple[Group, ...]:

@@ -22,8 +22,10 @@ Matrix = tuple[float, float, float, float, float, float]
 
 FIGURE: Final = "Figure"
 """The tag of a picture."""
+HEADER: Final = "Header"
 FOOTER: Final = "Footer"
-"""The tag of a line that belongs to the paper and not to the text: a side's number."""
+"""Tags of lines that belong to the paper and not to the text: a title that goes on from the side
+before, a label of a line to write on; a side's number, the credit of its picture."""
 
 CELLS: Final = ("THead", "TH", "TR", "TD")
 """Tags of a table's cells as lines have them: the first of a head's row, another of that row, the
@@ -31,6 +33,7 @@ first of any other row, another of that row."""
 
 _ARTIFACTS: Final[Mapping[str, str]] = {
     "": "/Artifact BMC",
+    HEADER: "/Artifact <</Type /Pagination /Subtype /Header>> BDC",
     FOOTER: "/Artifact <</Type /Pagination /Subtype /Footer>> BDC",
 }
 

@@ -20,6 +20,8 @@ from bookmaker.pdf.units import MM
 
 ENTRY: Final = "TOCI"
 """The tag of an entry of the contents."""
+ITEM: Final = ("Lbl", "LBody")
+"""Tags of a list's items: a label, such as a numeral, and what it is of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,13 +55,15 @@ def structured(elements: Sequence[Element]) -> Element:
 
 
 def _parts(elements: Sequence[Element]) -> Iterator[list[Element]]:
-    kinds = {ENTRY: "TOC", "Link": "P", **dict.fromkeys(CELLS, "Table")}
+    kinds = {ENTRY: "TOC", "Link": "P", **dict.fromkeys(CELLS, "Table"), **dict.fromkeys(ITEM, "L")}
     for kind, run in groupby(_entries(elements), key=lambda each: kinds.get(each[0], "")):
         found = [each for _, each in run]
         if kind == "TOC":
             yield [Element(kind, tuple(_toc_items(found)))]
         elif kind == "Table":
-            yield [Element(kind, tuple(_rows(found)))]
+            yield [Element(kind, tuple(_rows(table))) for table in _tables(found)]
+        elif kind == "L":
+            yield [Element(kind, tuple(_items(found)))]
         elif kind == "P":
             yield [Element(kind, tuple(found))]
         else:
@@ -67,10 +71,23 @@ def _parts(elements: Sequence[Element]) -> Iterator[list[Element]]:
 
 
 def _entries(elements: Sequence[Element]) -> Iterator[tuple[str, Element]]:
-    """Each with its kind; a picture that stands before its entry in the contents is of that."""
+    """Each with its kind; a picture that stands before its entry in the contents is of that, one
+    that stands between a label and what it is of, is of the list."""
     for place, each in enumerate(elements):
         follows = elements[place + 1].kind if place + 1 < len(elements) else ""
-        yield ENTRY if each.kind == FIGURE and follows == ENTRY else each.kind, each
+        belongs = each.kind == FIGURE and follows in (ENTRY, ITEM[1])
+        yield follows if belongs else each.kind, each
+
+
+def _items(run: Sequence[Element]) -> Iterator[Element]:
+    """A list's items: each a label, and what stands behind it up to the next."""
+    starts = [place for place, each in enumerate(run) if each.kind == ITEM[0]]
+    for first, last in zip(starts, [*starts[1:], len(run)], strict=True):
+        body = [
+            replace(each, kind="P") if each.kind == ITEM[1] else each
+            for each in run[first + 1 : last]
+        ]
+        yield Element("LI", (run[first], Element(ITEM[1], tuple(body))))
 
 
 def _toc_items(run: Sequence[Element]) -> Iterator[Element]:
@@ -82,6 +99,16 @@ def _toc_items(run: Sequence[Element]) -> Iterator[Element]:
         else:
             yield Element(ENTRY, (*pictures, replace(each, kind="P")))
             pictures = []
+
+
+def _tables(run: Sequence[Element]) -> list[list[Element]]:
+    """One table behind the other, each begun by its heads."""
+    tables: list[list[Element]] = []
+    for each in run:
+        if each.kind == CELLS[0] or not tables:
+            tables.append([])
+        tables[-1].append(each)
+    return tables
 
 
 def _rows(run: Sequence[Element]) -> Iterator[Element]:
@@ -139,7 +166,7 @@ class _Writer:
         if element.link is not None:
             kids.append(self._reference(element.link, made))
         if kids:
-            made.K = Array(kids)
+            made.K = kids[0] if kids == list(element.numbers[:1]) else Array(kids)
         return made
 
     def _reference(self, link: Object, owner: Object) -> Object:

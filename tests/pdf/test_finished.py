@@ -78,7 +78,8 @@ def element(kind: str, place: int = 0) -> Callable[[Pdf], Any]:
         def walk(each: Any) -> None:
             if str(each.S) == f"/{kind}":
                 found.append(each)
-            for kid in each.get("/K", []):
+            kids = each.get("/K", [])
+            for kid in kids if isinstance(kids, Array) else []:
                 if not isinstance(kid, int) and "/S" in kid:
                     walk(kid)
 
@@ -116,7 +117,7 @@ def other_parents(pdf: Pdf) -> None:
 
 
 def twice_in_the_tree(pdf: Pdf) -> None:
-    element("H2")(pdf).K = Array([*element("H2")(pdf).K, *element("H1")(pdf).K])
+    element("H2")(pdf).K = Array([element("H2")(pdf).K, element("H1")(pdf).K])
 
 
 def a_picture_that_is_not_cut(pdf: Pdf) -> None:

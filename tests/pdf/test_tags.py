@@ -10,6 +10,7 @@ import shutil
 import subprocess
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -69,7 +70,7 @@ def marked(page: pikepdf.Page) -> Iterator[tuple[str, str, int | None, int]]:
     for operands, operator in pikepdf.parse_content_stream(page):
         told = str(operator)
         if told in ("BMC", "BDC"):
-            number = int(operands[1].MCID) if told == "BDC" else None
+            number = operands[1].get("/MCID") if told == "BDC" else None
             tags.append((str(operands[0]), number, depth))
             if number is not None:
                 yield "BDC", *tags[-1]
@@ -155,7 +156,7 @@ def test_shapes_of_a_drawing_stand_in_its_figure_and_others_in_none(tmp_path: Pa
     with opened([PlacedPage("plot", 210, 297, items)], tmp_path) as pdf:
         (figure,) = (each for each in elements(pdf) if str(each.S) == "/Figure")
         assert str(figure.Alt) == "a plot"
-        numbers = {int(kid) for kid in figure.K}
+        numbers = {int(figure.K)}
         painted = [(tag, number) for what, tag, number, _ in marked(pdf.pages[0]) if what != "BDC"]
         assert Counter(tag for tag, _ in painted) == {"/Figure": 3, "/Artifact": 1}
         assert {number for tag, number in painted if tag == "/Figure"} == numbers
@@ -265,3 +266,48 @@ def test_poppler_reads_the_structure_without_a_warning(tmp_path: Path) -> None:
     assert "Warning" not in told.stderr
     assert told.stdout.startswith("Document")
     assert '"one two"' in told.stdout
+
+
+def test_steps_are_a_list_each_with_its_numeral_and_its_picture(tmp_path: Path) -> None:
+    setting = setting_of(Shape(1, 1))
+    side = next(side for side in setting.bound.sides if isinstance(side.content, HowTo))
+    with opened([lay_out(side, setting)], tmp_path) as pdf:
+        (found,) = (each for each in elements(pdf) if str(each.S) == "/L")
+        items = [[str(kid.S) for kid in item.K] for item in found.K]
+        assert items == [["/Lbl", "/LBody"]] * 4
+        bodies = [[str(kid.S) for kid in item.K[1].K] for item in found.K]
+        assert bodies == [["/Figure", "/P"]] * 4
+        assert kinds(pdf)["H2"] == 0
+
+
+def test_a_title_that_goes_on_is_a_running_header_on_the_next_side(tmp_path: Path) -> None:
+    """ISO 14289-1, 7.8: running headers are artifacts of pagination."""
+    title = Line(20, 20, "Answers", 20, "title", tag="H1")
+    sides = [
+        PlacedPage(name, 210, 297, (title, *lines([name])), "") for name in ("first", "second")
+    ]
+    other = PlacedPage("third", 210, 297, (replace(title, text="Notes"), *lines(["second"])), "")
+    with opened([*sides, other], tmp_path) as pdf:
+        assert kinds(pdf) == Counter({"P": 3, "H1": 2, "Document": 1})
+        tags = [tag for what, tag, _, _ in marked(pdf.pages[1]) if what == "Tj"]
+        assert tags == ["/Artifact", "/P"]
+
+
+def test_a_table_begins_anew_with_its_heads_and_an_empty_cell_keeps_its_column(
+    tmp_path: Path,
+) -> None:
+    rows = (
+        (("THead", ""), ("TH", "A")),
+        (("TR", "Mirror"), ("TD", "3")),
+        (("TR", ""), ("TD", "5")),
+    )
+    cells = [
+        Line(20 + 30 * column, 60 + 10 * row, text, 11, tag=tag)
+        for row, own in enumerate((*rows, *rows[:2]))
+        for column, (tag, text) in enumerate(own)
+    ]
+    with opened([PlacedPage("key", 210, 297, tuple(cells))], tmp_path) as pdf:
+        tables = [each for each in elements(pdf) if str(each.S) == "/Table"]
+        assert [len(table.K) for table in tables] == [3, 2]
+        assert {len(row.K) for table in tables for row in table.K} == {2}
+        assert "/K" not in tables[0].K[2].K[0]

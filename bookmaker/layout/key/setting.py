@@ -138,16 +138,14 @@ def _table(
     items: list[Item] = []
     for first in range(0, cells_of_row, count):
         for place, (label, cells) in enumerate(rows):
-            joins = bool(label)
-            if label:
-                items.append(_label(label, x, top))
+            heads, tags = place == 0, ("THead", "TH") if place == 0 else ("TR", "TD")
+            items.append(replace(_label(label, x, top), tag=tags[0]))
             for column, cell in enumerate(cells[first : first + count]):
                 middle = x + indent + column * wide + longest / 2
-                face: Face = "strong" if place == 0 else "text"
-                role = "quiet" if place == 0 else "body"
+                face: Face = "strong" if heads else "text"
                 at = (middle, top + RISE)
-                joined = joins or column > 0
-                line = Line(*at, cell, SIZE, face, "middle", role)
-                items.append(spaced(line) if joined else line)
+                line = Line(*at, cell, SIZE, face, "middle", "quiet" if heads else "body")
+                line = spaced(line) if label or column else line
+                items.append(replace(line, tag=tags[1], joins=False))
             top += STEP
     return tuple(items), top + ENTRY_GAP
