@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from PIL import Image, ImageFilter
+
 from bookmaker.linking.pieces import pieces
 
 if TYPE_CHECKING:
@@ -26,6 +28,14 @@ FRAME = 0.93
 """A piece that fills so much of its own box is no creature but a card or a frame."""
 LARGE = 0.2
 """A card takes so much of the picture at least."""
+SCANT, MARKED = 0.12, 0.2
+"""A figure that takes less than this may be lines, on paper whose edge has less than that on it."""
+STEP = 32
+"""Colours are counted in steps of so many levels."""
+FAINT, OVER_GRAIN = 10.0, 5.0
+"""Levels by which a pencil's line differs from paper, and how many times as much as its grain."""
+CLOSED = 3
+"""Half of the gaps in a line that are closed, pixels."""
 LEAST_SIDE, RIM = 24, 3
 """How wide a card is at least, and what of it may be its edge, pixels."""
 MOST_INSIDE = 0.8
@@ -43,7 +53,10 @@ def creature(colours: np.ndarray) -> np.ndarray:
     """
     import numpy as np
 
-    found = _main_pieces(_not_ground(colours))
+    found = _main_pieces(_not_ground(_like_the_edge(colours)))
+    if found.mean() < SCANT:
+        held = _main_pieces(_held_by_lines(colours))
+        found = held if found.mean() < held.mean() <= MOST_INSIDE else found
     inside = _card(found)
     if inside is None:
         return found
@@ -55,11 +68,48 @@ def creature(colours: np.ndarray) -> np.ndarray:
     return found
 
 
-def _not_ground(colours: np.ndarray) -> np.ndarray:
-    """True where no way leads from the edge over the edge's colours, but for specks."""
+def edge_of(colours: np.ndarray) -> np.ndarray:
+    """The colours of the picture's outermost pixels, as numbers that can be reckoned with."""
     import numpy as np
 
-    rimmed = np.pad(_like_the_edge(colours), 1, constant_values=True)  # all at the edge is one
+    whole = colours.astype(np.int32)
+    return np.concatenate([whole[0], whole[-1], whole[1:-1, 0], whole[1:-1, -1]])
+
+
+def variety(edge: np.ndarray) -> float:
+    """How many colours an edge has, each counted by how common it is.
+
+    The reciprocal of Simpson's index (1949, Nature 163).
+    """
+    import numpy as np
+
+    _, counts = np.unique((edge + STEP // 2) // STEP, axis=0, return_counts=True)
+    return float(len(edge) ** 2 / (counts**2).sum())
+
+
+def _held_by_lines(colours: np.ndarray) -> np.ndarray:
+    """What faint lines on plain paper hold, gaps in them closed; nothing where it is not plain."""
+    import numpy as np
+
+    edge = edge_of(colours)
+    paper = np.median(edge, axis=0)
+    grain = np.abs(edge - paper).max(axis=1)
+    faint = max(FAINT, OVER_GRAIN * float(np.median(grain)))
+    inked = np.abs(colours - paper).max(axis=2) > faint
+    if (grain > faint).mean() > MARKED:
+        return np.zeros_like(inked)
+    image = Image.fromarray(np.pad(inked, 2 * CLOSED).astype(np.uint8))
+    thick = np.asarray(image.filter(ImageFilter.MaxFilter(2 * CLOSED + 1)))
+    filled = Image.fromarray(_not_ground(thick == 0).astype(np.uint8))
+    held = np.asarray(filled.filter(ImageFilter.MinFilter(2 * CLOSED + 1))) > 0
+    return held[2 * CLOSED : -2 * CLOSED, 2 * CLOSED : -2 * CLOSED]
+
+
+def _not_ground(like_ground: np.ndarray) -> np.ndarray:
+    """True where no way leads from the edge over what is like it, but for specks."""
+    import numpy as np
+
+    rimmed = np.pad(like_ground, 1, constant_values=True)  # all at the edge is one
     rest = pieces(pieces(rimmed) != 1)
     sizes = np.bincount(rest.ravel())
     large = sizes >= SPECK * (rimmed.size)
@@ -72,8 +122,7 @@ def _like_the_edge(colours: np.ndarray) -> np.ndarray:
     """Which pixels are of a colour that enough of the picture's edge has."""
     import numpy as np
 
-    whole = colours.astype(np.int32)
-    edge = np.concatenate([whole[0], whole[-1], whole[1:-1, 0], whole[1:-1, -1]])
+    whole, edge = colours.astype(np.int32), edge_of(colours)
     shades, counts = np.unique((edge + SHADES // 2) // SHADES, axis=0, return_counts=True)
     often = np.zeros(whole.shape[:2], dtype=np.int32)
     for shade, count in zip(shades * SHADES, counts, strict=True):

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from PIL import Image, ImageFilter
 
-from bookmaker.linking.creature import LEAST, MOST, creature
+from bookmaker.linking.creature import LEAST, MOST, SCANT, STEP, creature, edge_of, variety
 from bookmaker.linking.scene import Scene
 from bookmaker.model import Picture
 from bookmaker.pictures import look, trimmed
@@ -18,12 +18,12 @@ FINE, COARSE = 288, 96
 """Longer side of what detail, and of what the creature, is looked for in, pixels."""
 BLUR = 0.7
 """Radius, coarse pixels, of what evens out a photograph's noise and a scan's grain."""
-RINGS = (4, 7, 11)
+RINGS = (4, 7, 11, 18)
 """How far from an eye's middle its surroundings are asked, fine pixels."""
-CROWD, LIKE_THEM = 24, 8
-"""Detail counts less by so many times what there is of it on average, so many pixels about."""
-SHADES = 32
-"""Colours of the edge are rounded to steps of so many levels where no ground is told."""
+CROWD, LIKE_THEM = 5, 8
+"""Detail counts less by so many times what there is of it on average, so many rings about."""
+BUSY = 8.0
+"""Where an edge has more colours the ground is not told by them: the creature is in the middle."""
 COMMON = 0.02
 """The part of the edge that a colour must have to be compared with."""
 SHARE = 0.4
@@ -42,7 +42,11 @@ def look_over(picture: Picture) -> Scene:
     coarse = fine.resize((width, height), Image.Resampling.BOX)
     colours = np.asarray(coarse.filter(ImageFilter.GaussianBlur(BLUR)))
     found = creature(colours)
-    told = bool(LEAST <= found.mean() <= MOST)
+    if variety(edge_of(colours)) > BUSY:
+        found &= _off_middle(found.shape) <= 1
+        told = bool(SCANT <= found.mean() <= MOST)
+    else:
+        told = bool(LEAST <= found.mean() <= MOST)
     if not told:
         found = standing_out(colours)
     detail = _pooled(detail_of(fine), height, width)
@@ -58,16 +62,14 @@ def detail_of(image: Image.Image) -> np.ndarray:
     import numpy as np
 
     light = np.moveaxis(np.asarray(image.filter(ImageFilter.BoxBlur(1))), 2, 0)
-    most = np.zeros(light.shape, dtype=np.uint8)
+    most = np.zeros(light.shape[1:], dtype=np.int16)
     for ring in RINGS:
         darkest, palest = _around(light, ring)
-        for less, more in ((light, darkest), (palest, light)):
-            np.maximum(most, np.maximum(less, more) - less, out=most)
-    found = most.max(axis=0)
-    crowd = np.asarray(Image.fromarray(found).filter(ImageFilter.BoxBlur(CROWD)))
-    alone = found.astype(np.int16) - LIKE_THEM * crowd.astype(np.int16)
-    kept: np.ndarray = np.maximum(alone, 0).astype(np.uint8)
-    return kept
+        dark, pale = np.maximum(light, darkest) - light, np.maximum(palest, light) - palest
+        found = np.maximum(dark, pale).max(axis=0)
+        crowd = np.asarray(Image.fromarray(found).filter(ImageFilter.BoxBlur(CROWD * ring)))
+        np.maximum(most, found.astype(np.int16) - LIKE_THEM * crowd.astype(np.int16), out=most)
+    return most.astype(np.uint8)
 
 
 def _around(light: np.ndarray, ring: int) -> tuple[np.ndarray, np.ndarray]:
@@ -106,18 +108,25 @@ def standing_out(colours: np.ndarray) -> np.ndarray:
     """
     import numpy as np
 
-    whole = colours.astype(np.int32)
+    whole, edge = colours.astype(np.int32), edge_of(colours)
     high, wide = whole.shape[:2]
-    edge = np.concatenate([whole[0], whole[-1], whole[:, 0], whole[:, -1]])
-    shades, counts = np.unique((edge + SHADES // 2) // SHADES, axis=0, return_counts=True)
+    shades, counts = np.unique((edge + STEP // 2) // STEP, axis=0, return_counts=True)
     apart = np.full((high, wide), 3 * 255**2, dtype=np.int32)
-    for shade in shades[counts >= COMMON * len(edge)] * SHADES:
+    for shade in shades[counts >= COMMON * len(edge)] * STEP:
         np.minimum(apart, ((whole - shade) ** 2).sum(axis=2), out=apart)
     differs = np.minimum(np.sqrt(apart).astype(np.int32), 255).astype(np.uint8)
     smooth = Image.fromarray(differs).filter(ImageFilter.BoxBlur(max(high, wide) // 20))
-    down, across = np.ogrid[:high, :wide]
-    off = ((2 * down + 1 - high) ** 2 * wide**2 + (2 * across + 1 - wide) ** 2 * high**2) * 255
-    score = np.asarray(smooth).astype(np.int64) * 2 - off // (high * wide) ** 2
+    score = np.asarray(smooth) * 2.0 - 255 * _off_middle((high, wide))
     ranked = np.sort(score, axis=None)
     found: np.ndarray = score >= ranked[int(len(ranked) * (1 - SHARE))]
     return found
+
+
+def _off_middle(shape: tuple[int, ...]) -> np.ndarray:
+    """For each pixel how far it is from the middle: 1 on the ellipse that touches the edges."""
+    import numpy as np
+
+    high, wide = shape
+    down, across = np.ogrid[:high, :wide]
+    off: np.ndarray = ((2 * down + 1 - high) / high) ** 2 + ((2 * across + 1 - wide) / wide) ** 2
+    return off

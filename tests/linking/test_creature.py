@@ -73,3 +73,10 @@ def test_noise_tells_nothing_or_fills_the_picture() -> None:
     noise = np.random.default_rng(1).integers(0, 256, (72, 96, 3), dtype=np.uint8)
     share = creature(noise).mean()
     assert share < LEAST or share > MOST
+
+
+def test_a_pencils_faint_line_with_gaps_holds_its_creature() -> None:
+    image, pencil = drawn((240, 240, 238))
+    for start in range(0, 360, 30):
+        pencil.arc((20, 15, 70, 55), start, start + 24, fill=(218, 218, 218), width=1)
+    assert overlap(found(image), (20, 15, 70, 55)) > 0.9
