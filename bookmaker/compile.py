@@ -124,7 +124,15 @@ def compile_book(manifest: Path, options: BuildOptions, context: BuildContext) -
     words, pictures, puzzles = load(ordered.language), prepared.pictures, prepared.puzzles
     title = title_of_part(ordered, options.part, words)
     matter = matter_for(ordered, options.output, title, context.cache, context.seed)
-    bound = bind(ordered, matter, Binding(options.output, words, options.scale, title), puzzles)
+    binding = Binding(
+        options.output,
+        words,
+        options.scale,
+        title,
+        whole=prepared.ordered,
+        is_week=bool(options.part.weeks),
+    )
+    bound = bind(ordered, matter, binding, puzzles)
     arrange = remembering(context.cache)
     setting = Setting(ordered.paper, words, bound, pictures, puzzles, options.scale, arrange)
     pages = tuple(lay_out(side, setting) for side in context.watch("laying out", bound.sides))

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
+from unicodedata import normalize
 
 from bookmaker.classroom.tables import table_bytes
 from bookmaker.model import InputProblems, Point, Problem
@@ -15,7 +16,8 @@ NAME = "review.csv"
 DRAWINGS = "drawings"
 STRIPS = "names"
 COLUMNS = ("drawing", "pupil", "page", "use", "faults", "blur", "dpi", "scan", "others", "rings")
-SAID = ("yes", "no", "")
+YES, NO = ("yes", "sí", "si", "oui"), ("no", "non")
+"""What teachers write; review.csv keeps yes and no."""
 _FILE = re.compile(r"(\d+)(_\d+)?\.png")  # a spreadsheet would make a date of 1-2
 
 
@@ -88,18 +90,27 @@ def _said(path: Path) -> dict[str, Reviewed]:
 
 
 def _fault(table: Table, row: Row, before: dict[str, Reviewed]) -> Problem | None:
-    drawing, use = row["drawing"], row["use"].lower()
+    drawing, use = row["drawing"], _use(row)
     if not _FILE.fullmatch(f"{drawing}.png"):
         message, mend = f"there is no drawing {drawing!r}", "Write a sheet's number, like 12."
     elif drawing in before:
         message, mend = f"drawing {drawing} stands here twice", "Take one of the rows out."
-    elif use not in SAID:
-        message, mend = f"use can't be {use!r}", "Write yes or no; empty is not said yet."
+    elif use is None:
+        message = f"use can't be {row['use']!r}"
+        mend = "Write yes or no (sí, oui, non do as well); empty is not said yet."
     elif _rings(row.cells.get("rings", "")) is None:
         message, mend = f"rings can't be {row['rings']!r}", "Write them like 20 30; 80.5 30."
     else:
         return None
     return Problem(table.file, row.line, "", "bad-value", message, mend)
+
+
+def _use(row: Row) -> str | None:
+    """The teacher's "yes" or "no", "" where nothing is said yet; None for anything else."""
+    use = normalize("NFC", row["use"]).strip().casefold()
+    if use in YES:
+        return "yes"
+    return "no" if use in NO else None if use else ""
 
 
 def _reviewed(row: Row) -> Reviewed:
@@ -108,7 +119,7 @@ def _reviewed(row: Row) -> Reviewed:
         row["drawing"],
         cells.get("pupil", ""),
         cells.get("page", ""),
-        row["use"].lower(),
+        _use(row) or "",
         tuple(cells.get("faults", "").split()),
         _number(cells.get("blur", "")),
         _number(cells.get("dpi", "")),

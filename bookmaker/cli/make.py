@@ -50,11 +50,12 @@ def make_book(
     context: BuildContext | None = None,
 ) -> Path:
     """Compile the pupils' book, write it with its certificate, and say what was made; gives it."""
-    on_board = (options.paper or "").lower() == "board"  # the class looks on: no answers
-    if on_board and options.output == "book":
+    # No answers where the class looks on, nor among what is handed out in a week.
+    asked, for_children = options, (options.paper or "").lower() == "board" or options.part.weeks
+    if for_children and options.output == "book":
         options = replace(options, output="children")
     compiled = _compiled(manifest, options, context)
-    name = _name(compiled, replace(options, output="book") if on_board else options)
+    name = _name(compiled, asked)
     pdf = out / f"{name}.pdf"
     certificate = out / f"{name}.certificate.json"
     with Staging() as staging:

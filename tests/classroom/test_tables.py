@@ -86,8 +86,21 @@ def test_the_review_is_read_back_for_the_drawings_that_are_there(tmp_path: Path)
     assert read_review(tmp_path) == (Reviewed("7"), rows[0], rows[1])
 
 
-@pytest.mark.parametrize(("said", "means"), [("YES", "yes"), (" no ", "no"), ("", "")])
-def test_use_is_said_in_any_capitals(said: str, means: str, tmp_path: Path) -> None:
+@pytest.mark.parametrize(
+    ("said", "means"),
+    [
+        ("YES", "yes"),
+        (" no ", "no"),
+        ("", ""),
+        ("Sí", "yes"),
+        ("si\u0301", "yes"),
+        ("oui", "yes"),
+        ("NON", "no"),
+    ],
+)
+def test_use_is_said_in_any_capitals_and_in_each_language(
+    said: str, means: str, tmp_path: Path
+) -> None:
     (tmp_path / "drawings").mkdir()
     drawing_file(tmp_path, "1").write_bytes(b"")
     (tmp_path / "review.csv").write_text(f"drawing;use\n1;{said}\n", "cp1252")

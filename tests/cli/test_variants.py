@@ -84,6 +84,17 @@ def test_every_variant_has_a_name_of_its_own(
     assert made(book, *options) == (DONE, {name})
 
 
+def test_a_week_is_for_the_children_and_its_answers_are_a_key_of_their_own(book: Path) -> None:
+    """Two files: what is handed out tells no answer."""
+    assert made(book, "--week", "1") == (DONE, {"small-week-1.pdf"})
+    handed = PdfReader(book.parent.parent / "out" / "small-week-1.pdf")
+    told = " ".join(page.extract_text() for page in handed.pages)
+    assert "Answers" not in told
+    assert "Week 1" in told
+    code, names = made(book, "--week", "1", command="key")
+    assert (code, names) == (DONE, {"small-week-1.pdf", "small-week-1-key.pdf"})
+
+
 def test_a_booklet_of_one_page_is_one_sheet(book: Path, capsys: pytest.CaptureFixture[str]) -> None:
     code, names = made(book, "--only", "newt", "--booklet", "--paper", "a5")
     assert (code, names) == (DONE, {"small-newt-a5-booklet.pdf"})

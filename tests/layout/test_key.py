@@ -313,7 +313,7 @@ def test_a_part_of_a_book_has_answers_alone() -> None:
     ordered, words = ordered_book(Shape(1, 2)), load("en")
     told = teaching(ordered, MemoryCache(), 0, whole=False)
     shares = measure_key(ordered, told, words)
-    bound = bind_key(ordered, {"key": "Key"}, shares, whole=False)
+    bound = bind_key(ordered, {"key": "Key"}, shares, {})
     assert [type(side.content) for side in bound.sides] == [Answers]
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from bookmaker.layout.order.key_order import key_pieces
-from bookmaker.layout.order.leaves import Piece, Titles, in_turn, placed
+from bookmaker.layout.order.leaves import Piece, Titles, in_turn, placed, written
 from bookmaker.model import (
     BoundBook,
     Contents,
@@ -23,6 +23,7 @@ from bookmaker.model import (
     Puzzle,
     Record,
     Shares,
+    Side,
 )
 
 ALL_STEPS = (1, 2, 3, 4)
@@ -69,34 +70,60 @@ def bind_slides(
     return _bound(ordered, pieces)
 
 
+@dataclass(frozen=True, slots=True)
+class PartOfBook:
+    """What a part is headed with, the numbers of its puzzles in the whole book by page id, and
+    whether it is a week's, which is headed even where it is one page."""
+
+    title: str
+    numbers: Mapping[str, str]
+    is_week: bool = False
+
+
+def numbers_in(whole: OrderedBook) -> dict[str, str]:
+    """The page numbers of the puzzles in the pupils' book, by page id."""
+    sides = _bound(whole, _chapters(whole)).side_of(Puzzle)
+    return {page: side.label for page, side in sides.items()}
+
+
 def bind_part(
-    ordered: OrderedBook,
-    shares: Shares,
-    title: str,
-    titles: Titles,
-    with_key: bool = True,
+    ordered: OrderedBook, shares: Shares, part: PartOfBook, titles: Titles, with_key: bool = True
 ) -> BoundBook:
-    """Some pages of a book behind a side with ``title`` and their record.
+    """Some pages of a book behind a side with their title and their record, numbered as there.
 
     One page stands alone, and so do pages for a board, where nobody writes a name.
     """
     pieces: list[Piece] = []
-    if len(ordered.pages) > 1 and ordered.paper != "board":
+    title = part.title
+    if (part.is_week or len(ordered.pages) > 1) and ordered.paper != "board":
         handouts = [Handout(title, side, place == 0) for place, side in enumerate(shares.record)]
         pieces += in_turn("record", "body", handouts, (0, title))
     pieces += (page for chapter in ordered.chapters for page in _puzzles(chapter, level=0))
     if with_key:
         pieces += key_pieces(ordered, titles, shares.key)
-    return _bound(ordered, pieces)
+    bound = _bound(ordered, pieces)
+    return replace(bound, sides=tuple(_numbered(bound.sides, part.numbers)))
+
+
+def _numbered(sides: Iterable[Side], numbers: Mapping[str, str]) -> Iterator[Side]:
+    """Puzzles bear their numbers in the book, and what stands before them Roman ones."""
+    for place, side in enumerate(sides, 1):
+        if isinstance(side.content, Puzzle):
+            yield replace(side, label=numbers[side.content.page.id])
+        else:
+            is_title = isinstance(side.content, Handout)
+            yield replace(side, label=written("front", place)) if is_title else side
 
 
 def bind_key(
-    ordered: OrderedBook, titles: Titles, shares: KeyShares | None = None, whole: bool = True
+    ordered: OrderedBook,
+    titles: Titles,
+    shares: KeyShares | None = None,
+    numbers: Mapping[str, str] | None = None,
 ) -> BoundBook:
-    """The teacher's section alone; of a ``whole`` book it names the pages by their numbers."""
+    """The teacher's section alone; it names the pages by their ``numbers`` in the pupils' book."""
     bound = _bound(ordered, key_pieces(ordered, titles, shares))
-    book = _bound(ordered, _chapters(ordered)).side_of(Puzzle) if whole else {}
-    return replace(bound, labels={page: side.label for page, side in book.items()})
+    return replace(bound, labels=numbers_in(ordered) if numbers is None else numbers)
 
 
 def _bound(ordered: OrderedBook, pieces: Iterable[Piece]) -> BoundBook:

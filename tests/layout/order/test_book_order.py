@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bookmaker.layout.order.book_order import bind_part
+from bookmaker.layout.order.book_order import PartOfBook, bind_part, numbers_in
 from bookmaker.layout.order.leaves import written
 from bookmaker.layout.shares import measure_shares
 from bookmaker.model import (
@@ -104,10 +106,28 @@ def test_a_part_for_a_board_asks_for_no_pencil() -> None:
     assert {type(side.content) for side in part(2, 2, "board").sides} == {Puzzle}
 
 
-def part(chapters: int, pages: int, paper: str = "a4") -> BoundBook:
+def test_a_week_of_one_page_has_its_title_and_its_record() -> None:
+    sides = part(1, 1, is_week=True).sides
+    assert [type(side.content) for side in sides] == [Handout, Puzzle]
+    assert sides[0].label == "i"
+
+
+def test_the_pages_of_a_part_bear_the_numbers_of_the_book() -> None:
+    whole = ordered_book(Shape(3, 4))
+    chapter = replace(whole.chapters[1], pages=whole.chapters[1].pages[2:])
+    ordered = replace(whole, chapters=(chapter,))
+    shares = measure_shares(ordered, load("en"))
+    asked = PartOfBook("Week 3", numbers_in(whole), is_week=True)
+    bound = bind_part(ordered, shares, asked, TITLES, with_key=False)
+    labels = [side.label for side in bound.sides if isinstance(side.content, Puzzle)]
+    assert labels == [numbers_in(whole)[page.id] for page in chapter.pages] == ["10", "11"]
+
+
+def part(chapters: int, pages: int, paper: str = "a4", is_week: bool = False) -> BoundBook:
     ordered = ordered_book(Shape(chapters, pages), paper)
     shares = measure_shares(ordered, load("en"))
-    return bind_part(ordered, shares, "Week 3", TITLES, with_key=False)
+    asked = PartOfBook("Week 3", numbers_in(ordered), is_week)
+    return bind_part(ordered, shares, asked, TITLES, with_key=False)
 
 
 def test_front_matter_is_numbered_in_roman_numerals() -> None:
