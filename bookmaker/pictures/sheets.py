@@ -55,7 +55,8 @@ def _rules(text: str) -> Iterator[tuple[list[object] | None, Declarations]]:
 
 def declarations_of(content: object) -> Declarations:
     """The declarations in ``content``, text or tokens."""
-    plain, important = [], []
+    plain: list[str] = []
+    important: list[str] = []
     for each in tinycss2.parse_blocks_contents(content, skip_comments=True, skip_whitespace=True):
         if each.type == "declaration":
             said = f"{each.lower_name}:{tinycss2.serialize(each.value).strip()}"

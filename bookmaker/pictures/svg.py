@@ -67,14 +67,34 @@ def _stretch(root: Element, view: Viewport) -> float:
     return max(ratio, 1 / ratio)
 
 
+class _Context(cairocffi.Context):  # type: ignore[misc]
+    """A context whose next clip goes by the even-odd rule where that is asked for."""
+
+    even_odd = False
+
+    def clip(self) -> None:
+        if self.even_odd:
+            self.set_fill_rule(cairocffi.FILL_RULE_EVEN_ODD)
+            self.even_odd = False
+        super().clip()
+
+
 class PdfPage(PDFSurface):  # type: ignore[misc]
     """cairosvg's PDF surface, with a creation date that does not change from run to run, and with
     clip paths that keep to their rule."""
 
+    @property
+    def context(self) -> _Context:
+        return self._context
+
+    @context.setter
+    def context(self, plain: cairocffi.Context) -> None:
+        self._context = _Context(plain.get_target())
+
     def draw(self, node: Any) -> None:
         super().draw(node)
-        if node.get("id") and node.get(EVEN_ODD_MARK):  # the path is left for whoever clips by it
-            self.context.set_fill_rule(cairocffi.FILL_RULE_EVEN_ODD)
+        if not self.stroke_and_fill and "id" in node and EVEN_ODD_MARK in node:
+            self.context.even_odd = True  # what was drawn is the path of the clip to come
 
     def _create_surface(self, width: float, height: float) -> tuple[Any, float, float]:
         surface = cairocffi.PDFSurface(self.output, width, height)

@@ -66,6 +66,6 @@ def sound_declarations(text: str) -> str:
 
 def _judged(found: re.Match[str]) -> str:
     name, value = found[1].lower(), found[2].strip()
-    useless = not value or _RECKONED.search(value)
-    useless = useless or (name in NUMERIC and _NO_NUMBER.search(value))
-    return "" if useless else found[0]
+    if not value or _RECKONED.search(value) or (name in NUMERIC and _NO_NUMBER.search(value)):
+        return ""
+    return found[0]

@@ -129,6 +129,7 @@ def slip_of_statement(piece: str, statement: Statement, error: Exception | None)
 
 
 Fault = tuple[str, str] | None
+_INVISIBLE = "an invisible control character stands in this line", "Type the line anew."
 
 
 def _colon(piece: str, statement: Statement, error: str) -> Fault:
@@ -204,6 +205,8 @@ def _key(piece: str, statement: Statement, error: str) -> Fault:
     if statement.is_header or not key or key[0].isascii():
         return None
     name = key[0]
+    if not name.isprintable():
+        return _INVISIBLE
     return (
         f"{_short(name)} has letters that TOML takes only between quotation marks",
         f'Write "{_short(name)}" before the equals sign.',
@@ -218,9 +221,10 @@ def _sign(piece: str, statement: Statement, error: str) -> Fault:
     if "{" in piece and "\n" in piece:
         return "a table in { } must stand on one line", "Join its lines into one."
     if re.search(r"[\x00-\x08\x0b-\x1f\x7f]", piece):
-        return "an invisible control character stands in this line", "Type the line anew."
+        return _INVISIBLE
     return None
 
 
 def _short(text: str) -> str:
-    return text if len(text) <= 40 else text[:39] + "…"
+    visible = "".join(sign if sign.isprintable() else " " for sign in text)
+    return visible if len(visible) <= 40 else visible[:39] + "…"

@@ -47,9 +47,17 @@ def by_pillow(data: bytes) -> Image.Image:
     """Pillow's own decoding, turned by its own reading of EXIF, on white."""
     with Image.open(io.BytesIO(data)) as image:
         turned = ImageOps.exif_transpose(image)
+        if image.mode in ("I;16", "I", "F"):  # which Pillow would cut off at 255
+            levels = np.asarray(turned, dtype=float)
+            turned = Image.fromarray((levels / _end(levels.max()) * 255).astype(np.uint8))
         layered = turned.convert("RGBA")
         paper = Image.new("RGBA", layered.size, "white")
         return Image.alpha_composite(paper, layered).convert("RGB")
+
+
+def _end(largest: float) -> float:
+    """The level of white: that of floats, of eight bits or of sixteen."""
+    return next(end for end in (1.0, 255.0, 65535.0) if largest <= end)
 
 
 def apart(one: Image.Image, other: Image.Image) -> float:

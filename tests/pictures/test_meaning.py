@@ -34,6 +34,10 @@ DRAWN = {
     "an even-odd clip in a sheet": "<style>.c{clip-rule:evenodd}</style>"
     '<clipPath id="c"><path class="c" d="M10 10H90V90H10ZM30 30H70V70H30Z"/></clipPath>'
     + ALL.format('clip-path="url(#c)"'),
+    "an even-odd clip among definitions": '<defs><clipPath id="c"><path clip-rule="evenodd" '
+    'd="M10 10H90V90H10ZM30 30H70V70H30Z"/></clipPath></defs>'
+    '<g clip-path="url(#c)"><circle cx="50" cy="50" r="45"/></g>'
+    '<path d="M0 0H9V9H0ZM2 2H7V7H2Z"/>',
     "a clip of two pieces": '<clipPath id="c"><path d="M10 10H90V90H10ZM30 30H70V70H30Z"/>'
     "</clipPath>" + ALL.format('clip-path="url(#c)"'),
     "plus signs": '<path d="M+10+10L+90+10 +90+90z" fill="#345"/>',
