@@ -12,7 +12,7 @@ from hypothesis import HealthCheck, settings
 
 from tests.font_list import write_font_list
 
-settings.register_profile("busy", suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("busy", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("busy")  # a machine that is busy with other things is no fault
 
 
