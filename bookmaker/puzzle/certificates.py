@@ -19,9 +19,10 @@ class CertificateFault(Exception):
 def certify_pages(
     pages: Iterable[Page], cache: Cache, seed: int
 ) -> tuple[dict[str, CertifiedPage], tuple[Problem, ...]]:
-    """A checked certificate for each page, by its id, and the pages that have no solution.
+    """A checked certificate for each page, by its id, and a problem for each without a solution.
 
-    Raises CertificateFault where the solver and the checker do not agree.
+    The code is "unsolvable" where that is proved, "not-solved" where none was found. Raises
+    CertificateFault where the solver and the checker do not agree.
     """
     certified: dict[str, CertifiedPage] = {}
     problems = []
@@ -47,8 +48,10 @@ def _certificate(page: Page, cache: Cache, seed: int) -> Certificate:
 def _unsolvable(page: Page, verdict: Unsolvable) -> Problem:
     where = page.line_of("given", "numbers", "links")
     if verdict.proved:
+        code = "unsolvable"
         message = "no arrangement of its numbers is a solution; every one has been ruled out"
     else:
-        message = f"no solution was found in {verdict.steps} steps"
+        code = "not-solved"
+        message = f"no solution was found in {verdict.steps} steps; there may be one"
     mend = "Take a given number away." if page.given else "Use other numbers, or fewer spots."
-    return Problem(page.file, where, page.name, "unsolvable", message, mend)
+    return Problem(page.file, where, page.name, code, message, mend)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
 from ortools.sat.python import cp_model
@@ -22,6 +22,32 @@ def model_of(tree: Tree) -> tuple[cp_model.CpModel, list[cp_model.IntVar]]:
     model.add_all_different(labels)
     model.add_all_different(differences)
     return model, labels
+
+
+def is_solvable(
+    tree: Tree, values: Sequence[int], given: Mapping[int, int], seconds: float = 60.0
+) -> bool | None:
+    """Whether any numbers may be placed beside the given ones, by one worker; None: time is up."""
+    model = cp_model.CpModel()
+    domain = cp_model.Domain.from_values(list(values))
+    labels = [model.new_int_var_from_domain(domain, f"label{v}") for v in range(tree.n)]
+    spread = max(values) - min(values)
+    differences = []
+    for a, b in tree.edges:
+        difference = model.new_int_var(1, spread, f"difference{a}-{b}")
+        model.add_abs_equality(difference, labels[a] - labels[b])
+        differences.append(difference)
+    model.add_all_different(labels)
+    model.add_all_different(differences)
+    for v, value in given.items():
+        model.add(labels[v] == value)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = 1
+    solver.parameters.max_time_in_seconds = seconds
+    status = solver.solve(model)
+    if status == cp_model.UNKNOWN:
+        return None
+    return status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
 
 
 class _Collect(cp_model.CpSolverSolutionCallback):
