@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import sqrt
+from math import log, sqrt
 from random import Random
 from statistics import mean, stdev
 
@@ -239,3 +239,35 @@ def test_symmetries_and_the_mirror_change_nothing_in_the_sum(seed: int, monkeypa
     plain = _Builder(instance, False).exact()
     assert reduced is not None and plain is not None
     assert reduced.mean == pytest.approx(plain.mean, rel=1e-12)
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_a_given_number_makes_a_page_harder_only_where_that_can_be_shown(seed: int) -> None:
+    """Trying follows rarity. Building may rise though nothing is rarer: ways that a given number
+    closes are closed to a pupil who does not look ahead, as a pupil written apart finds, too."""
+    tree, numbers, _ = random_page(seed + 500, 6)
+    chance = Random(seed)
+    solution = chance.choice(sorted(brute_force(tree, tuple(map(Fraction, numbers)))))
+    v = chance.randrange(tree.n)
+    given = {v: int(solution[v])}
+    before, after = certificate(tree, numbers), certificate(tree, numbers, given)
+    assert before.one_in and after.one_in
+    if after.one_in <= before.one_in:
+        assert after.trying.mean <= 1.5 * before.trying.mean
+        if after.work > 1.1 * before.work and after.trying.mean <= before.trying.mean:
+            assert after.building.mean > before.building.mean
+            played = builder(tree, numbers, given)
+            runs = [played.subtractions(chance) for _ in range(150)]
+            assert agrees(after.building, runs)
+
+
+def test_on_the_whole_a_given_number_makes_trying_easier() -> None:
+    logs = []
+    for seed in range(60):
+        tree, numbers, _ = random_page(seed + 900, 6)
+        chance = Random(seed)
+        solution = chance.choice(sorted(brute_force(tree, tuple(map(Fraction, numbers)))))
+        v = chance.randrange(tree.n)
+        with_it = certificate(tree, numbers, {v: int(solution[v])}).trying.mean
+        logs.append(log(with_it / certificate(tree, numbers).trying.mean))
+    assert mean(logs) < 0
