@@ -29,6 +29,8 @@ TOP = 0.9
 """The line ends at this part of the ceiling of the hardest band that the book climbs to."""
 SHEER = 160.0
 """Where a climb to the last band ends, which has no ceiling: the hardest shapes of eight spots."""
+ABOVE = 1.2
+"""How far the easiest puzzle that a page's spots allow may lie above the line."""
 BEYOND = 1.06
 """By how much a page of an optional chapter is harder than the one before it."""
 NEAREST = 6
@@ -58,18 +60,19 @@ class Candidate:
 def targets(book: Book) -> dict[str, float]:
     """The work that each page of ``book`` is to take, by its id, in the order as written.
 
-    Rises geometrically over the main run to ``climb_to``; optional chapters go on from there.
+    Rises geometrically over the main run to ``climb_to``, from as low as leaves no page's easiest
+    puzzle far above the line; optional chapters go on from there.
     """
-    main = [c for c in book.chapters if not c.optional] or list(book.chapters)
-    count = sum(len(chapter.pages) for chapter in main)
-    first = book.pages[0] if book.pages else None
-    low, high = (_easiest(first) if first else 1.0), _top(book)
-    growth = (high / low) ** (1 / max(count - 1, 1))
+    main = [chapter for chapter in book.chapters if not chapter.optional] or book.chapters
+    run = [page for chapter in main for page in chapter.pages]
+    high = _top(book)
+    low = min(_foot(run, high), high) if run else high
+    growth = (high / low) ** (1 / max(len(run) - 1, 1))
     found: dict[str, float] = {}
     line = low / growth
     for chapter in book.chapters:
         for place, page in enumerate(chapter.pages):
-            line = line * growth if chapter in main else max(line, high) * BEYOND
+            line = max(line, high) * BEYOND if chapter not in main else line * growth
             breath = BREATH if place == 0 and found and len(chapter.pages) > 1 else 1.0
             found[page.id] = line * breath
     return found
@@ -97,9 +100,20 @@ def _top(book: Book) -> float:
     return BAND_FLOORS[place] * TOP if place < len(BAND_FLOORS) else SHEER
 
 
+def _foot(run: Sequence[Page], high: float) -> float:
+    """Where the line begins: so that it passes no page's easiest puzzle by more than ``ABOVE``."""
+    last = max(len(run) - 1, 1)
+    feet = []
+    for place, page in enumerate(run[:-1] or run):
+        share = place / last
+        feet.append((_easiest(page) / ABOVE / high**share) ** (1 / (1 - share)))
+    return max(feet)
+
+
 def _easiest(page: Page) -> float:
-    """A star's work, near enough to begin a climb with: it grows with the square of its spots."""
-    return max(0.25 * (len(page.spots) - 1) ** 2, len(page.spots) - 1.0)
+    """The work of a star on the page's spots, the easiest tree: within 5% up to eight spots."""
+    n = len(page.spots)
+    return (0.45 * n) ** 0.5 * (n - 1)
 
 
 def _puzzle(page: Page, edges: Edges) -> Puzzle:

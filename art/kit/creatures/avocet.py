@@ -20,10 +20,17 @@ SPOTS = {
     "left_tip": (12.5, 15.5),
     "left_wing": (23, 41),
     "back": (51.5, 58),
+    "neck": (71.5, 34),
     "right_wing": (81.5, 66.5),
     "right_tip": (88, 92),
 }
-LINKS = ["left_tip-left_wing", "left_wing-back", "back-right_wing", "right_wing-right_tip"]
+LINKS = (
+    "left_tip-left_wing",
+    "left_wing-back",
+    "back-neck",
+    "back-right_wing",
+    "right_wing-right_tip",
+)
 
 BACKWARDS = 128
 """The way the tail points, in degrees: the bird flies up to the right."""

@@ -32,17 +32,9 @@ SPOTS = {
     "left_claw": (18, 23.5),
     "left_arm": (17.5, 51),
     "back": (49.5, 55),
-    "right_arm": (81.5, 49.5),
-    "right_claw": (82, 22.5),
     "tail": (51, 84),
 }
-LINKS = [
-    "back-left_arm",
-    "left_arm-left_claw",
-    "back-right_arm",
-    "right_arm-right_claw",
-    "back-tail",
-]
+LINKS = ("left_claw-left_arm", "left_arm-back", "back-tail")
 
 
 def draw() -> Sheet:

@@ -32,13 +32,15 @@ DESCRIPTION = (
     "marsh. A worm hangs from the tip of its very long bill, which curves downwards like a sickle."
 )
 SPOTS = {
-    "neck": (35, 40.5),
-    "wing": (66.5, 41.5),
-    "tail": (92, 58.5),
-    "thigh": (55.5, 67),
-    "foot": (46.5, 92.5),
+    "neck": (36, 37.5),
+    "wing": (68, 43),
+    "breast": (45, 56.5),
+    "tail": (92.5, 58),
+    "thigh": (59, 68),
+    "foot": (46, 92.5),
+    "other_foot": (76.5, 90),
 }
-LINKS = ["wing-neck", "wing-tail", "wing-thigh", "thigh-foot"]
+LINKS = ("wing-neck", "wing-breast", "wing-tail", "wing-thigh", "thigh-foot", "thigh-other_foot")
 
 BODY = closed(
     *knots(

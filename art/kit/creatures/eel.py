@@ -30,13 +30,14 @@ DESCRIPTION = (
 )
 SPOTS = {
     "nape": (33, 16.5),
-    "back": (66, 15),
+    "back": (66, 14),
     "bend": (80, 40),
     "middle": (49, 55.5),
     "turn": (20, 71),
-    "tail": (44, 90.5),
+    "tail": (42, 91),
+    "tip": (75, 78.5),
 }
-LINKS = ["nape-back", "back-bend", "bend-middle", "middle-turn", "turn-tail"]
+LINKS = ("nape-back", "back-bend", "bend-middle", "middle-turn", "turn-tail", "tail-tip")
 
 SPINE = line(
     *knots(

@@ -30,14 +30,14 @@ DESCRIPTION = (
     "feet, its long tail is wound round the stem while its dark eye looks out for owls."
 )
 SPOTS = {
-    "hand": (24, 50),
-    "shoulder": (55.5, 41),
-    "hip": (69, 64.5),
-    "foot": (35, 75),
-    "tail": (79.5, 89),
-    "tail_tip": (46, 91.5),
+    "shoulder": (56.5, 42),
+    "hip": (69, 63),
+    "foot": (35, 74.5),
+    "tail": (80, 89),
+    "bend": (48, 91.5),
+    "tail_tip": (22, 81),
 }
-LINKS = ["hand-shoulder", "shoulder-hip", "hip-foot", "hip-tail", "tail-tail_tip"]
+LINKS = ("shoulder-hip", "hip-foot", "hip-tail", "tail-bend", "bend-tail_tip")
 
 BODY = closed(
     *knots(

@@ -22,10 +22,18 @@ SPOTS = {
     "left_rim": (14, 29.5),
     "right_rim": (80, 23.5),
     "long_arm": (22.5, 63.5),
-    "middle_arm": (49, 84),
-    "short_arm": (77, 64),
+    "middle_arm": (49, 82),
+    "short_arm": (76, 62),
+    "tip": (88, 85),
 }
-LINKS = ["bell-left_rim", "bell-right_rim", "bell-long_arm", "bell-middle_arm", "bell-short_arm"]
+LINKS = (
+    "bell-left_rim",
+    "bell-right_rim",
+    "bell-long_arm",
+    "bell-middle_arm",
+    "bell-short_arm",
+    "short_arm-tip",
+)
 
 TOP, WIDE, HIGH = (470, 62), 364, 336
 

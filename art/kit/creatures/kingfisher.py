@@ -32,13 +32,12 @@ DESCRIPTION = (
     "a green-blue back, an orange breast, a white patch on the neck. A small fish darts away below."
 )
 SPOTS = {
-    "wingtip": (30, 15.5),
-    "wing": (57, 36.5),
     "breast": (71.5, 60),
+    "wing": (57, 36.5),
     "tail": (87, 24),
     "far_wing": (28, 48),
 }
-LINKS = ["wingtip-wing", "wing-breast", "breast-tail", "breast-far_wing"]
+LINKS = ("breast-wing", "breast-tail", "breast-far_wing")
 
 PLACE = (640, 616)
 

@@ -19,21 +19,23 @@ DESCRIPTION = (
 )
 SPOTS = {
     "mantle": (42, 17),
-    "web": (48, 57.5),
-    "left_arm": (14, 45),
-    "lower_left": (30, 83),
-    "lower_right": (69, 81.5),
+    "web": (48, 56),
+    "left_arm": (15, 47),
+    "left_tip": (12.5, 18),
     "right_arm": (80.5, 50),
     "raised_arm": (84.5, 21.5),
+    "lower_left": (35, 79),
+    "lower_tip": (11, 80),
 }
-LINKS = [
+LINKS = (
     "web-mantle",
     "web-left_arm",
-    "web-lower_left",
-    "web-lower_right",
+    "left_arm-left_tip",
     "web-right_arm",
     "right_arm-raised_arm",
-]
+    "web-lower_left",
+    "lower_left-lower_tip",
+)
 
 
 def draw() -> Sheet:

@@ -32,12 +32,13 @@ DESCRIPTION = (
 )
 SPOTS = {
     "paw": (25.5, 62.5),
-    "chest": (45, 39),
-    "back": (66.5, 62.5),
-    "tail": (90, 86),
-    "tip": (57, 91.5),
+    "other_paw": (9, 53.5),
+    "chest": (46, 40),
+    "hip": (71, 67),
+    "tail": (90, 87),
+    "foot": (51, 91),
 }
-LINKS = ["paw-chest", "chest-back", "back-tail", "tail-tip"]
+LINKS = ("chest-paw", "chest-other_paw", "chest-hip", "hip-tail", "hip-foot")
 
 SPINE = knots("300,236 376,326 440,440 520,560 620,680 700,780 760,880")
 GIRTH = [84, 94, 118, 132, 134, 130, 110, 70]

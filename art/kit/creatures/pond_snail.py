@@ -30,8 +30,14 @@ DESCRIPTION = (
     "A great pond snail under water glides along a log. Its soft olive neck comes out of the wide "
     "mouth of a horn-brown shell with a fine spire; the eyes sit at the roots of two flat feelers."
 )
-SPOTS = {"foot": (37.5, 84.5), "shell": (55, 58), "spire": (72, 35.5), "tip": (90, 12.5)}
-LINKS = ["foot-shell", "shell-spire", "spire-tip"]
+SPOTS = {
+    "heel": (84, 83),
+    "foot": (40, 84.5),
+    "shell": (55, 58),
+    "spire": (72, 35.5),
+    "tip": (90, 12.5),
+}
+LINKS = ("heel-foot", "foot-shell", "shell-spire", "spire-tip")
 
 AXIS = -52
 MOUTH = (436, 778)

@@ -32,22 +32,22 @@ DESCRIPTION = (
     "forward: a black and white bird with a big striped bill, from which silver fish hang."
 )
 SPOTS = {
-    "breast": (47.5, 44),
+    "breast": (47.5, 43.5),
     "left_wing": (14, 42),
-    "right_wing": (82.5, 28.5),
-    "belly": (52, 70),
+    "right_wing": (70, 34),
+    "right_tip": (90, 21),
+    "belly": (51, 69),
     "left_foot": (25, 90.5),
-    "right_foot": (69, 93.5),
-    "tail": (86, 74.5),
+    "right_foot": (69, 93),
 }
-LINKS = [
+LINKS = (
     "breast-left_wing",
     "breast-right_wing",
+    "right_wing-right_tip",
     "breast-belly",
     "belly-left_foot",
     "belly-right_foot",
-    "belly-tail",
-]
+)
 
 
 @dataclass(frozen=True)

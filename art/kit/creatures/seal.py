@@ -30,18 +30,20 @@ DESCRIPTION = (
 SPOTS = {
     "chest": (29.5, 45.5),
     "left_flipper": (13.5, 73),
-    "right_flipper": (42, 77.5),
-    "belly": (59, 60.5),
-    "hip": (86.5, 42),
+    "right_flipper": (42, 78.5),
+    "belly": (51, 57),
+    "rump": (73.5, 65.5),
+    "hip": (88, 43.5),
     "hind_flipper": (84.5, 16.5),
 }
-LINKS = [
+LINKS = (
     "chest-left_flipper",
     "chest-right_flipper",
     "chest-belly",
-    "belly-hip",
+    "belly-rump",
+    "rump-hip",
     "hip-hind_flipper",
-]
+)
 
 SPINE = knots("310,300 290,440 336,600 470,730 640,752 780,668 858,530 884,400")
 BODY = ribbon(SPINE, [112, 140, 168, 182, 176, 148, 108, 66, 44], 31)

@@ -30,14 +30,22 @@ DESCRIPTION = (
     "pointed legs. It threatens: one claw is raised high and open, the other is held out."
 )
 SPOTS = {
-    "shell": (50, 62),
+    "shell": (50, 58),
     "arm": (84, 54),
     "claw": (82, 28.5),
-    "other_claw": (22.5, 39),
-    "left_leg": (16, 77.5),
-    "right_leg": (82.5, 81.5),
+    "other_arm": (15, 58),
+    "other_claw": (25, 31),
+    "thigh": (34, 77),
+    "leg": (13, 81),
 }
-LINKS = ["shell-arm", "arm-claw", "shell-other_claw", "shell-left_leg", "shell-right_leg"]
+LINKS = (
+    "shell-arm",
+    "arm-claw",
+    "shell-other_arm",
+    "other_arm-other_claw",
+    "shell-thigh",
+    "thigh-leg",
+)
 
 
 def draw() -> Sheet:

@@ -32,20 +32,20 @@ DESCRIPTION = (
     "It swings up from the pebbles in a curve, mouth open, towards a mayfly over the surface."
 )
 SPOTS = {
-    "shoulder": (38.5, 33),
-    "back_fin": (70.5, 42.5),
-    "belly_fin": (32.5, 59),
-    "stem": (57.5, 63),
+    "shoulder": (38, 31),
+    "back_fin": (72, 40),
+    "belly_fin": (29, 58.5),
+    "middle": (50, 53.5),
     "upper_tail": (87.5, 74),
     "lower_tail": (71, 88.5),
 }
-LINKS = [
-    "shoulder-back_fin",
-    "shoulder-belly_fin",
-    "shoulder-stem",
-    "stem-upper_tail",
-    "stem-lower_tail",
-]
+LINKS = (
+    "middle-shoulder",
+    "middle-back_fin",
+    "middle-belly_fin",
+    "middle-upper_tail",
+    "middle-lower_tail",
+)
 
 SPINE = line(*knots("138,222 296,300 440,426 530,606 566,770 640,890 770,960 880,982"))
 BODY = closed(

@@ -47,13 +47,12 @@ DESCRIPTION = (
 )
 SPOTS = {
     "hand": (18, 60),
-    "shoulder": (50.5, 60.5),
-    "back": (78.5, 42),
-    "hip": (60, 85.5),
-    "foot": (27, 92),
+    "cheek": (46, 46),
+    "belly": (56, 68),
+    "back": (79.5, 44),
     "tail": (92.5, 87),
 }
-LINKS = ["shoulder-hand", "shoulder-back", "shoulder-hip", "hip-foot", "hip-tail"]
+LINKS = ("belly-hand", "belly-cheek", "belly-back", "belly-tail")
 
 BODY = closed(
     *knots(
