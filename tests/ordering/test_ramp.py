@@ -1,5 +1,6 @@
 """The order of pages."""
 
+from dataclasses import replace
 from itertools import pairwise, permutations
 
 from hypothesis import given
@@ -91,6 +92,36 @@ def test_a_leap_of_more_than_three_times_the_hardest_so_far_is_told() -> None:
 def test_a_page_above_the_climb_belongs_into_an_optional_chapter() -> None:
     chapters = [page("a", 60)], [page("b", 90)]
     told = [problem.code for problem in warnings_of(ordered(*chapters))]
-    assert told == ["above-climb"]
+    assert told == ["no-breath", "above-climb"]
     assert warnings_of(ordered(*chapters, optional=(1,))) == ()
-    assert warnings_of(ordered(*chapters, climb_to="sheer")) == ()
+    higher = warnings_of(ordered(*chapters, climb_to="sheer"))
+    assert [problem.code for problem in higher] == ["no-breath"]
+
+
+def test_a_puzzle_that_comes_back_is_told_unless_its_spots_have_no_other_tree() -> None:
+    again = ordered(
+        [page("a", 10, "x", spots=6), page("b", 20, "y", spots=6)], [page("c", 10, "x", spots=6)]
+    )
+    (problem,) = [found for found in warnings_of(again) if found.code == "repeat"]
+    assert "a" in problem.message and problem.page == "c"
+    few = ordered([page("a", 10, "x"), page("b", 12, "y")], [page("c", 10, "x")])
+    assert "repeat" not in [found.code for found in warnings_of(few)]
+
+
+def test_a_page_that_leaves_nothing_to_find_is_told() -> None:
+    solved = page("a", 10)
+    given = tuple(zip(solved.spot_names, solved.numbers, strict=True))
+    every = replace(solved.certificate, one_in=1.0)
+    for made in (replace(solved, given=given), replace(solved, certificate=every)):
+        assert "no-puzzle" in [found.code for found in warnings_of(ordered([made]))]
+    assert "no-puzzle" not in [found.code for found in warnings_of(ordered([solved]))]
+
+
+def test_a_chapter_of_the_main_run_that_begins_above_the_last_is_told() -> None:
+    chapters = ([page("a", 10, "x")], [page("b", 20, "y")])
+    assert "no-breath" in [found.code for found in warnings_of(ordered(*chapters))]
+    assert "no-breath" not in [
+        found.code for found in warnings_of(ordered(*chapters, optional=(1,)))
+    ]
+    level = ordered([page("a", 10, "x")], [page("b", 10.9, "y")])
+    assert "no-breath" not in [found.code for found in warnings_of(level)]
