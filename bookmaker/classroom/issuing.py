@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from bookmaker.classroom.dealing import deal
 from bookmaker.classroom.sheet_page import FREE, rings_of
-from bookmaker.model import CertifiedPage, Classroom, Drawn, Problem, Pupil, SheetEntry, folded
+from bookmaker.model import CertifiedPage, Classroom, Drawn, Problem, Pupil, SheetEntry, pupil_key
 from bookmaker.scanning.pale import PaleMarks, write_pale
 from bookmaker.scanning.sheet_plan import FORMAT, MOST_SHEETS
 
@@ -54,8 +54,8 @@ def issue(
     NoSuchSheet.
     """
     rows = _assigned(register, wish.assign)
-    known = {folded(row.pupil) for row in rows}
-    fresh = tuple(pupil for pupil in classroom.pupils if folded(pupil.name) not in known)
+    known = {pupil_key(row.pupil) for row in rows}
+    fresh = tuple(pupil for pupil in classroom.pupils if pupil_key(pupil.name) not in known)
     given, problems = deal(replace(classroom, pupils=fresh), pages, [row.page for row in rows])
     alike = [row for row in rows if not row.pupil and rings_of(row.page) == wish.free]
     blank = max(0, wish.spare - len(alike))
@@ -85,7 +85,7 @@ def _assigned(
     for number, name in assign:
         if number not in rows:
             raise NoSuchSheet(f"There is no sheet {number} in the register.{_spares(register)}")
-        if rows[number].pupil and folded(rows[number].pupil) != folded(name):
+        if rows[number].pupil and pupil_key(rows[number].pupil) != pupil_key(name):
             raise NoSuchSheet(f"Sheet {number} is given to a pupil already.{_spares(register)}")
         rows[number] = replace(rows[number], pupil=rows[number].pupil or name)
     return tuple(rows[number] for number in sorted(rows))

@@ -14,6 +14,8 @@ from typing import Literal
 
 from PIL import Image
 
+from bookmaker.classroom.made import NAME as MADE
+from bookmaker.classroom.made import Made, read_made, with_made, write_made
 from bookmaker.classroom.register import NAME as REGISTER
 from bookmaker.classroom.register import read_register
 from bookmaker.classroom.review import (
@@ -63,6 +65,7 @@ class Shelf:
     classroom: Classroom
     register: Sequence[SheetEntry]
     rows: tuple[Reviewed, ...]
+    made: tuple[Made, ...] = ()
     delimiter: str = ","
 
     @property
@@ -82,7 +85,8 @@ def read_shelf(classroom: Classroom) -> Shelf:
     rows = (_fixed(row, entries.get(row.sheet)) for row in read_review(classroom.folder))
     review = classroom.folder / NAME
     spreadsheet = review if review.exists() else Path(classroom.roster_file)
-    return Shelf(classroom, register, tuple(rows), delimiter_of(spreadsheet))
+    made = read_made(classroom.folder)
+    return Shelf(classroom, register, tuple(rows), made, delimiter_of(spreadsheet))
 
 
 def _fixed(row: Reviewed, entry: SheetEntry | None) -> Reviewed:
@@ -103,7 +107,8 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
     if isinstance(outcome, Refused):
         sheet = outcome.sheets[0] if len(outcome.sheets) == 1 else 0
         whose = "" if outcome.reason in OF_OTHERS else _pupil_of(shelf, sheet)
-        return Kept(shelf, Finding(source, "refused", sheet, whose, refused=outcome))
+        found = Finding(source, "refused", sheet, whose, refused=outcome)
+        return _noted(shelf, found, () if outcome.reason in OF_OTHERS else outcome.sheets)
     taken = replace(outcome, blur=round(outcome.blur, 2), dpi=round(outcome.dpi))  # as it is kept
     entry = next(row for row in shelf.register if row.sheet == taken.sheet)
     found = Finding(
@@ -118,9 +123,9 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
     pupil = shelf.classroom.pupil(entry.pupil) if entry.pupil else None
     if pupil is None:
         fate: Fate = "not-in-roster" if entry.pupil else "spare"
-        return Kept(shelf, replace(found, fate=fate))
+        return _noted(shelf, replace(found, fate=fate), (taken.sheet,))
     if pupil.drawing == "no":
-        return Kept(shelf, replace(found, fate="no"))
+        return _noted(shelf, replace(found, fate="no"), (taken.sheet,))
     there = [row for row in shelf.rows if row.sheet == taken.sheet]
     for row in there:
         told = _told_apart(shelf.folder, row, taken)
@@ -137,13 +142,25 @@ def _pupil_of(shelf: Shelf, sheet: int) -> str:
     return next((row.pupil for row in shelf.register if row.sheet == sheet), "")
 
 
+def _noted(shelf: Shelf, found: Finding, sheets: Sequence[int]) -> Kept:
+    """Nothing is kept of a picture but that it showed ``sheets``, for when one is forgotten."""
+    made = with_made(shelf.made, Made("scan", found.source.file, tuple(sheets)))
+    if not sheets or set(made) == set(shelf.made):
+        return Kept(shelf, found)
+    return Kept(replace(shelf, made=made), found, ((shelf.folder / MADE, write_made(made)),))
+
+
 def swept(shelf: Shelf) -> tuple[Shelf, tuple[Path, ...]]:
     """The shelf without the drawings that the roster says no to by now, and their files."""
     pupils = {row.sheet: shelf.classroom.pupil(row.pupil) for row in shelf.register if row.pupil}
     gone = [r for r in shelf.rows if (p := pupils.get(r.sheet)) and p.drawing == "no"]
     rows = tuple(row for row in shelf.rows if row not in gone)
     files = [file(shelf.folder, r.drawing) for r in gone for file in (drawing_file, strip_file)]
-    return replace(shelf, rows=rows), tuple(files)
+    made = shelf.made
+    for row in gone:
+        for scan in filter(None, (row.scan, *row.others)):
+            made = with_made(made, Made("scan", scan, (row.sheet,)))
+    return replace(shelf, rows=rows, made=made), tuple(files)
 
 
 def _seen(shelf: Shelf, found: Finding, row: Reviewed) -> Kept:

@@ -1,7 +1,7 @@
-"""What was made for a class: sheets and books by their files, without any name.
+"""What was made for a class, and which pictures showed its sheets: files, without any name.
 
-Kept so that ``forget`` can say in which books a drawing stands, and so that no number of a sheet is
-ever given out twice.
+Kept so that ``forget`` can say in which books and scans a drawing stands, and so that no number of
+a sheet is ever given out twice.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from bookmaker.reading import read_table
 
 NAME = "made.csv"
 COLUMNS = ("what", "file", "sheets")
-ADD_UP = ("sheets", "pages")
+ADD_UP = ("sheets", "pages", "scan")
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,8 @@ class Made:
 
     Relative to the class's folder where it lies there, else by its name alone.
 
-    ``what`` it is: "sheets", "list", "book", "key" or "pages".
+    ``what`` it is: "sheets", "list", "book", "key", "pages", or a "scan" of which no drawing was
+    kept (the review has the others).
     """
 
     what: str

@@ -64,10 +64,25 @@ def intake(
 
 def forget(
     classroom: ClassManifest,
-    pupil: Annotated[str, typer.Argument(metavar="PUPIL", help="The name as the roster has it.")],
+    pupil: Annotated[
+        str, typer.Argument(metavar="PUPIL", help="The name as the roster has it.")
+    ] = "",
+    everybody: Annotated[
+        bool, typer.Option("--all", help="Every pupil of the class: the year is over.")
+    ] = False,
+    clear: Annotated[
+        bool,
+        typer.Option("--clear", help="Also delete the books and lists, and empty the cells."),
+    ] = False,
+    look: Annotated[
+        Optional[list[Path]],
+        typer.Option(
+            "--look", metavar="DIR", help="A folder where books or scans may lie. Repeatable."
+        ),
+    ] = None,
     debug: Debug = False,
 ) -> None:
-    """Remove every file and row of one pupil, and say which books have the drawing."""
+    """Remove every file and row of one pupil, and say where else the name or the drawing is."""
     from bookmaker.cli.forget import forget_pupil
 
-    forget_pupil(classroom, pupil)
+    forget_pupil(classroom, pupil, everybody, clear, look or [])

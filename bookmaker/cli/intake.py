@@ -9,7 +9,8 @@ from pathlib import Path
 import typer
 
 from bookmaker.classroom.keeping import KEPT, Finding, Shelf, swept
-from bookmaker.classroom.made import read_made
+from bookmaker.classroom.made import NAME as MADE
+from bookmaker.classroom.made import write_made
 from bookmaker.classroom.print_review import PRINTED, print_review
 from bookmaker.classroom.print_sheets import read_classroom
 from bookmaker.classroom.review import DRAWINGS, NAME, STRIPS, drawing_file, strip_file
@@ -64,7 +65,7 @@ def _spare_kept(folder: Path, named: Sequence[Path]) -> None:
 def _ours(shelf: Shelf) -> set[Path]:
     """What is no scan though it may lie among them: what the class's folder holds of itself."""
     folder = shelf.folder
-    made = (folder / one.file for one in read_made(folder))
+    made = (folder / one.file for one in shelf.made if one.what != "scan")
     tables = (*folder.glob("*.csv"), *folder.glob("*.toml"), folder / PRINTED)
     kept = (of(folder, row.drawing) for row in shelf.rows for of in (drawing_file, strip_file))
     return {path.resolve() for path in (*made, *tables, *kept)}
@@ -75,6 +76,7 @@ def _without_refused(shelf: Shelf) -> Shelf:
     that show them, which are made anew when all is taken in."""
     left, files = swept(shelf)
     if files:
+        write_all([(shelf.folder / MADE, write_made(left.made))], fixed=True)
         remove_all((*files, shelf.folder / PRINTED))
         write_all([(shelf.folder / NAME, left.review)], fixed=True)
         count = len(shelf.rows) - len(left.rows)

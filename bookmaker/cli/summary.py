@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from bookmaker.cli.tell import many
 from bookmaker.compile import Compiled
 from bookmaker.context import BuildOptions
 from bookmaker.layout import MOST_SHEETS
@@ -18,7 +19,7 @@ MUCH_INK = 0.30
 
 def told(compiled: Compiled, options: BuildOptions, pdf: Path, whom: str) -> str:
     """The file, who it is for, and how much paper and ink it takes."""
-    lines = [f"{pdf}: {whom}, {_many(len(compiled.pages), 'page')}{_on_paper(compiled, options)}"]
+    lines = [f"{pdf}: {whom}, {many(len(compiled.pages), 'page')}{_on_paper(compiled, options)}"]
     sides = zip(compiled.bound.sides, compiled.pages, strict=True)
     puzzles = [page for side, page in sides if isinstance(side.content, Puzzle)]
     cover = average_cover(puzzles, INKS[options.ink], compiled.inked)
@@ -33,17 +34,13 @@ def _on_paper(compiled: Compiled, options: BuildOptions) -> str:
         return " to project"
     folded = f" of {_sheet(compiled)} to fold and staple" if options.output == "booklet" else ""
     folded = folded or (", printed on both sides" if len(compiled.pages) > 1 else "")
-    return f" on {_many(compiled.sheets, 'sheet')}{folded}"
+    return f" on {many(compiled.sheets, 'sheet')}{folded}"
 
 
 def _sheet(compiled: Compiled) -> str:
     """The doubled paper of a booklet."""
     doubled = {"a5": "A4", "a4": "A3", "half-letter": "letter", "a3": "A2", "letter": "tabloid"}
     return doubled.get(compiled.bound.ordered.paper, "doubled") + " paper"
-
-
-def _many(count: int, thing: str) -> str:
-    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def advice(compiled: Compiled, options: BuildOptions, manifest: Path) -> Iterator[str]:

@@ -92,6 +92,11 @@ def table(rows: Sequence[Sequence[str]], most: int | None = None) -> str:
     return "\n".join(lines)
 
 
+def many(count: int, thing: str) -> str:
+    """``count`` of a ``thing`` whose plural ends in s."""
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
+
+
 def terminal_width() -> int | None:
     """Signs on a line of the terminal that stdout is, None where it is none."""
     return shutil.get_terminal_size().columns if sys.stdout.isatty() else None

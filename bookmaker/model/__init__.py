@@ -38,7 +38,15 @@ from bookmaker.model.certificate import (
     band_of,
     letter,
 )
-from bookmaker.model.classroom import Classroom, Permission, Pupil, SheetEntry, Swap, folded
+from bookmaker.model.classroom import (
+    Classroom,
+    Permission,
+    Pupil,
+    SheetEntry,
+    Swap,
+    folded,
+    pupil_key,
+)
 from bookmaker.model.loose import (
     FactKind,
     LooseShares,
@@ -191,6 +199,7 @@ __all__ = [
     "folded",
     "letter",
     "progression",
+    "pupil_key",
     "read_stored",
     "write_like",
     "written_as",

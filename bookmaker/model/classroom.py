@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,6 +15,14 @@ Permission = Literal["class", "own", "no"]
 def folded(name: str) -> str:
     """``name`` as names are compared: capitals, blanks and how an accent is coded do not count."""
     return " ".join(unicodedata.normalize("NFC", name).casefold().split())
+
+
+def pupil_key(name: str) -> str:
+    """``name`` as pupils are told apart: ``folded``, and a number by its value, since a spreadsheet
+    makes 7 of 007."""
+    key = folded(name)
+    number = re.fullmatch(r"0*([0-9]+?)([.,]0+)?", key)
+    return number[1] if number else key
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +77,9 @@ class Classroom:
     lines: tuple[tuple[str, int], ...] = ()
 
     def pupil(self, name: str) -> Pupil | None:
-        """The pupil of that name, upper and lower case being one."""
-        asked = folded(name)
-        return next((p for p in self.pupils if folded(p.name) == asked), None)
+        """The pupil of that name, as ``pupil_key`` compares them."""
+        asked = pupil_key(name)
+        return next((p for p in self.pupils if pupil_key(p.name) == asked), None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,15 @@
 """
 
 from bookmaker.reading.classroom import ClassReading, read_class
-from bookmaker.reading.csv import Row, Table, delimiter_of, read_table, without_rows
+from bookmaker.reading.csv import (
+    Row,
+    Table,
+    delimiter_of,
+    parse_table,
+    read_table,
+    without_cells,
+    without_rows,
+)
 from bookmaker.reading.files import on_disk
 from bookmaker.reading.lines import Outline, outline
 from bookmaker.reading.names import id_of, is_called, is_spot_name, name_all
@@ -32,11 +40,13 @@ __all__ = [
     "open_manifest",
     "outline",
     "parse",
+    "parse_table",
     "read",
     "read_class",
     "read_table",
     "read_toml",
     "sketch",
     "sketches",
+    "without_cells",
     "without_rows",
 ]

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil, Swap, folded
+from bookmaker.model import Classroom, InputProblems, Permission, Problem, Pupil, Swap, pupil_key
 from bookmaker.reading import csv
 from bookmaker.reading.files import file_fault, path_of
 from bookmaker.reading.kinds import Key, backslash_fault, check_keys, filename, text
@@ -164,7 +164,7 @@ def read_roster(path: Path) -> tuple[tuple[Pupil, ...], list[Problem]]:
         problems += found
         if not found:
             pupil = _pupil(row)
-            pupils[folded(pupil.name)] = pupil
+            pupils[pupil_key(pupil.name)] = pupil
     if not rows.rows:
         mend = "Write a row for each pupil below the header."
         problems.append(
@@ -199,7 +199,7 @@ def _row_problems(file: str, row: csv.Row, before: Mapping[str, Pupil]) -> Itera
 
     if not name:
         yield problem("missing-key", "the row has no pupil", "Write a first name or a number.")
-    elif folded(name) in before:
+    elif pupil_key(name) in before:
         mend = 'Tell the two apart, as in "Olivia B" and "Olivia M".'
         yield problem("repeated-name", f"two pupils are called {show(name)}", mend)
     drawing, shown, spots = (_cell(row, key).lower() for key in ("drawing", "name", "spots"))

@@ -122,6 +122,28 @@ def without_rows(data: bytes, file: str, lines: Collection[int]) -> bytes:
     return kept.encode(encoding)
 
 
+def without_cells(data: bytes, file: str, cells: Collection[tuple[int, str]]) -> bytes:
+    """``data`` with the ``cells``, each a row's line and its column, empty; all other rows stay as
+    they were written. Raises InputProblems for a table that can't be read."""
+    table = parse_table(data, file)
+    text, encoding = _decode(data, file)
+    starts = sorted(row.line for row in table.rows)
+    end = dict(pairwise((*starts, len(text) + 2)))
+    delimiter = _delimiter(text.replace("\r\n", "\n").replace("\r", "\n").lstrip("\ufeff"))[0]
+    lines = dict(enumerate(_LINES.findall(text), 1))
+    for start in {line for line, _ in cells}:
+        rows = [number for number in range(start, end[start]) if number in lines]
+        written = "".join(lines[number] for number in rows)
+        row = next(csv.reader(io.StringIO(written, newline=""), delimiter=delimiter))
+        gone = {table.columns.index(column) for line, column in cells if line == start}
+        out = io.StringIO(newline="")
+        ending = written[len(written.rstrip("\r\n")) :]
+        kept = ["" if place in gone else cell for place, cell in enumerate(row)]
+        csv.writer(out, delimiter=delimiter, lineterminator=ending).writerow(kept)
+        lines |= dict.fromkeys(rows, "") | {start: out.getvalue()}
+    return "".join(lines[number] for number in sorted(lines)).encode(encoding)
+
+
 def _whole(file: str, code: str, message: str, mend: str) -> Problem:
     return Problem(file, 0, "", code, message, mend)
 

@@ -63,7 +63,7 @@ def test_no_drawing_says_where_or_with_what_it_was_taken(edition: Path) -> None:
             assert not picture.getexif()
     assert built(edition, "--use-all") == 0
     # Positions are within EXIF (JEITA CP-3451, 4.6.3). Words of three letters come about by chance.
-    telltales = (b"Telltale", b"Telephone of", b"Exif\0\0", b"<x:xmpmeta", b"GPSLatitude")
+    telltales = (b"Telltale", b"Telephone of", b"Exif\0\0", b"tiff:Make", b"GPSLatitude")
     for pdf in out_of(edition).glob("*.pdf"):
         data = pdf.read_bytes() + everything_in(pdf)
         assert not [word for word in telltales if word in data]
@@ -136,6 +136,47 @@ def test_a_pupil_is_forgotten_with_every_file_and_row(edition: Path, capsys: Cap
     assert run(["sheets", str(edition), "--out", str(out_of(edition)), "--spare", "2"]) == 0
     assert [row.sheet for row in read_register(folder / "register.csv")][-1] == 6
     assert run(["forget", str(edition), "Amina"]) == 2
+
+
+def test_books_certificates_lists_and_cells_are_cleared_where_that_is_asked_for(
+    edition: Path, capsys: Capture
+) -> None:
+    roster = edition.parent / "roster.csv"
+    roster.write_text(roster.read_text("utf-8").replace("Moss beast", "Moss, for Amina"), "utf-8")
+    assert built(edition, "--use-all") == 0
+    out = out_of(edition)
+    capsys.readouterr()
+    assert run(["forget", str(edition), "Amina", "--look", str(out)]) == 0
+    told = capsys.readouterr().out
+    assert f"{roster}:3: creature" in told
+    assert "say it again with --clear" in told
+    assert (out / "little-book-heron-class.pdf").exists()
+    assert "Moss, for Amina" in roster.read_text("utf-8")
+    scans = ["--look", str(out.parent / "scans")]
+    assert run(["forget", str(edition), "Amina", "--look", str(out), *scans, "--clear"]) == 0
+    told = capsys.readouterr().out
+    assert "Removed" not in told
+    assert sorted(path.name for path in out.iterdir()) == ["heron-class-sheets.pdf"]
+    assert "Amina" not in roster.read_text("utf-8")
+    assert (out.parent / "scans" / "amina.jpg").exists()  # the teacher's own
+
+
+def test_scans_of_those_who_said_no_are_named(edition: Path, capsys: Capture) -> None:
+    capsys.readouterr()
+    assert run(["forget", str(edition), "Dora"]) == 0
+    told = capsys.readouterr().out
+    assert "No drawing was kept" in told
+    assert "d.jpg" in told
+
+
+def test_the_year_is_ended_with_all_drawings_and_names(edition: Path, capsys: Capture) -> None:
+    assert run(["forget", str(edition), "Amina", "--all"]) == 2
+    assert run(["forget", str(edition)]) == 2
+    assert run(["forget", str(edition), "--all", "--look", str(out_of(edition)), "--clear"]) == 0
+    folder = edition.parent
+    assert not list(folder.glob("*/*.png")) and not (folder / "review.pdf").exists()
+    for file in (*folder.rglob("*"), *out_of(edition).rglob("*")):
+        assert file.is_dir() or not [n for n in NAMES if n.encode() in file.read_bytes()], file
 
 
 @pytest.mark.parametrize("name", ["", " "])
