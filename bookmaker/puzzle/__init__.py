@@ -1,9 +1,11 @@
 """Puzzle: a tree and numbers in, a certificate, the work and hints out. Mathematics only.
 
 Spots are vertices 0 ... n - 1 here, links are edges; names and sentences are made elsewhere.
-Read in this order: ``tree`` (symmetries), ``instance`` (the normal form), ``descending`` and
-``spotwise`` (the two searches), ``solutions`` and ``catalogue`` (counting), ``finding``, ``work``
-with ``chain`` and ``simulation``, ``ladder``, ``facts`` (all of it, cached); then what others call.
+Read in this order: ``tree`` (symmetries), ``instance`` (the normal form), ``board``,
+``descending`` and ``spotwise`` (the two searches), ``solutions`` and ``catalogue`` (counting),
+``finding`` with ``propagation``, ``trying`` (with ``chain``, ``quasi_stationary`` and
+``simulation``) and ``building`` (what two pupils need), ``ladder``, ``facts`` (all of it, cached);
+then what others call. The measure of work is defined in README.md.
 """
 
 from bookmaker.puzzle.certificates import certify_pages

@@ -72,7 +72,9 @@ class _Propagation:
     def solution(self) -> Arrangement | None:
         """Search on from the given numbers; raises OutOfFailures."""
         found = self._search(self._domains)
-        return found and tuple(domain.bit_length() - 1 for domain in found)
+        if found is None:
+            return None
+        return tuple(domain.bit_length() - 1 for domain in found)
 
     def _search(self, domains: list[int]) -> list[int] | None:
         domains = domains[:]
