@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Optional
+from typing import TYPE_CHECKING, Annotated, Literal, Optional
 
 import typer
 
@@ -26,7 +26,10 @@ Out = Annotated[
 Paper = Annotated[
     Optional[str],
     typer.Option(
-        "--paper", metavar="PAPER", help="a4, letter, a5, half-letter, a3 or board, for this once."
+        "--paper",
+        metavar="PAPER",
+        callback=lambda said: said and _known("paper", said),
+        help="a4, letter, a5, half-letter, a3 or board, for this once.",
     ),
 ]
 Only = Annotated[
@@ -44,7 +47,10 @@ WeekNumber = Annotated[
 InkName = Annotated[
     str,
     typer.Option(
-        "--ink", metavar="INK", help="full, light (pictures faded) or grey (no colour at all)."
+        "--ink",
+        metavar="INK",
+        callback=lambda said: said if said == "full" else _known("ink", said),
+        help="full, light (pictures faded) or grey (no colour at all).",
     ),
 ]
 ClassFile = Annotated[
@@ -55,6 +61,13 @@ UseAll = Annotated[
     bool, typer.Option("--use-all", help="Take drawings that review.csv says nothing of, too.")
 ]
 Debug = Annotated[bool, typer.Option("--debug", help="Show where in the program a fault arose.")]
+
+
+def _known(what: Literal["ink", "paper"], said: str) -> str | None:
+    """The ink or the paper that is meant, by its own name; raises CommandFault for none."""
+    from bookmaker.cli.surroundings import known_ink, known_paper  # take time to load
+
+    return known_ink(said) if what == "ink" else known_paper(said)
 
 
 def part_of(

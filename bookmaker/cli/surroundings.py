@@ -88,6 +88,7 @@ def _date() -> datetime | None:
 
 def known_paper(paper: str | None) -> str | None:
     """``paper`` if there is such a paper; raises CommandFault with the nearest otherwise."""
+    paper = paper.strip() if paper else paper
     if paper is not None and paper.lower() not in PAPERS:
         known = ", ".join(PAPERS)
         raise CommandFault(f"There is no paper {paper!r}.{nearest(paper, PAPERS)} Known: {known}.")

@@ -85,7 +85,10 @@ def above_grade(ordered: OrderedBook) -> Iterator[Problem]:
             whole = len(above) == len(chapter.pages)
             line = lines.get("numbers", 1) if whole else above[0].line_of("numbers")
             message = f"the numbers of {names} go beyond what grade {grade} expects"
-            mend = f"Use smaller or simpler numbers, or raise the grade.{_hint(above, grade)}"
+            below = any(number.value < 0 for page in above for number in page.numbers)
+            better = "numbers from 0 up" if below else "smaller or simpler numbers"
+            hint = "" if below else _hint(above, grade)
+            mend = f"Use {better}, or raise the grade.{hint}"
             file = chapter.file
             yield Problem(file, line, above[0].name, "above-grade", message, mend, "warning")
 

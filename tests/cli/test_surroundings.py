@@ -7,6 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pypdfium2
 import pytest
 
 from bookmaker.cli.exits import run
@@ -121,3 +122,24 @@ def test_other_books_in_the_folder_are_named_in_a_whole_sentence(
         (book.parent / name).write_text('title = "x"\nchapters = ["two.toml"]\n', "utf-8")
     assert run(["build", str(book), "--out", str(tmp_path)]) == 0
     assert "loop.toml and two-books.toml in the same folder are books" in capsys.readouterr().err
+
+
+def test_numbers_below_nought_are_not_told_to_grow(tmp_path: Path, capsys: Capture) -> None:
+    book = write_book(tmp_path / "little-book")
+    text = book.read_text("utf-8") + "numbers = { start = -5, step = 2 }\ngrade = 4\n"
+    book.write_text(text, "utf-8")
+    assert run(["check", str(book)]) == 0
+    told = capsys.readouterr().err
+    assert "Use numbers from 0 up, or raise the grade." in told
+    assert "suits it" not in told
+
+
+def test_a_minus_is_printed_as_one(tmp_path: Path) -> None:
+    book = write_book(tmp_path / "little-book")
+    numbers = "numbers = { start = -5, step = 2 }\n"
+    book.write_text(book.read_text("utf-8") + numbers, "utf-8")
+    assert run(["build", str(book), "--out", str(tmp_path)]) == 0
+    with pypdfium2.PdfDocument(tmp_path / "little-book.pdf") as pdf:
+        said = "".join(page.get_textpage().get_text_range() for page in pdf)
+    assert "\u22125" in said
+    assert "-5" not in said

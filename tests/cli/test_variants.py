@@ -72,6 +72,8 @@ def sizes(file: Path) -> set[tuple[float, float]]:
     [
         (("--ink", "light"), "small-light.pdf"),
         (("--ink", "grey", "--no-key"), "small-grey-no-key.pdf"),
+        (("--ink", "gray", "--no-key"), "small-grey-no-key.pdf"),
+        (("--ink", "Light", "--paper", "LETTER"), "small-letter-light.pdf"),
         (("--paper", "a5", "--booklet"), "small-a5-booklet.pdf"),
         (("--booklet",), "small-a4-booklet.pdf"),
         (("--only", "newt", "--large"), "small-newt-large.pdf"),
