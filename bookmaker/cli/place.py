@@ -13,14 +13,15 @@ from pathlib import Path
 from socket import socket
 
 from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.make import make_book, make_key
-from bookmaker.cli.surroundings import build_context, cache_folder, existing
+from bookmaker.cli.make import book_of, edition_of, make_book, make_key
+from bookmaker.cli.surroundings import build_context, cache_folder, is_class, there
 from bookmaker.context import BuildOptions
 from bookmaker.output import OutputFault
 from bookmaker.place import (
     Counter,
     Held,
     InUse,
+    ReviewCounter,
     Tools,
     What,
     address_of,
@@ -35,7 +36,7 @@ from bookmaker.progress import Watch
 
 def open_place(manifest: Path, port: int, browser: bool) -> None:
     """Print the address, open the browser, answer it. Raises CommandFault, OutputFault."""
-    source = existing(manifest)
+    source = there(manifest)
     try:
         listening = listen(port)
     except (InUse, OverflowError) as error:
@@ -50,7 +51,8 @@ def open_place(manifest: Path, port: int, browser: bool) -> None:
 
 def _serve(manifest: Path, listening: socket, browser: bool) -> None:
     tools, token = build_context(), secrets.token_urlsafe(24)
-    kept = Tools(tools.cache, tools.cache, _make, _now, _fault, tools.seed)
+    make = _make_class if is_class(manifest) else _make
+    kept = Tools(tools.cache, tools.cache, make, _now, _fault, tools.seed)
     address = address_of(listening, token)
 
     def ready() -> None:
@@ -58,7 +60,8 @@ def _serve(manifest: Path, listening: socket, browser: bool) -> None:
         if browser:
             threading.Thread(target=webbrowser.open, args=(address,), daemon=True).start()
 
-    serve(app_of(Counter(manifest, kept), token, hosts_of(listening)), listening, ready)
+    counter = ReviewCounter(manifest, kept) if is_class(manifest) else Counter(manifest, kept)
+    serve(app_of(counter, token, hosts_of(listening)), listening, ready)
 
 
 def _make(manifest: Path, what: What, paper: str | None, watch: Watch, /) -> Path:
@@ -68,6 +71,17 @@ def _make(manifest: Path, what: What, paper: str | None, watch: Watch, /) -> Pat
     if what == "key":
         return make_key(manifest, Path(), options, context)
     return make_book(manifest, Path(), options, None, context)
+
+
+def _make_class(manifest: Path, what: What, paper: str | None, watch: Watch, /) -> Path:
+    """A document of a class's edition."""
+    edition = edition_of(manifest, use_all=False)
+    context = replace(build_context(), watch=watch)
+    options = BuildOptions(paper, output=what, edition=edition)
+    book = book_of(None, edition)
+    if what == "key":
+        return make_key(book, Path(), options, context)
+    return make_book(book, Path(), options, None, context)
 
 
 def _fault(error: Exception) -> None:

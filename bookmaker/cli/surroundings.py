@@ -107,16 +107,21 @@ def known_ink(ink: str) -> str:
 
 def existing(file: Path) -> Path:
     """``file`` if it is there and no class's manifest; raises CommandFault otherwise."""
-    keys = _keys(_there(file))
-    if keys & {"book", "roster"} and not keys & OF_BOOKS:
+    if is_class(there(file)):
         hint = f"To build its book: bookmaker build --class {file}"
         raise CommandFault(f"{file} is a class's manifest, not a book's or a chapter's. {hint}")
     return file
 
 
+def is_class(file: Path) -> bool:
+    """Whether ``file`` is a class's manifest."""
+    keys = _keys(file)
+    return bool(keys & {"book", "roster"}) and not keys & OF_BOOKS
+
+
 def existing_class(file: Path) -> Path:
     """``file`` if it is there and no book's manifest; raises CommandFault otherwise."""
-    if _keys(_there(file)) & OF_BOOKS:
+    if _keys(there(file)) & OF_BOOKS:
         hint = "Name the class's, such as class.toml."
         raise CommandFault(f"{file} is the manifest of a book or a chapter. {hint}")
     return file
@@ -130,7 +135,8 @@ def _keys(file: Path) -> set[str]:
         return set()
 
 
-def _there(file: Path) -> Path:
+def there(file: Path) -> Path:
+    """``file`` if it is a file that is there; raises CommandFault otherwise."""
     if not file.exists():
         raise CommandFault(f"{file} is not there. Check the name and the folder.")
     if file.is_dir():

@@ -8,6 +8,7 @@ README.md in this folder says what is asked and answered.
 
 from bookmaker.place.app import app_of
 from bookmaker.place.counter import Counter
+from bookmaker.place.review import ReviewCounter
 from bookmaker.place.serving import InUse, address_of, hosts_of, listen, serve
 from bookmaker.place.sole import Held, sole_writer
 from bookmaker.place.tools import Maker, Tools, What
@@ -17,6 +18,7 @@ __all__ = [
     "Held",
     "InUse",
     "Maker",
+    "ReviewCounter",
     "Tools",
     "What",
     "address_of",

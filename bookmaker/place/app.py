@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Awaitable, Callable
 from pathlib import Path
 from typing import Any, Final
 
@@ -23,57 +23,67 @@ from bookmaker.place.counter import Counter, Dropped
 from bookmaker.place.desk import ChangedElsewhere, Outdated
 from bookmaker.place.edits import Refused
 from bookmaker.place.guard import MOST_JSON, Guard
+from bookmaker.place.review import ReviewCounter
 
 SCREEN: Final = Path(__file__).parent / "screen"
+SCREENS: Final = {"book": "index.html", "class": "class.html"}
 MEDIA: Final = {".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml"}
+FILES: Final = {file.name: file for file in SCREEN.iterdir() if file.suffix in MEDIA}
 Answer = Callable[[Request], Awaitable[Response]]
 
 
-def app_of(counter: Counter, token: str, hosts: frozenset[str]) -> ASGIApp:
-    """The whole app: everything behind the guard."""
-    files = {file.name: file for file in sorted(SCREEN.iterdir()) if file.suffix in MEDIA}
-    desk = _Answers(counter, files)
-    app = Starlette(
-        routes=[
-            Route("/", desk.index),
-            Route("/screen/{name}", desk.screen),
-            Route("/face/{name}.woff", desk.face),
-            Route("/words", desk.words),
-            Route("/state", desk.state),
-            Route("/book", desk.book),
-            Route("/page/{uid:int}", desk.page),
-            Route("/theirs/{uid:int}", desk.theirs),
-            Route("/picture/{digest}", desk.picture),
-            Route("/little/{digest}", desk.little),
-            Route("/ask", desk.ask, methods=["POST"]),
-            Route("/change", desk.change, methods=["POST"]),
-            Route("/undo", desk.undo, methods=["POST"]),
-            Route("/redo", desk.redo, methods=["POST"]),
-            Route("/save", desk.save, methods=["POST"]),
-            Route("/settle", desk.settle, methods=["POST"]),
-            Route("/left", desk.left, methods=["POST"]),
-            Route("/pictures", desk.pictures, methods=["POST"]),
-            Route("/make", desk.make, methods=["POST"]),
-            Route("/making/{job:int}", desk.making),
-            Route("/made/{job:int}/{name}", desk.made),
-        ],
-        middleware=[Middleware(GZipMiddleware, minimum_size=1000, compresslevel=6)],
-    )
-    return Guard(app, token, hosts)
+def app_of(counter: Counter | ReviewCounter, token: str, hosts: frozenset[str]) -> ASGIApp:
+    """The whole app for a book, a chapter or a class: everything behind the guard."""
+    answers = _Answers(counter, SCREENS[counter.kind])
+    shared = [
+        Route("/", answers.index),
+        Route("/screen/{name}", answers.screen),
+        Route("/face/{name}.woff", answers.face),
+        Route("/words", answers.got("words")),
+        Route("/picture/{key}", answers.sent("shown")),
+        Route("/little/{key}", answers.sent("little")),
+        Route("/make", answers.posted("make"), methods=["POST"]),
+        Route("/making/{job:int}", answers.got("making", "job")),
+        Route("/made/{job:int}/{name}", answers.made),
+    ]
+    own = _of_class(answers) if counter.kind == "class" else _of_book(answers)
+    zipped = Middleware(GZipMiddleware, minimum_size=1000, compresslevel=6)
+    return Guard(Starlette(routes=[*shared, *own], middleware=[zipped]), token, hosts)
+
+
+def _of_book(answers: _Answers) -> list[Route]:
+    posted = ("ask", "change", "undo", "redo", "save", "settle", "left")
+    return [
+        Route("/state", answers.got("state")),
+        Route("/book", answers.got("book")),
+        Route("/page/{uid:int}", answers.got("page", "uid")),
+        Route("/theirs/{uid:int}", answers.got("theirs", "uid")),
+        Route("/pictures", answers.pictures, methods=["POST"]),
+        *(Route(f"/{name}", answers.posted(name), methods=["POST"]) for name in posted),
+    ]
+
+
+def _of_class(answers: _Answers) -> list[Route]:
+    posted = ("said", "rings", "undo", "redo")
+    return [
+        Route("/drawings", answers.got("drawings")),
+        Route("/drawing/{key}", answers.got("drawing", "key")),
+        *(Route(f"/{name}", answers.posted(name), methods=["POST"]) for name in posted),
+    ]
 
 
 class _Answers:
     """One method an address."""
 
-    def __init__(self, counter: Counter, files: Mapping[str, Path]) -> None:
-        self._counter, self._files = counter, files
+    def __init__(self, counter: Counter | ReviewCounter, page: str) -> None:
+        self._counter, self._page = counter, page
 
     async def index(self, request: Request) -> Response:
-        text = (SCREEN / "index.html").read_text("utf-8")
+        text = (SCREEN / self._page).read_text("utf-8")
         return HTMLResponse(text.replace("@language@", self._counter.language))
 
     async def screen(self, request: Request) -> Response:
-        file = self._files.get(request.path_params["name"])
+        file = FILES.get(request.path_params["name"])
         if file is None:
             return _not_there()
         return Response(file.read_bytes(), media_type=MEDIA[file.suffix])
@@ -82,58 +92,43 @@ class _Answers:
         data = await self._try(self._counter.face, request.path_params["name"])
         return data if isinstance(data, Response) else _kept(data, "font/woff")
 
-    async def words(self, request: Request) -> Response:
-        return await self._json(self._counter.words)
+    def got(self, name: str, key: str = "") -> Answer:
+        """What the counter's method ``name`` gives, asked with one part of the address."""
 
-    async def state(self, request: Request) -> Response:
-        return await self._json(self._counter.state)
+        async def answer(request: Request) -> Response:
+            values = (request.path_params[key],) if key else ()
+            return await self._json(getattr(self._counter, name), *values)
 
-    async def book(self, request: Request) -> Response:
-        return await self._json(self._counter.book)
+        return answer
 
-    async def page(self, request: Request) -> Response:
-        return await self._json(self._counter.page, request.path_params["uid"])
+    def posted(self, name: str) -> Answer:
+        """The same, asked with the JSON that was sent."""
 
-    async def theirs(self, request: Request) -> Response:
-        return await self._json(self._counter.theirs, request.path_params["uid"])
+        async def answer(request: Request) -> Response:
+            body = await _body(request)
+            if isinstance(body, Response):
+                return body
+            return await self._json(getattr(self._counter, name), body)
 
-    async def picture(self, request: Request) -> Response:
-        return await self._sent(self._counter.shown, request)
+        return answer
 
-    async def little(self, request: Request) -> Response:
-        return await self._sent(self._counter.little, request)
+    def sent(self, name: str) -> Answer:
+        """A picture."""
 
-    async def ask(self, request: Request) -> Response:
-        return await self._posted(request, self._counter.ask)
+        async def answer(request: Request) -> Response:
+            return await self._sent(getattr(self._counter, name), request.path_params["key"])
 
-    async def change(self, request: Request) -> Response:
-        return await self._posted(request, self._counter.change)
-
-    async def undo(self, request: Request) -> Response:
-        return await self._posted(request, self._counter.undo)
-
-    async def redo(self, request: Request) -> Response:
-        return await self._posted(request, self._counter.redo)
-
-    async def save(self, request: Request) -> Response:
-        return await self._posted(request, self._counter.save)
-
-    async def settle(self, request: Request) -> Response:
-        return await self._posted(request, self._counter.settle)
-
-    async def left(self, request: Request) -> Response:
-        return await self._posted(request, self._counter.left)
-
-    async def make(self, request: Request) -> Response:
-        return await self._posted(request, self._counter.make)
+        return answer
 
     async def pictures(self, request: Request) -> Response:
         """A picture's bytes as they are, its name in the address."""
+        counter = self._counter
+        assert isinstance(counter, Counter)
         if request.headers.get("content-type") != "application/octet-stream":
             return _refusal(415, "not-understood", "")
         chapter = request.query_params.get("chapter", "")
         try:
-            folder = self._counter.folder(chapter)
+            folder = counter.folder(chapter)
             waiting = await received(request.stream(), folder)
         except (Refused, OutputFault, NotUnderstood) as error:
             return self._told(error)
@@ -141,12 +136,9 @@ class _Answers:
             return _refusal(400, "not-understood", "")
         try:
             name = request.query_params.get("name", "")[:300]
-            return await self._json(self._counter.add, waiting, name, chapter)
+            return await self._json(counter.add, waiting, name, chapter)
         finally:
             waiting.unlink(missing_ok=True)
-
-    async def making(self, request: Request) -> Response:
-        return await self._json(self._counter.making, request.path_params["job"])
 
     async def made(self, request: Request) -> Response:
         """A finished document, shown in the browser's own reader."""
@@ -164,20 +156,17 @@ class _Answers:
             headers=headers,
         )
 
-    async def _sent(self, find: Callable[[str], Any], request: Request) -> Response:
-        sent = await self._try(find, request.path_params["digest"])
+    async def _sent(self, find: Callable[[str], Any], key: str) -> Response:
+        sent = await self._try(find, key)
         if isinstance(sent, Response):
             return sent
-        answer = _kept(sent.data, sent.media)
+        answer = _kept(sent.data, sent.media) if sent.keep else Response(sent.data)
+        answer.headers["content-type"] = sent.media
         # A picture may hold styles of its own, and nothing that runs or asks for anything.
         answer.headers["content-security-policy"] = "default-src 'none'; style-src 'unsafe-inline'"
         if sent.packed:
             answer.headers["content-encoding"] = "gzip"
         return answer
-
-    async def _posted(self, request: Request, do: Callable[[Any], Any]) -> Response:
-        body = await _body(request)
-        return body if isinstance(body, Response) else await self._json(do, body)
 
     async def _json(self, do: Callable[..., Any], *values: Any) -> Response:
         found = await self._try(do, *values)

@@ -174,19 +174,17 @@ class Bench:
     ) -> tuple[PlacedPage, PlacedPuzzle]:
         sheet = Sheet(paper, recto=True)
         puzzle = place_puzzle(certified, picture, sheet, words, self._arrange)
-        return _as_side(certified, puzzle, paper, words), puzzle
+        return as_side(certified, puzzle, paper, words), puzzle
 
     def _as_it_stands(
         self, page: Page, picture: Picture | None, paper: str, words: Words
     ) -> tuple[PlacedPage, PlacedPuzzle]:
         puzzle = place_as_it_stands(page, picture, Sheet(paper, recto=True), words)
         unknown = CertifiedPage.of(page, UNKNOWN)
-        return _as_side(unknown, puzzle, paper, words), puzzle
+        return as_side(unknown, puzzle, paper, words), puzzle
 
 
-def _as_side(
-    certified: CertifiedPage, puzzle: PlacedPuzzle, paper: str, words: Words
-) -> PlacedPage:
+def as_side(certified: CertifiedPage, puzzle: PlacedPuzzle, paper: str, words: Words) -> PlacedPage:
     """The page as a right-hand side of its own."""
     side = Side(certified.id, "", True, Puzzle(certified))
     bound = BoundBook(OrderedBook.of(_NOBODY, ()), (side,))

@@ -11,7 +11,6 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
-from bookmaker.model import BANDS
 from bookmaker.place.adding import put_beside, with_picture
 from bookmaker.place.asked import Asking, NotUnderstood, done
 from bookmaker.place.bench import Bench
@@ -19,10 +18,11 @@ from bookmaker.place.desk import Desk
 from bookmaker.place.draft import Draft
 from bookmaker.place.faces import face
 from bookmaker.place.loosely import arts_named
-from bookmaker.place.making import Press
+from bookmaker.place.making import Press, job_record
 from bookmaker.place.overview import overview
 from bookmaker.place.pictures import Sent
 from bookmaker.place.record import page_record
+from bookmaker.place.screen_words import screen_words
 from bookmaker.place.tools import NearCache, Tools
 from bookmaker.typeset import PAPERS
 from bookmaker.words import Words, load
@@ -39,7 +39,7 @@ class Counter:
     """All questions; ``ask`` answers the newest of each window alone."""
 
     def __init__(self, manifest: Path, tools: Tools) -> None:
-        self._tools = tools
+        self._tools, self.kind = tools, "book"
         self._cache = NearCache(tools.cache)
         self._desk = Desk(manifest, tools.kept, tools.now)
         self._bench = Bench(self._cache, tools.seed)
@@ -58,16 +58,7 @@ class Counter:
         return self._words()(key, **values)
 
     def words(self) -> Record:
-        """The words of the screen, and what there is to choose from."""
-        words = self._words()
-        own = {key: list(forms) for key, forms in words.table.items() if _is_for_screen(key)}
-        return {
-            "language": words.language,
-            "words": own,
-            "papers": list(PAPERS),
-            "bands": list(BANDS),
-            "made": list(self._tools.made),
-        }
+        return screen_words(self._words(), self._tools.made)
 
     def state(self) -> Record:
         with self._lock:
@@ -173,23 +164,10 @@ class Counter:
         return self.making(job.number)
 
     def making(self, number: int) -> Record:
-        job = self._press.find(number)
-        return {
-            "job": job.number,
-            "what": job.what,
-            "state": job.state,
-            "stage": job.stage,
-            "share": job.share,
-            "file": job.file.name if job.file else None,
-            "folder": str(job.file.parent.resolve()) if job.file else None,
-            "told": list(job.told),
-        }
+        return job_record(self._press.find(number))
 
     def made(self, number: int) -> Path:
-        file = self._press.find(number).file
-        if file is None:
-            raise KeyError(number)
-        return file
+        return self._press.place(number)
 
     def face(self, name: str) -> bytes:
         return face(name, self._cache)
@@ -251,10 +229,6 @@ class Counter:
 
     def _words(self) -> Words:
         return load(self.language)
-
-
-def _is_for_screen(key: str) -> bool:
-    return key.startswith(("place.", "band.")) or key in ("decimal-mark", "list.mark")
 
 
 def _revision(asked: Asked) -> int:

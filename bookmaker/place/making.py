@@ -6,7 +6,7 @@ import threading
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from bookmaker.model import InputProblems
 from bookmaker.place.tools import Maker, What
@@ -55,6 +55,13 @@ class Press:
         """Raises KeyError."""
         return self._jobs[number]
 
+    def place(self, number: int) -> Path:
+        """Where a finished document lies; raises KeyError."""
+        file = self.find(number).file
+        if file is None:
+            raise KeyError(number)
+        return file
+
     def _run(self, number: int, manifest: Path, what: What, paper: str | None) -> None:
         def watch(stage: str, things: Sequence[T], /) -> Iterator[T]:
             for place, thing in enumerate(things):
@@ -73,3 +80,17 @@ class Press:
 
     def _now(self, number: int, **changes: object) -> None:
         self._jobs[number] = replace(self._jobs[number], **changes)  # type: ignore[arg-type]
+
+
+def job_record(job: Job) -> dict[str, Any]:
+    """A document as the browser is told of it."""
+    return {
+        "job": job.number,
+        "what": job.what,
+        "state": job.state,
+        "stage": job.stage,
+        "share": job.share,
+        "file": job.file.name if job.file else None,
+        "folder": str(job.file.parent.resolve()) if job.file else None,
+        "told": list(job.told),
+    }

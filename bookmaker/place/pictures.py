@@ -29,6 +29,7 @@ class Sent:
     media: str
     data: bytes
     packed: bool = False
+    keep: bool = True
 
 
 class Pictures:
@@ -66,14 +67,21 @@ class Pictures:
         """A picture that a page has shown; raises KeyError."""
         return self._by_digest[digest]
 
-    def shown(self, digest: str) -> Sent:
-        """The picture for the sheet, reduced where it is larger than a screen."""
+    def know(self, pictures: Iterable[Picture]) -> None:
+        """These may be asked for by their digests."""
+        self._by_digest |= {picture.digest: picture for picture in pictures}
+
+    def shown(self, digest: str, *, keep: bool = True) -> Sent:
+        """The picture for the sheet, reduced where it is larger than a screen.
+
+        ``keep``: the browser may keep it; it keeps nothing of a child's.
+        """
         picture = small(self.find(digest), SHOWN, cache=self._cache)
         kind, data = standing_alone(picture)
         packed = kind == "svg"
-        return Sent(MEDIA[kind], gzip.compress(data, 6, mtime=0) if packed else data, packed)
+        return Sent(MEDIA[kind], gzip.compress(data, 6, mtime=0) if packed else data, packed, keep)
 
-    def little(self, digest: str) -> Sent:
+    def little(self, digest: str, *, keep: bool = True) -> Sent:
         """The picture for the row of pages."""
         key = f"place little 1 {digest}"
         data = self._cache.get(key)
@@ -83,7 +91,7 @@ class Pictures:
             image.save(out, "JPEG", quality=82)
             data = out.getvalue()
             self._cache.put(key, data)
-        return Sent("image/jpeg", data)
+        return Sent("image/jpeg", data, keep=keep)
 
     def _take(self, art: Path) -> Picture | PictureFault:
         stamp = _stamp(art)
