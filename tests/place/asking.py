@@ -100,11 +100,14 @@ class Asker:
             "client": ("127.0.0.1", 1),
             "server": ("127.0.0.1", 4711),
         }
-        pieces = [body[at : at + 65536] for at in range(0, len(body), 65536)] or [b""]
+        pieces: list[bytes] = [body[at : at + 65536] for at in range(0, len(body), 65536)]
+        pieces = pieces or [b""]
         sent: list[Any] = []
 
         async def receive() -> Any:
-            piece = pieces.pop(0) if pieces else b""
+            if not pieces:
+                await asyncio.Event().wait()  # whoever asked stays there
+            piece = pieces.pop(0)
             return {"type": "http.request", "body": piece, "more_body": bool(pieces)}
 
         async def send(message: Any) -> None:

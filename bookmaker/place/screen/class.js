@@ -74,7 +74,7 @@ function show(record) {
   ink(record);
   rings(record);
   at("hint").textContent = record.rings.length ? say("place.review.rings") : "";
-  const parts = [make("h2", { text: say("place.review.said", { number: record.drawing, pupil: record.pupil }) }), make("p", { text: say("place.review.page", { page: record.page }) }), make("p", { text: record.quality })];
+  const parts = [make("h2", { text: say("place.review.said", { number: record.drawing, pupil: record.pupil }) }), make("p", { text: say("place.review.page", { page: record.page }) }), make("p", { text: record.quality.charAt(0).toUpperCase() + record.quality.slice(1) })];
   if (record.strip) parts.push(make("img", { id: "strip", src: `picture/${record.strip}`, alt: say("place.review.strip") }));
   const waiting = all.filter((each) => !each.use).length;
   parts.push(make("p", { text: waiting ? say("place.review.left", { n: waiting }) : say("place.review.done") }));
