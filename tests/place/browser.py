@@ -137,7 +137,7 @@ def findings(page: Any) -> list[str]:
     import axe_playwright_python
 
     folder = Path(axe_playwright_python.__file__).parent
-    )
+    script = next(folder.rglob("axe.min.js")).read_text("utf-8")
     page.evaluate(script)
     tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
     options = {
