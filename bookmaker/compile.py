@@ -18,7 +18,7 @@ from bookmaker.layout import (
     lay_out,
     upright,
 )
-from bookmaker.linking import join_pages, link_book
+from bookmaker.linking import hidden_creatures, join_pages, link_book
 from bookmaker.model import (
     Book,
     BoundBook,
@@ -101,9 +101,20 @@ def prepare(manifest: Path, options: BuildOptions, context: BuildContext) -> Pre
     ordered = in_order(book, certified)
     sheets = sheets_to_try(book.paper, options.scale)
     fitted = fit_book(ordered, pictures, words, sheets, context.cache)
+    placed = {
+        id: (each.art.box, each.tree.spots) for id, each in fitted.puzzles.items() if each.art
+    }
+    hidden = hidden_creatures(ordered.pages, pictures, placed, context.cache)
     ordered = replace(ordered, paper=fitted.paper)
     found = (*reading.problems, *missing_in(book), *art_problems, *linked.problems)
-    found += (*free, *unsolvable, *fitted.problems, *warnings_of(ordered), *above_grade(ordered))
+    found += (
+        *free,
+        *unsolvable,
+        *fitted.problems,
+        *hidden,
+        *warnings_of(ordered),
+        *above_grade(ordered),
+    )
     if class_book:
         found = problems_with_class(found, class_book, ordered, reading.book.paper, words)
     own = reading.book.paper

@@ -6,6 +6,7 @@ links, page by page or for a whole climb. ``find_figure`` tells the creature fro
 
 from bookmaker.linking.choose import Choice
 from bookmaker.linking.figure import Figure, find_figure
+from bookmaker.linking.hiding import hidden_creatures
 from bookmaker.linking.join_book import LinkedBook, join_pages, link_book
 from bookmaker.linking.plane_trees import Joined, join
 from bookmaker.linking.proposing import Proposal, propose_spots
@@ -19,6 +20,7 @@ __all__ = [
     "LinkedBook",
     "Proposal",
     "find_figure",
+    "hidden_creatures",
     "join",
     "join_pages",
     "link_book",
