@@ -140,8 +140,13 @@ def test_a_builder_written_from_the_words_needs_as_much(seed: int) -> None:
     assert agrees(certificate(tree, numbers, given).building, runs)
 
 
-@pytest.mark.slow
-@pytest.mark.parametrize("seed", range(1000, 1200))
+@pytest.mark.parametrize(
+    "seed",
+    [
+        *(pytest.param(seed, marks=pytest.mark.slow) for seed in range(1000, 1008)),
+        *(pytest.param(seed, marks=pytest.mark.patient) for seed in range(1008, 1200)),
+    ],
+)
 def test_ten_thousand_pupils_of_either_kind_need_as_much(seed: int) -> None:
     tree, numbers, given = random_page(seed, 6)
     found = certificate(tree, numbers, given)

@@ -48,10 +48,16 @@ def test_no_sentence_is_false_on_random_books() -> None:
     assert len(said) > 60
 
 
-@pytest.mark.slow
-def test_no_sentence_is_false_on_ten_thousand_random_books() -> None:
+@pytest.mark.parametrize(
+    "books",
+    [
+        pytest.param(1_000, marks=pytest.mark.slow),
+        pytest.param(LONG, marks=pytest.mark.patient),
+    ],
+)
+def test_no_sentence_is_false_on_thousands_of_random_books(books: int) -> None:
     faults, said = [], Counter[str]()
-    for seed in range(LONG):
+    for seed in range(books):
         found, keys = told_of(seed)
         faults += found
         said += keys
