@@ -127,7 +127,7 @@ def test_colours_are_rewritten_in_every_form(source: str, expected: str) -> None
     ("drawing", "cover"),
     [
         ('<rect width="100" height="80"/>', 1.0),
-        ('<rect width="50" height="80"/><rect width="100" height="80" fill="none"/>', 0.5),
+        ('<rect width="49" height="80"/><rect x="99" width="1" height="80"/>', 0.5),
         ('<rect width="100" height="80" fill="#808080"/>', 0.5),
     ],
 )
