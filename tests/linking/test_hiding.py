@@ -30,7 +30,7 @@ def test_the_share_under_spots_is_the_one_shapely_finds(middles: list[tuple[int,
     assert hidden_share(figure, place, spots) == pytest.approx(expected, abs=0.01)
 
 
-@pytest.mark.parametrize(("radius", "told"), [(8, True), (20, False)])
+@pytest.mark.parametrize(("radius", "told"), [(5, True), (20, False)])
 def test_small_creatures_on_a_wide_ground_are_told(
     radius: int, told: bool, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
