@@ -31,6 +31,8 @@ from bookmaker.words import Words
 NUMERAL_SIZE = 30.0
 NUMERAL_WIDTH = 9.0
 PICTURE_SHARE = 0.48
+TALL = 0.6
+"""Height to width of a row from which the words go below the picture."""
 ROW_GAP = 5.0
 COLUMN_GAP = 9.0
 CLASH_RIM = 2.6
@@ -68,7 +70,10 @@ class Worked:
     arrange: Arrange = arrange
 
     def step(self, number: int, row: Box, size: float) -> tuple[Item, ...]:
-        """One step in ``row``: its picture on the left, its words (``size`` points) beside it."""
+        """One step in ``row``: its picture on the left, its words (``size`` points) beside it; in
+        a tall row they stand below a larger one."""
+        if _is_tall(row):
+            return self._stacked(number, row, size)
         scale, measure = _scale(row), _measure(row)
         dy = row.y + (row.height - HEIGHT * scale) / 2
         picture = self.picture_at(number, (row.x + NUMERAL_WIDTH, dy), scale)
@@ -78,6 +83,18 @@ class Worked:
         tall = (len(lines) - 1) * size * POINT * LEADING + ascent("text", size)
         first = row.y + (row.height - tall) / 2 + ascent("text", size)
         told, _ = paragraph(self._saying(number), (row.right - measure, first), measure, size)
+        return (numeral, *picture, *(replace(line, tag="LBody") for line in told))
+
+    def _stacked(self, number: int, row: Box, size: float) -> tuple[Item, ...]:
+        left, measure = row.x + NUMERAL_WIDTH, _measure(row)
+        lines = wrap(self._saying(number), "text", size, measure)
+        tall = len(lines) * size * POINT * LEADING
+        scale = min(measure / WIDTH, (row.height - tall - ROW_GAP) / HEIGHT)
+        picture = self.picture_at(number, (left, row.y), scale)
+        top = row.y + ascent("title", NUMERAL_SIZE)
+        numeral = Line(row.x, top, str(number), NUMERAL_SIZE, "title", "start", "accent", "Lbl")
+        first = row.y + HEIGHT * scale + ROW_GAP + ascent("text", size)
+        told, _ = paragraph(self._saying(number), (left, first), measure, size)
         return (numeral, *picture, *(replace(line, tag="LBody") for line in told))
 
     def text_size(self, steps: tuple[int, ...], row: Box, size: float) -> float:
@@ -167,8 +184,14 @@ def _scale(row: Box) -> float:
     return min(row.height / HEIGHT, row.width * PICTURE_SHARE / WIDTH)
 
 
+def _is_tall(row: Box) -> bool:
+    return row.height > TALL * row.width
+
+
 def _measure(row: Box) -> float:
-    """The length of the lines beside a picture."""
+    """The length of the lines beside a picture, or below it."""
+    if _is_tall(row):
+        return row.width - NUMERAL_WIDTH
     return row.width - NUMERAL_WIDTH - WIDTH * _scale(row) - COLUMN_GAP
 
 

@@ -17,12 +17,14 @@ from bookmaker.words import Words
 
 
 def measure_shares(ordered: OrderedBook, words: Words, scale: float = 1.0) -> Shares:
-    """What stands on each side of contents, record and credits on the book's paper."""
+    """What stands on each side of contents, record and credits on the book's paper, and which
+    steps of the worked example: in large print it takes two sides."""
     sheet = Sheet(ordered.paper, recto=True, scale=scale)
     return Shares(
         share_contents(ordered, sheet, words),
         share_record(ordered, sheet, words),
         share_credits(ordered, sheet, words),
+        ((1, 2), (3, 4)) if scale > 1 else ((1, 2, 3, 4),),
     )
 
 

@@ -104,6 +104,7 @@ class Shares:
     contents: tuple[tuple[OrderedChapter, ...], ...]
     record: tuple[tuple[OrderedChapter, ...], ...]
     credits: tuple[tuple[Credit, ...], ...]
+    howto: tuple[tuple[int, ...], ...] = ((1, 2, 3, 4),)
     key: KeyShares = field(default_factory=KeyShares)
 
 

@@ -37,9 +37,10 @@ def bind_book(
     with_key: bool = True,
 ) -> BoundBook:
     """The pupils' book: front matter, the chapters, what goes with them, and the key."""
+    steps = [HowTo(example, some) for some in shares.howto]
     pieces = [
         Piece("cover", "front", Cover(), (0, ordered.title)),
-        Piece("howto", "front", HowTo(example, ALL_STEPS), (0, titles["howto"])),
+        *in_turn("howto", "front", steps, (0, titles["howto"])),
         *_contents(shares, titles),
         *_chapters(ordered),
         *_end_matter(shares, titles),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bookmaker.layout.order.book_order import PartOfBook, bind_part, numbers_in
+from bookmaker.layout.order.book_order import PartOfBook, bind_book, bind_part, numbers_in
 from bookmaker.layout.order.leaves import written
 from bookmaker.layout.shares import measure_shares
 from bookmaker.model import (
@@ -24,6 +25,7 @@ from bookmaker.model import (
     Puzzle,
     Record,
 )
+from bookmaker.teaching import worked_example
 from bookmaker.words import load
 from tests.layout.books import KINDS, Shape, bound_book, ordered_book
 
@@ -134,3 +136,15 @@ def test_front_matter_is_numbered_in_roman_numerals() -> None:
     """Values as in any table of Roman numerals."""
     table = {1: "i", 4: "iv", 9: "ix", 14: "xiv", 19: "xix", 40: "xl", 90: "xc", 108: "cviii"}
     assert {number: written("front", number) for number in table} == table
+
+
+@pytest.mark.parametrize(("scale", "sides"), [(1.0, [(1, 2, 3, 4)]), (1.4, [(1, 2), (3, 4)])])
+def test_the_worked_example_takes_two_sides_in_large_print(
+    scale: float, sides: list[tuple[int, ...]]
+) -> None:
+    ordered = ordered_book(Shape(chapters=1, pages=2))
+    shares = measure_shares(ordered, load("en"), scale)
+    titles = {kind: kind for kind in ("howto", "contents", "record", "own", "credits")}
+    bound = bind_book(ordered, shares, worked_example(ordered), titles, with_key=False)
+    steps = [side.content.steps for side in bound.sides if isinstance(side.content, HowTo)]
+    assert steps == sides
