@@ -23,6 +23,8 @@ from bookmaker.typeset import Sheet
 VERSION = 2
 MARGINS = (6.0, 10.0, 15.0)
 """How much farther apart spots are asked to be than a link's tag needs, ever more, mm."""
+ALIKE = 0.95
+"""A picture that its spots make no smaller than this need not be looked at again."""
 FEWEST = 2
 MANY = 8
 """Above so many spots only the shortest tree is tried: others, and layout, take long to find."""
@@ -95,10 +97,13 @@ class _Desk:
         least = self.sizes.spot + self.sizes.tag_width + 2 * self.sizes.visible
         trim = self.scene.trim
         spots: tuple[Point, ...] = ()
+        box = self._box(spots)
         for _ in range(2):
-            box = self._box(spots)
             shown = (box.width * trim.width, box.height * trim.height)
             spots = propose(self.scene, Room(*shown, self.sizes.radius, least + margin), count)
+            before, box = box, self._box(spots)
+            if box.width > before.width * ALIKE:
+                break
         return spots
 
     def most(self) -> int:
