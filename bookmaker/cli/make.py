@@ -15,6 +15,7 @@ from bookmaker.classroom.made import NAME as MADE
 from bookmaker.classroom.made import Made, read_made, with_made, write_made
 from bookmaker.classroom.print_sheets import read_classroom
 from bookmaker.cli.codes import CommandFault
+from bookmaker.cli.last_printed import links_changed
 from bookmaker.cli.summary import advice, same_name, told
 from bookmaker.cli.surroundings import (
     build_context,
@@ -58,6 +59,8 @@ def make_book(
     name = _name(compiled, asked)
     pdf = out / f"{name}.pdf"
     certificate = out / f"{name}.certificate.json"
+    for line in links_changed(certificate, compiled.bound.ordered):
+        print(line, file=sys.stderr)
     with Staging() as staging:
         sha256 = finish(compiled, pdf, staging)
         record = _certificate(compiled, pdf.name, sha256, manifest.parent)
