@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, Final
 
+from bookmaker.linking import propose_spots
 from bookmaker.linking.choose import choose
-from bookmaker.linking.proposing import propose_spots
-from bookmaker.model import BANDS, Band, Link, Spot, Wish
+from bookmaker.model import BANDS, Band, Spot, Wish
 from bookmaker.place import edits
 from bookmaker.place.bench import Bench, OnBench
 from bookmaker.place.draft import Draft, Numbering, PageText, parted
@@ -60,11 +60,6 @@ class Asking:
         _, page = self.draft.find(self.uid)
         return self.draft.with_page(self.uid, edits.changed(page.text, change))
 
-    def chosen(self) -> tuple[Link, ...]:
-        """The page's links where the manifest leaves them to us; else none."""
-        on = self.on_bench()
-        return on.page.links if on.chosen else ()
-
 
 def done(asking: Asking) -> Draft:
     """The draft with the change made. Raises Refused, NotUnderstood, KeyError."""
@@ -74,7 +69,18 @@ def done(asking: Asking) -> Draft:
     do = asking.wants.get("do")
     if not isinstance(do, str) or do not in CHANGES:
         raise NotUnderstood("do")
-    return CHANGES[do](asking)
+    return CHANGES[do](_written_down(asking) if do in OF_TREES else asking)
+
+
+def _written_down(asking: Asking) -> Asking:
+    """What was left to us, spots or links, written down as it is seen: it stays, whatever else is
+    changed on the page."""
+    on = asking.on_bench()
+    if on.page.unplaced:
+        asking = replace(asking, draft=asking.changed(edits.place_spots(on.page.spots)))
+    if on.chosen or on.page.unplaced:
+        asking = replace(asking, draft=asking.changed(edits.set_links(on.page.links)))
+    return asking
 
 
 def _move(asking: Asking) -> Draft:
@@ -108,10 +114,7 @@ def _name(asking: Asking) -> Draft:
 
 
 def _remove_spot(asking: Asking) -> Draft:
-    chosen = asking.chosen()
-    name = asking.text("spot")
-    text = asking.changed(edits.set_links(chosen)) if chosen else asking.draft
-    return replace(asking, draft=text).changed(edits.remove_spot(name))
+    return asking.changed(edits.remove_spot(asking.text("spot")))
 
 
 def _link(asking: Asking) -> Draft:
@@ -119,11 +122,11 @@ def _link(asking: Asking) -> Draft:
     spots = page_values(_text(asking)).get("spots")
     if a == b or not isinstance(spots, dict) or not {a, b} <= set(spots):
         raise Refused("place.refused.link")
-    return asking.changed(edits.add_link(a, b, asking.chosen()))
+    return asking.changed(edits.add_link(a, b))
 
 
 def _unlink(asking: Asking) -> Draft:
-    return asking.changed(edits.remove_link(asking.text("link", 500), asking.chosen()))
+    return asking.changed(edits.remove_link(asking.text("link", 500)))
 
 
 def _give(asking: Asking) -> Draft:
@@ -257,6 +260,9 @@ def _is_finite(value: object) -> bool:
     number = isinstance(value, int | float) and not isinstance(value, bool)
     return number and math.isfinite(value)  # type: ignore[arg-type]
 
+
+OF_TREES: Final = ("move", "add", "name", "remove", "link", "unlink", "give")
+"""Changes to spots and links: what is not written down yet is, before them."""
 
 CHANGES: Final[Mapping[str, Callable[[Asking], Draft]]] = {
     "move": _move,

@@ -20,7 +20,7 @@ from bookmaker.layout import (
     place_puzzle,
     tight_gaps,
 )
-from bookmaker.linking import join_pages, spot_pages
+from bookmaker.linking import LinkedBook, join_pages, link_book, spot_pages
 from bookmaker.model import (
     Book,
     BoundBook,
@@ -39,10 +39,10 @@ from bookmaker.place.draft import Draft, FileText, PageText
 from bookmaker.place.edits import Refused, changed, set_auto
 from bookmaker.place.loosely import page_as_it_stands
 from bookmaker.place.pictures import Pictures
-from bookmaker.placement import NoCleanLayout, page_sizes, remembering
+from bookmaker.placement import NoCleanLayout, page_sizes, remembering, scaled
 from bookmaker.puzzle import certify_pages
 from bookmaker.reading import on_disk, open_manifest, parse
-from bookmaker.typeset import Sheet
+from bookmaker.typeset import Move, Sheet, moved
 from bookmaker.words import Words, load
 
 OF_PLACE = ("position",)
@@ -94,6 +94,20 @@ class Bench:
         self.cache, self.seed = cache, seed
         self.pictures = Pictures(cache)
         self._arrange = remembering(cache)
+        self._linked: tuple[Draft, LinkedBook | None] | None = None
+        self.sides: dict[int, tuple[str, bool]] = {}
+        """The number of each page's side and whether it is a right-hand one, as last bound."""
+
+    def linked(self, draft: Draft) -> LinkedBook | None:
+        """The whole book with spots and links for what its pages leave to us; None for none.
+
+        Those depend on the other pages, where a book climbs.
+        """
+        if self._linked is None or self._linked[0] != draft:
+            book = open_manifest(draft.files[0].path, draft.unsaved).book
+            found = link_book(book, self.cache, self.seed) if book else None
+            self._linked = (draft, found)
+        return self._linked[1]
 
     def put(self, draft: Draft, uid: int) -> OnBench:
         """The page ``uid`` of ``draft``; raises KeyError."""
@@ -101,14 +115,15 @@ class Bench:
         book, problems = self._read(draft, file, text)
         book = replace(book, paper=draft.paper or book.paper) if book else None
         if book and book.pages:
-            return self._sound(uid, book, problems)
+            return self._sound(draft, uid, book, problems)
         stand = page_as_it_stands(file, text)
         numbers = self._numbers(draft, file, text, len(stand.spots))
         stand = replace(stand, numbers=numbers.numbers) if numbers else stand
         known = book or _settings(draft)
         paper, language = known.paper, known.language
         picture, art = self.pictures.of(stand)
-        shown = self._as_it_stands(stand, picture, paper, load(language))
+        words = load(language)
+        shown = self._side(uid, *_as_it_stands(stand, picture, paper, words), words)
         found = (*problems, *(told for told in art if told.code not in _codes(problems)))
         return OnBench(uid, stand, picture, *shown, paper, language, found)
 
@@ -135,60 +150,102 @@ class Bench:
         pages = book.pages if book else ()
         return pages[0] if pages and len(pages[0].spots) == spots else None
 
-    def _sound(self, uid: int, book: Book, problems: tuple[Problem, ...]) -> OnBench:
+    def _sound(self, draft: Draft, uid: int, book: Book, problems: tuple[Problem, ...]) -> OnBench:
         picture, art = self.pictures.of(book.pages[0])
         taken = {book.pages[0].art: picture} if picture and book.pages[0].art else {}
         arts = {path: found for path, found in taken.items() if path}
         spotted, unspotted = spot_pages(book, arts, self.cache)
-        joined, choices, told = join_pages(spotted, arts, self.cache, self.seed)
-        page, words = joined.pages[0], load(book.language)
+        page, words = spotted.pages[0], load(book.language)
+        chosen = page.wish is not None and not page.links
+        told: tuple[Problem, ...] = ()
+        if chosen:
+            page, told = self._joined(draft, uid, spotted, arts)
         certified, unsolvable = certify_pages([page], self.cache, self.seed)
         found = (*problems, *art, *unspotted, *told, *unsolvable)
         certificate = certified[page.id].certificate if page.id in certified else None
         refusal = None
         if certificate:
             try:
-                shown = self._laid_out(
-                    CertifiedPage.of(page, certificate), picture, book.paper, words
-                )
+                sound = CertifiedPage.of(page, certificate)
+                laid = sound, self._laid_out(sound, picture, book.paper, words)
             except NoCleanLayout as no:
                 refusal = no
         if certificate is None or refusal:
-            shown = self._as_it_stands(page, picture, book.paper, words)
+            laid = _as_it_stands(page, picture, book.paper, words)
         return OnBench(
             uid,
             page,
             picture,
-            *shown,
+            *self._side(uid, *laid, words),
             book.paper,
             book.language,
             found,
             certificate,
             refusal,
             sound=True,
-            chosen=bool(choices),
+            chosen=chosen,
         )
+
+    def _joined(
+        self, draft: Draft, uid: int, alone: Book, arts: Mapping[Path, Picture]
+    ) -> tuple[Page, tuple[Problem, ...]]:
+        """A page that leaves its links to us, with those that the whole book would give it."""
+        page, (file, _) = alone.pages[0], draft.find(uid)
+        linked = self.linked(draft)
+        for other in linked.book.pages if linked else ():
+            if other.file == page.file and file.at_line(other.line) == uid and other.links:
+                told = linked.problems if linked else ()
+                mine = tuple(p for p in told if p.page == page.name and p.file == page.file)
+                return replace(page, spots=other.spots, links=other.links), mine
+        joined, _, told = join_pages(alone, arts, self.cache, self.seed)
+        return joined.pages[0], told
 
     def _laid_out(
         self, certified: CertifiedPage, picture: Picture | None, paper: str, words: Words
-    ) -> tuple[PlacedPage, PlacedPuzzle]:
+    ) -> PlacedPuzzle:
         sheet = Sheet(paper, recto=True)
-        puzzle = place_puzzle(certified, picture, sheet, words, self._arrange)
-        return as_side(certified, puzzle, paper, words), puzzle
+        return place_puzzle(certified, picture, sheet, words, self._arrange)
 
-    def _as_it_stands(
-        self, page: Page, picture: Picture | None, paper: str, words: Words
+    def _side(
+        self, uid: int, page: CertifiedPage, puzzle: PlacedPuzzle, words: Words
     ) -> tuple[PlacedPage, PlacedPuzzle]:
-        puzzle = place_as_it_stands(page, picture, Sheet(paper, recto=True), words)
-        unknown = CertifiedPage.of(page, UNKNOWN)
-        return as_side(unknown, puzzle, paper, words), puzzle
+        """The page on the side of the paper where it stands in its book."""
+        label, recto = self.sides.get(uid, ("", True))
+        puzzle = puzzle if recto else turned_over(puzzle)
+        return as_side(page, puzzle, words, label), puzzle
 
 
-def as_side(certified: CertifiedPage, puzzle: PlacedPuzzle, paper: str, words: Words) -> PlacedPage:
-    """The page as a right-hand side of its own."""
-    side = Side(certified.id, "", True, Puzzle(certified))
+def _as_it_stands(
+    page: Page, picture: Picture | None, paper: str, words: Words
+) -> tuple[CertifiedPage, PlacedPuzzle]:
+    puzzle = place_as_it_stands(page, picture, Sheet(paper, recto=True), words)
+    return CertifiedPage.of(page, UNKNOWN), puzzle
+
+
+def turned_over(puzzle: PlacedPuzzle) -> PlacedPuzzle:
+    """A puzzle laid out for a right-hand side on a left-hand one: bound on its other edge."""
+    sheet = replace(puzzle.sheet, recto=False)
+    along = sheet.area.x - puzzle.sheet.area.x
+    move = Move(along, 0.0)
+    return replace(
+        puzzle,
+        sheet=sheet,
+        head=moved(puzzle.head, move),
+        art=moved((puzzle.art,), move)[0] if puzzle.art else None,
+        tree=scaled(puzzle.tree, 1.0, along, 0.0),
+        foot=moved(puzzle.foot, move),
+        frame=move.box(puzzle.frame),
+    )
+
+
+def as_side(
+    certified: CertifiedPage, puzzle: PlacedPuzzle, words: Words, label: str = ""
+) -> PlacedPage:
+    """The page as a side of paper."""
+    sheet = puzzle.sheet
+    side = Side(certified.id, label, sheet.recto, Puzzle(certified))
     bound = BoundBook(OrderedBook.of(_NOBODY, ()), (side,))
-    setting = Setting(paper, words, bound, {}, {certified.id: puzzle})
+    setting = Setting(sheet.paper, words, bound, {}, {certified.id: puzzle})
     return lay_out(side, setting)
 
 

@@ -111,7 +111,7 @@ class Drawings:
         if placed is None:
             return _free(row, shelf)
         certified, puzzle = placed
-        side = as_side(certified, puzzle, book.paper, words)
+        side = as_side(certified, puzzle, words)
         box = puzzle.art.box if puzzle.art else puzzle.frame
         return {
             "svg": page_svg(side, INKS["full"], {}),

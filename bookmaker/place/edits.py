@@ -113,11 +113,11 @@ def remove_spot(name: str) -> Change:
     return change
 
 
-def add_link(a: str, b: str, chosen: Sequence[Link] = ()) -> Change:
-    """Link two spots; ``chosen`` are the page's links where it left them to us until now."""
+def add_link(a: str, b: str) -> Change:
+    """Link two spots."""
 
     def change(page: Any) -> None:
-        links = _links(page, chosen)
+        links = _links(page)
         if any({a, b} == set(str(link).split("-")) for link in links):
             raise Refused("place.refused.linked", a=a, b=b)
         links.append(f"{a}-{b}")
@@ -125,11 +125,11 @@ def add_link(a: str, b: str, chosen: Sequence[Link] = ()) -> Change:
     return change
 
 
-def remove_link(name: str, chosen: Sequence[Link] = ()) -> Change:
+def remove_link(name: str) -> Change:
     """Take a link out, by the manifest's spelling of it."""
 
     def change(page: Any) -> None:
-        links = _links(page, chosen)
+        links = _links(page)
         if name not in links:
             raise Refused("place.refused.gone", name=name)
         gone = list(links).index(name)
@@ -239,9 +239,9 @@ def _spots(page: Any) -> Any:
     return page["spots"]
 
 
-def _links(page: Any, chosen: Sequence[Link]) -> Any:
+def _links(page: Any) -> Any:
     if not isinstance(page.get("links"), list):
-        set_links(chosen)(page)
+        page["links"] = []
     return page["links"]
 
 

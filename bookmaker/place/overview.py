@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from bookmaker.linking import join_pages, spot_pages
-from bookmaker.model import Book, CertifiedPage, OrderedBook, Picture, Problem
+from bookmaker.layout import Binding, bind
+from bookmaker.model import (
+    Book,
+    CertifiedPage,
+    Matter,
+    OrderedBook,
+    Page,
+    Picture,
+    Problem,
+    Puzzle,
+)
 from bookmaker.ordering import in_order, warnings_of
 from bookmaker.place.bench import Bench
 from bookmaker.place.draft import Draft, FileText, PageText
@@ -17,7 +26,7 @@ from bookmaker.place.loosely import page_as_it_stands
 from bookmaker.place.saying import fault
 from bookmaker.puzzle import certify_pages
 from bookmaker.reading import open_manifest
-from bookmaker.teaching import above_grade
+from bookmaker.teaching import above_grade, worked_example
 from bookmaker.words import Words, load
 
 Record = dict[str, Any]
@@ -37,12 +46,19 @@ def overview(draft: Draft, bench: Bench) -> Record:
     rows: dict[int, Record] = {}
     told: list[Problem] = list(reading.problems)
     if book and book.pages:
+        linked = bench.linked(draft)
+        book = linked.book if linked else book
         ordered, pictures = _ordered(replace(book, paper=draft.paper or book.paper), bench)
+        bench.sides |= _sides(ordered, draft, words)
         told += [*warnings_of(ordered), *above_grade(ordered)]
         rows = dict(_rows(ordered, pictures, draft))
     notes = _by_page(told, draft)
     pages = [
-        {**(rows.get(uid) or _stranger(file, uid, bench)), "notes": _notes(notes[uid], words)}
+        {
+            **(rows.get(uid) or _stranger(file, uid, bench)),
+            "notes": _notes(notes[uid], words),
+            "side": bench.sides.get(uid),
+        }
         for file in draft.files
         for uid in _in_file(file, rows)
     ]
@@ -64,21 +80,38 @@ def _ordered(book: Book, bench: Bench) -> tuple[OrderedBook, Mapping[str, Pictur
     bench.pictures.take_all(book.pages)
     taken = {page.id: bench.pictures.of(page)[0] for page in book.pages}
     pictures = {key: found for key, found in taken.items() if found}
-    arts = {p.art: pictures[p.id] for p in book.pages if p.art and p.id in pictures}
-    joined, _, _ = join_pages(spot_pages(book, arts, bench.cache)[0], arts, bench.cache, bench.seed)
-    certified, _ = certify_pages(joined.pages, bench.cache, bench.seed)
-    return in_order(joined, certified), pictures
+    certified, _ = certify_pages(book.pages, bench.cache, bench.seed)
+    return in_order(book, certified), pictures
+
+
+def _sides(ordered: OrderedBook, draft: Draft, words: Words) -> dict[int, tuple[str, bool]]:
+    """The number of each page's side and whether it is a right-hand one, in the children's copy."""
+    if not ordered.pages:
+        return {}
+    matter = Matter(example=worked_example(ordered))
+    bound = bind(ordered, matter, Binding("children", words), {})
+    contents = ((side, side.content) for side in bound.sides)
+    return {
+        uid: (side.label, side.recto)
+        for side, content in contents
+        if isinstance(content, Puzzle)
+        for uid in _uid_of(content.page, draft)
+    }
+
+
+def _uid_of(page: Page, draft: Draft) -> Iterator[int]:
+    for file in draft.files:
+        uid = file.at_line(page.line) if str(file.path) == page.file else None
+        if uid is not None:
+            yield uid
 
 
 def _rows(
     ordered: OrderedBook, pictures: Mapping[str, Picture], draft: Draft
 ) -> Iterable[tuple[int, Record]]:
-    files = {str(file.path): file for file in draft.files}
-    for certified in ordered.pages:
-        file = files.get(certified.file)
-        uid = file.at_line(certified.line) if file else None
-        if uid is not None:
-            yield uid, _row(uid, certified, pictures.get(certified.id))
+    for page in ordered.pages:
+        for uid in _uid_of(page, draft):
+            yield uid, _row(uid, page, pictures.get(page.id))
 
 
 def _row(uid: int, page: CertifiedPage, picture: Picture | None) -> Record:

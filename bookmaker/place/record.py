@@ -22,6 +22,7 @@ def page_record(on: OnBench, draft: Draft, words: Words) -> Record:
     certificate = on.certificate
     return {
         "page": on.uid,
+        "side": [on.placed.label, on.puzzle.sheet.recto],
         "name": page.name,
         "chapter": file.path.stem,
         "svg": page_svg(on.placed, INKS["full"], {}),

@@ -11,6 +11,7 @@ from xml.etree import ElementTree
 import pytest
 
 from bookmaker.cache import MemoryCache
+from bookmaker.cli.exits import run
 from bookmaker.compile import prepare
 from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.output import OutputFault
@@ -19,6 +20,11 @@ from tests.pictures.makers import encoded, photograph
 from tests.place.asking import KNOWN, Asker
 
 SVG = "{http://www.w3.org/2000/svg}"
+
+
+def groups_of(root: ElementTree.Element, kind: str) -> list[bytes]:
+    groups = (group for group in root.iter(f"{SVG}g") if group.get("class") == kind)
+    return [ElementTree.tostring(group) for group in groups]
 
 
 def spots_of(page: dict[str, object]) -> dict[str, tuple[float, float]]:
@@ -41,13 +47,14 @@ def test_the_row_has_the_pages_in_the_order_in_which_they_print(asker: Asker, bo
 
 
 def test_a_page_is_laid_out_as_the_book_lays_it_out(asker: Asker, book: Path) -> None:
-    prepared = prepare(book, BuildOptions(), BuildContext(KNOWN))
+    """To the last number: the SVG is that of ``build --svg``, but for the picture in it."""
+    out = book.parent / "out"
+    assert run(["build", str(book), "--out", str(out), "--no-key", "--svg", str(out)]) == 0
     for name in ("Fork", "Path", "Star"):
         page = asker.get(f"page/{asker.uid(name)}").json
-        printed = prepared.puzzles[name.lower()].tree.spots
-        shown = spots_of(page)
-        for spot in printed:
-            assert shown[spot.name] == pytest.approx((spot.x, spot.y), abs=0.011)
+        printed = ElementTree.parse(out / f"{name.lower()}.svg").getroot()
+        for kind in ("spot", "link", "tag", "words"):
+            assert groups_of(ElementTree.fromstring(page["svg"]), kind) == groups_of(printed, kind)
         assert page["ready"]
         assert page["verdict"]["state"] == "good"
 
@@ -63,8 +70,9 @@ def test_a_spot_that_is_moved_lies_there_when_it_is_saved_and_compiled(
     assert asker.post("save").json["saved"] == ["two.toml"]
     prepared = prepare(book, BuildOptions(), BuildContext(KNOWN))
     placed = {spot.name: spot for spot in prepared.puzzles["star"].tree.spots}["wing"]
-    assert spots_of(after)["wing"] == pytest.approx((placed.x, placed.y), abs=0.011)
-    assert (placed.x, placed.y) == pytest.approx((x + wide * 0.3, y + high * 0.62), abs=0.5)
+    assert spots_of(after)["wing"] == pytest.approx((x + wide * 0.3, y + high * 0.62), abs=0.5)
+    shift = 0 if after["side"][1] else -4  # laid out for a right-hand side, bound on its left
+    assert spots_of(after)["wing"] == pytest.approx((placed.x + shift, placed.y), abs=0.011)
 
 
 def test_steps_are_undone_and_done_again_without_limit(asker: Asker) -> None:
@@ -347,3 +355,28 @@ def test_every_address_and_change_is_documented(project: Path) -> None:
     assert len(routes) > 10
     for path in routes:
         assert f"`{path}" in text
+
+
+def test_what_a_page_leaves_to_us_is_shown_as_the_book_chooses_it_and_stays_when_it_is_touched(
+    book: Path,
+) -> None:
+    """Links of a climb depend on the other pages; once seen and touched they are written down."""
+    for file in ("one.toml", "two.toml"):
+        path = book.parent / file
+        lines = path.read_text("utf-8").splitlines()
+        auto = ['links = "auto"' if line.startswith("links") else line for line in lines]
+        path.write_text("\n".join(auto) + "\n", encoding="utf-8")
+    book.write_text(book.read_text("utf-8") + "climb = true\n", encoding="utf-8")
+    prepared = prepare(book, BuildOptions(), BuildContext(KNOWN))
+    assert prepared.ordered is not None
+    asker = Asker(book)
+    for page in prepared.ordered.pages:
+        shown = asker.get(f"page/{asker.uid(page.name)}").json
+        assert shown["chosen"]
+        assert [link["name"] for link in shown["links"]] == [link.name for link in page.links]
+    uid = asker.uid("Fork")
+    before = [link["name"] for link in asker.get(f"page/{uid}").json["links"]]
+    after = asker.change(uid, do="move", spot="tail", to=[72, 84]).json["page"]
+    assert [link["name"] for link in after["links"]] == before
+    assert not after["chosen"]
+    assert "spot_7" in {spot["name"] for spot in asker.change(uid, do="add").json["page"]["spots"]}

@@ -135,7 +135,17 @@ async function look() {
 
 function later() {
   clearTimeout(reread);
-  reread = setTimeout(() => look().then(() => sheet.page() && shown(sheet.page())).catch(tell), 250);
+  reread = setTimeout(() => look().then(aside).catch(tell), 250);
+}
+
+// Where the order of pages has changed, this one may stand on the other side of the paper by now.
+async function aside() {
+  const page = sheet.page();
+  if (!page) return;
+  const side_ = book.pages.find((each) => each.page === page.page)?.side;
+  const moved = side_ && String(side_) !== String(page.side);
+  if (moved && !pending.size && !hands.dragged()) show(await talk.get(`page/${page.page}`));
+  else shown(page);
 }
 
 async function load(page) {
