@@ -151,6 +151,7 @@ def compile_book(manifest: Path, options: BuildOptions, context: BuildContext) -
     printed = impose_booklet(pages, ordered.paper, words) if booklet else pages
     ink = INKS[options.ink]
     inked = ready_for(ink, pictures, context.cache)
+    ink = ink.over([picture.cover for picture in inked.values()])
     document = Document(ordered.title, ordered.language, ordered.author, date=context.date)
     pdf = press(printed, ink, inked, document, context.cache)
     return Compiled(prepared, bound, pages, printed, pdf, part, inked, ink)

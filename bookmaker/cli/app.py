@@ -21,6 +21,7 @@ from bookmaker.cli.options import (
     Paper,
     UseAll,
     WeekNumber,
+    inks,
     part_of,
 )
 from bookmaker.cli.teaching import join, mark, plan
@@ -67,7 +68,7 @@ def build(
     booklet: Annotated[
         bool, typer.Option("--booklet", help="Sheets to fold once and staple, without the key.")
     ] = False,
-    ink: InkName = "full",
+    ink: InkName = None,
     large: Annotated[
         bool, typer.Option("--large", help="Everything 1.4 times as large, for low vision.")
     ] = False,
@@ -89,7 +90,7 @@ def build(
 
     edition = edition_of(classroom, use_all, pupil)
     output: Output = "booklet" if booklet else "children" if no_key or pupil else "book"
-    options = BuildOptions(paper, part_of(only, chapter, week), ink, output, large, edition)
+    options = BuildOptions(paper, part_of(only, chapter, week), inks(ink), output, large, edition)
     make_book(book_of(book, edition), out, options, svg)
 
 
@@ -101,7 +102,7 @@ def key(
     only: Only = None,
     chapter: ChapterFile = None,
     week: WeekNumber = None,
-    ink: InkName = "full",
+    ink: InkName = None,
     classroom: ClassFile = None,
     use_all: UseAll = False,
     debug: Debug = False,
@@ -112,7 +113,7 @@ def key(
 
     edition = edition_of(classroom, use_all)
     part = part_of(only, chapter, week)
-    options = BuildOptions(paper, part, ink, "key", edition=edition)
+    options = BuildOptions(paper, part, inks(ink), "key", edition=edition)
     make_key(book_of(book, edition), out, options)
 
 
@@ -124,14 +125,14 @@ def loose(
     only: Only = None,
     chapter: ChapterFile = None,
     week: WeekNumber = None,
-    ink: InkName = "full",
+    ink: InkName = None,
     debug: Debug = False,
 ) -> None:
     """Compile what is cut out or handed out singly: tokens, hint slips, trial sheets."""
     from bookmaker.cli.make import make_loose
     from bookmaker.context import BuildOptions
 
-    make_loose(book, out, BuildOptions(paper, part_of(only, chapter, week), ink, "loose"))
+    make_loose(book, out, BuildOptions(paper, part_of(only, chapter, week), inks(ink), "loose"))
 
 
 @app.command()

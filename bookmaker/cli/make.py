@@ -30,7 +30,6 @@ from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.model import Output, PlacedArt, Puzzle
 from bookmaker.ordering import Names, file_name
 from bookmaker.output import Staging, sparing
-from bookmaker.pdf import INKS
 from bookmaker.pictures import standing_alone
 from bookmaker.records import as_seen_from, page_record
 
@@ -196,7 +195,7 @@ def _svgs(compiled: Compiled, options: BuildOptions) -> list[tuple[str, str]]:
                 for digest in sorted(shown)
             }
             file = f"{file_name(page.id, (), pages)}.svg"
-            found.append((file, page_svg(placed, INKS[options.ink], art)))
+            found.append((file, page_svg(placed, compiled.ink, art)))
     return found
 
 

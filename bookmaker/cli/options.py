@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal, Optional
 
@@ -45,12 +46,11 @@ WeekNumber = Annotated[
     typer.Option("--week", metavar="N", help="The pages of this week. Repeatable."),
 ]
 InkName = Annotated[
-    str,
+    Optional[list[str]],
     typer.Option(
         "--ink",
         metavar="INK",
-        callback=lambda said: said if said == "full" else _known("ink", said),
-        help="full, light (pictures faded) or grey (no colour at all).",
+        help="full, light (pictures faded) or grey (no colour at all). Twice: light and grey.",
     ),
 ]
 ClassFile = Annotated[
@@ -68,6 +68,12 @@ def _known(what: Literal["ink", "paper"], said: str) -> str | None:
     from bookmaker.cli.surroundings import known_ink, known_paper  # take time to load
 
     return known_ink(said) if what == "ink" else known_paper(said)
+
+
+def inks(told: Sequence[str] | None) -> str:
+    """The inks of a command line by one name, "full" where none is told; raises CommandFault."""
+    said = "-".join(told or ("full",))
+    return said if said == "full" else str(_known("ink", said))
 
 
 def part_of(

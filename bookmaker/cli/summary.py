@@ -10,7 +10,7 @@ from bookmaker.compile import Compiled
 from bookmaker.context import BuildOptions
 from bookmaker.layout import MOST_SHEETS
 from bookmaker.model import Puzzle
-from bookmaker.pdf import INKS, average_cover
+from bookmaker.pdf import average_cover
 from bookmaker.reading import name_all, read_toml
 
 MUCH_INK = 0.30
@@ -22,7 +22,7 @@ def told(compiled: Compiled, options: BuildOptions, pdf: Path, whom: str) -> str
     lines = [f"{pdf}: {whom}, {many(len(compiled.pages), 'page')}{_on_paper(compiled, options)}"]
     sides = zip(compiled.bound.sides, compiled.pages, strict=True)
     puzzles = [page for side, page in sides if isinstance(side.content, Puzzle)]
-    cover = average_cover(puzzles, INKS[options.ink], compiled.inked)
+    cover = average_cover(puzzles, compiled.ink, compiled.inked)
     if cover:
         light = " --ink light fades the pictures." if cover > MUCH_INK else ""
         lines.append(f"Ink: pictures cover about {cover:.0%} of a puzzle page.{light}")

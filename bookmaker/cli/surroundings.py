@@ -95,14 +95,17 @@ def known_paper(paper: str | None) -> str | None:
     return paper.lower() if paper else None
 
 
+_INK_NAMES = {"gray": "grey"}
+_KNOWN_INKS = "full, light, grey; light and grey go together"
+
+
 def known_ink(ink: str) -> str:
-    """``ink`` if there is such an ink; raises CommandFault with the nearest otherwise."""
-    said = ink.strip().lower()
-    said = {"gray": "grey"}.get(said, said)
-    if said not in INKS:
-        known = ", ".join(INKS)
-        raise CommandFault(f"There is no ink {ink!r}.{nearest(ink, INKS)} Known: {known}.")
-    return said
+    """The ink that is meant: several may be told, joined by a hyphen; raises CommandFault with the
+    nearest for one that is not there."""
+    told = {_INK_NAMES.get(each, each) for each in ink.strip().lower().split("-")} - {"full"}
+    for each in sorted(told - set(INKS)):
+        raise CommandFault(f"There is no ink {each!r}.{nearest(each, INKS)} Known: {_KNOWN_INKS}.")
+    return "-".join(each for each in ("light", "grey") if each in told) or "full"
 
 
 def existing(file: Path) -> Path:

@@ -29,7 +29,7 @@ def page_cover(page: PlacedPage, ink: Ink, pictures: Mapping[str, Picture]) -> f
     for item in page.items:
         if isinstance(item, PlacedArt) and item.picture in pictures:
             cover = pictures[item.picture].cover
-            left = cover * (1 - ink.fade(cover, item.paled, item.ornament))
+            left = cover * (1 - ink.fade(item.paled, item.ornament))
             inked += left * item.window.width * item.window.height
     return inked / (page.width * page.height)
 

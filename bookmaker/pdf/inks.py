@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Final
@@ -52,7 +52,8 @@ class Paint:
 class Ink:
     """One way of inking a book: ``paints`` and ``words`` by role.
 
-    ``cover`` is what pictures are faded to: the part of them that ink may cover, 0 to 1.
+    ``kept`` is the share of its own ink that every picture keeps, so that pictures stay as strong
+    beside each other as they are; ``cover`` is what they may cover on average, 0 to 1.
     ``grey`` says whether pictures are printed without colour. ``ornaments`` is how much paper lies
     over an ornament at least: the white about it would leave it stronger than the pictures.
     """
@@ -60,17 +61,22 @@ class Ink:
     name: str
     paints: Mapping[str, Paint]
     words: Mapping[str, str]
+    kept: float = 1.0
     cover: float = 1.0
     grey: bool = False
     ornaments: float = 0.0
 
-    def fade(self, cover: float, paled: float = 0.0, ornament: bool = False) -> float:
-        """How much paper lies over a picture of which ink covers ``cover``: 0 none, 1 all.
+    def over(self, covers: Collection[float]) -> Ink:
+        """This ink for a book whose pictures have these ``covers``: all fade alike, as far as
+        brings them to ``cover`` on average."""
+        inked = [cover for cover in covers if cover]
+        if self.cover == 1.0 or not inked:
+            return self
+        return replace(self, kept=min(1.0, self.cover * len(inked) / sum(inked)))
 
-        ``paled`` is how much at least.
-        """
-        faded = 1 - self.cover / cover if cover > self.cover else 0.0
-        return max(faded, paled, self.ornaments if ornament else 0.0)
+    def fade(self, paled: float = 0.0, ornament: bool = False) -> float:
+        """How much paper lies over a picture: 0 none, 1 all; ``paled`` is how much at least."""
+        return max(1 - self.kept, paled, self.ornaments if ornament else 0.0)
 
 
 _PAINTS: Final[Mapping[str, Paint]] = {
@@ -79,11 +85,11 @@ _PAINTS: Final[Mapping[str, Paint]] = {
     "link-stroke-edge": Paint(None, PAPER, 3.0),
     "tag": Paint(PAPER, BARK, 0.7),
     "rule": Paint(None, PALE, 0.35),
-    "write": Paint(None, LOAM, 0.4, round=False),
-    "frame": Paint(None, LOAM, 0.5),
-    "number-box": Paint(PAPER, LOAM, 0.5),
+    "write": Paint(None, LOAM, 0.6, round=False),
+    "frame": Paint(None, LOAM, 0.6),
+    "number-box": Paint(PAPER, LOAM, 0.6),
     "step-on": Paint(MOSS, None),
-    "step-off": Paint(PAPER, REED, 0.3),
+    "step-off": Paint(PAPER, MOSS, 0.6),
     "shape": Paint(MOSS, None),
     "disc": Paint(MOSS, None),
     "axis": Paint(None, LOAM, 0.3),
@@ -149,30 +155,40 @@ def _faded_paint(paint: Paint) -> Paint:
     return replace(paint, fill=under_paper(paint.fill, FADED) if paint.fill else None)
 
 
-def _grey_paint(paint: Paint) -> Paint:
-    return replace(
-        paint,
-        fill=grey_of(paint.fill) if paint.fill else None,
-        stroke=grey_of(paint.stroke) if paint.stroke else None,
-    )
+def _grey_paint(role: str, paint: Paint) -> Paint:
+    """Without colour; what a copier must keep is black."""
+    if role.startswith("snail-"):
+        return replace(paint, fill=grey_of(paint.fill) if paint.fill else None)
+    return replace(paint, fill=_black(paint.fill), stroke=_black(paint.stroke))
 
 
+def _black(colour: str | None) -> str | None:
+    """Black for every ink, pale ones aside; paper stays paper."""
+    if colour is None or colour in (PAPER, PALE, HEATHER):
+        return grey_of(colour) if colour else None
+    return BLACK
+
+
+_LIGHT: Final[Mapping[str, Paint]] = {
+    role: _faded_paint(paint) if role.startswith("snail-") else paint
+    for role, paint in _PAINTS.items()
+}
+_GREY_WORDS: Final[Mapping[str, str]] = {
+    role: colour if colour == PAPER else BLACK for role, colour in _WORDS.items()
+}
+
+
+def _grey(paints: Mapping[str, Paint]) -> Mapping[str, Paint]:
+    return {role: _grey_paint(role, paint) for role, paint in paints.items()}
+
+
+_SAVING: Final = Ink("light", _LIGHT, _WORDS, kept=FADED, cover=0.15, ornaments=FADED)
 INKS: Final[Mapping[str, Ink]] = {
     "full": Ink("full", _PAINTS, _WORDS),
-    "light": Ink(
-        "light",
-        {
-            role: _faded_paint(paint) if role.startswith("snail-") else paint
-            for role, paint in _PAINTS.items()
-        },
-        _WORDS,
-        cover=0.15,
-        ornaments=FADED,
-    ),
-    "grey": Ink(
-        "grey",
-        {role: _grey_paint(paint) for role, paint in _PAINTS.items()},
-        {role: grey_of(colour) for role, colour in _WORDS.items()},
-        grey=True,
+    "light": _SAVING,
+    "grey": Ink("grey", _grey(_PAINTS), _GREY_WORDS, grey=True),
+    "light-grey": replace(
+        _SAVING, name="light-grey", paints=_grey(_LIGHT), words=_GREY_WORDS, grey=True
     ),
 }
+"""By their names; "light-grey" is both at once, for a copier with little toner."""

@@ -75,8 +75,7 @@ class ArtStore:
         """Paper over a picture that is too dark for the ink; as thin as the ink allows."""
         if mark.picture not in self._pictures:
             return ""
-        cover = self._pictures[mark.picture].cover
-        per_cent = round(100 * self._ink.fade(cover, mark.paled, mark.ornament))
+        per_cent = round(100 * self._ink.fade(mark.paled, mark.ornament))
         return f"{FADE}{per_cent}" if per_cent else ""
 
     def resources(self, marks: Sequence[ArtMark]) -> dict[str, Object]:

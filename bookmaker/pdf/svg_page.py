@@ -81,7 +81,7 @@ def _add_art(
 ) -> None:
     if mark.picture not in art:
         return
-    kind, data, cover = art[mark.picture]
+    kind, data, _ = art[mark.picture]
     clip = drawing.clipPath(id=name)
     clip.add(drawing.rect(**_box(mark.window)))
     drawing.defs.add(clip)
@@ -92,7 +92,7 @@ def _add_art(
     if mark.alt:
         clipped.set_desc(title=mark.alt)
     element.add(clipped)
-    fade = ink.fade(cover, mark.paled, mark.ornament)
+    fade = ink.fade(mark.paled, mark.ornament)
     if fade:
         over = drawing.rect(fill="#ffffff", fill_opacity=number(fade), **_box(faded(mark.window)))
         element.add(over)

@@ -74,6 +74,7 @@ def sizes(file: Path) -> set[tuple[float, float]]:
         (("--ink", "grey", "--no-key"), "small-grey-no-key.pdf"),
         (("--ink", "gray", "--no-key"), "small-grey-no-key.pdf"),
         (("--ink", "Light", "--paper", "LETTER"), "small-letter-light.pdf"),
+        (("--ink", "grey", "--ink", "light", "--no-key"), "small-light-grey-no-key.pdf"),
         (("--paper", "a5", "--booklet"), "small-a5-booklet.pdf"),
         (("--booklet",), "small-a4-booklet.pdf"),
         (("--only", "newt", "--large"), "small-newt-large.pdf"),

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import re
+from typing import Any
 
+import numpy as np
+import pypdfium2 as pdfium
 import pytest
 
+from bookmaker.cache import MemoryCache
 from bookmaker.colour import channels, grey, luminance, under_paper
 from bookmaker.layout import lay_out
 from bookmaker.layout.gallery import TO_COLOUR
-from bookmaker.pdf import INKS, Circle, Paint, Path, Rect, TextRun, draw
+from bookmaker.model import Line, Rule
+from bookmaker.pdf import INKS, Circle, Document, Paint, Path, Rect, TextRun, draw, press
 from bookmaker.pdf.svg_page import page_svg
-from tests.layout.books import Shape, setting_of
+from tests.layout.books import Shape, setting_of, with_key
+from tests.layout.looking import line_box
 from tests.layout.test_loose import loose
 
 WIDEST_STROKE = 1.2
@@ -69,7 +75,7 @@ def test_no_stroke_of_a_puzzles_marks_is_wider_than_gaps_are_reckoned_for() -> N
 def test_grey_has_no_colour_and_keeps_how_light_things_are() -> None:
     for colour in colours("grey"):
         assert colour[1:3] == colour[3:5] == colour[5:7]
-    for colour in colours("full"):
+    for colour in colours("full"):  # as pictures are turned grey
         as_grey, own = (
             luminance(*(int(c[i : i + 2], 16) / 255 for i in (1, 3, 5)))
             for c in (grey(colour), colour)
@@ -84,20 +90,82 @@ def test_no_plain_red_and_no_plain_blue() -> None:
         assert not (red > 200 and green < 60 and blue < 60)
 
 
-@pytest.mark.parametrize(("cover", "left"), [(0.5, 0.15), (0.2, 0.15), (0.15, 0.15), (0.1, 0.1)])
-def test_light_leaves_fifteen_per_cent_of_cover(cover: float, left: float) -> None:
-    """Paper laid over a picture with opacity f leaves (1 - f) of its cover."""
-    assert cover * (1 - INKS["light"].fade(cover)) == pytest.approx(left)
-    assert INKS["full"].fade(cover) == 0
+@pytest.mark.parametrize(
+    ("covers", "kept"), [((0.5, 0.1), 0.5), ((0.2, 0.2), 0.75), ((0.1, 0.05), 1.0), ((), 0.5)]
+)
+def test_light_leaves_every_picture_the_same_share_of_its_ink(
+    covers: tuple[float, ...], kept: float
+) -> None:
+    """Paper laid over a picture with opacity f leaves (1 - f) of its cover: 15% on average, and
+    none is left as it is beside others that are faded."""
+    ink = INKS["light"].over(covers)
+    assert 1 - ink.fade() == pytest.approx(kept)
+    assert INKS["light-grey"].over(covers).fade() == ink.fade()
+    assert INKS["full"].over(covers).fade() == 0
 
 
 def test_light_fades_an_ornament_however_much_white_is_in_it() -> None:
-    """Faded by its own cover alone, it would be stronger than the pictures beside it."""
-    light = INKS["light"]
-    assert light.fade(0.05) == 0
-    assert light.fade(0.05, ornament=True) >= light.fade(0.3) - 0.1
-    assert light.fade(0.9, ornament=True) == light.fade(0.9)
-    assert INKS["full"].fade(0.05, ornament=True) == 0
+    """Faded with pictures that need no fading, it would be stronger than its page."""
+    assert INKS["light"].over([0.05]).fade() == 0
+    assert INKS["light"].over([0.05]).fade(ornament=True) >= 0.5
+    assert INKS["full"].fade(ornament=True) == 0
+
+
+def test_grey_is_black_where_a_copier_must_keep_it() -> None:
+    """Words, and all lines but those that are pale on purpose."""
+    for name in ("grey", "light-grey"):
+        ink = INKS[name]
+        assert set(ink.words.values()) <= {"#000000", "#ffffff"}
+        pale = ("snail-", "pale-", "rule")
+        strokes = {r: p.stroke for r, p in ink.paints.items() if not r.startswith(pale)}
+        assert set(strokes.values()) <= {None, "#000000", "#ffffff"}
+
+
+@pytest.mark.parametrize("ink", INKS)
+def test_what_is_written_on_or_ticked_has_lines_of_six_tenths_of_a_millimetre(ink: str) -> None:
+    for role in ("write", "number-box", "frame", "step-off", "tick-ring", "ring", "link-stroke"):
+        paint = INKS[ink].paints[role]
+        assert paint.width >= 0.6, role
+        assert contrast(str(paint.stroke), "#ffffff") >= 7, role
+
+
+@pytest.mark.parametrize("ink", ["grey", "light-grey", "full"])
+def test_a_copy_in_black_and_white_keeps_lines_words_and_signs(ink: str) -> None:
+    """Cut at half of the light, at 150 dots an inch: every line to write on is there from end to
+    end, and no letter or sign loses half of its ink."""
+    setting = with_key(setting_of(Shape(1, 2)))
+    pages = [lay_out(side, setting) for side in setting.bound.sides]
+    pdf = bytes(press(pages, INKS[ink], {}, Document("copy", "en"), MemoryCache()))
+    for page, sheet in zip(pages, pdfium.PdfDocument(pdf), strict=True):
+        shown = np.asarray(sheet.render(scale=150 / 72, grayscale=True).to_numpy()).squeeze()
+        black = shown < 128
+        for item in page.items:
+            if isinstance(item, Rule) and item.role in ("write", "axis", "frame"):
+                assert _kept_along(black, item) == 1, item
+            if isinstance(item, Line) and item.role != "letter" and item.text.strip():
+                copied, full = _ink_of(black, item), _ink_of((255 - shown) / 255, item)
+                assert copied >= 0.5 * full, item
+
+
+def _kept_along(black: Any, rule: Rule) -> float:
+    """The part of a rule's points beside which a black dot stands, its ends aside."""
+    points = [
+        (
+            rule.start[0] + (rule.end[0] - rule.start[0]) * t / 50,
+            rule.start[1] + (rule.end[1] - rule.start[1]) * t / 50,
+        )
+        for t in range(1, 50)
+    ]
+    dots = [(round(y / 25.4 * 150), round(x / 25.4 * 150)) for x, y in points]
+    return sum(black[r - 2 : r + 3, c - 2 : c + 3].any() for r, c in dots) / len(dots)
+
+
+def _ink_of(picture: Any, line: Line) -> float:
+    box = line_box(line)
+    left, top, right, bottom = (
+        round(v / 25.4 * 150) for v in (box.x, box.y, box.right, box.bottom)
+    )
+    return float(picture[top : bottom + 1, left : right + 1].sum())
 
 
 def test_light_fades_the_worked_example_as_well() -> None:
@@ -138,7 +206,7 @@ def test_a_grey_page_written_as_svg_names_no_colour() -> None:
 @pytest.mark.parametrize("cover", [0.0, 0.3, 1.0])
 def test_a_pale_picture_leaves_room_for_pencils_in_every_ink(name: str, cover: float) -> None:
     """Black under that much paper reflects over half of the light (WCAG 2.2 relative luminance)."""
-    share = INKS[name].fade(cover, TO_COLOUR)
+    share = INKS[name].over([cover]).fade(TO_COLOUR)
     level = ((share + 0.055) / 1.055) ** 2.4
     assert level > 0.5
     assert share < 0.9, "the creature has to be seen as well"
