@@ -139,7 +139,7 @@ def _name(compiled: Compiled, options: BuildOptions) -> str:
         *compiled.part,
         paper if options.output == "booklet" or paper != compiled.prepared.own_paper else "",
         "large" if options.large else "",
-        options.ink if options.ink != "full" else "",
+        *(options.ink.split("-") if options.ink != "full" else ()),
         _KINDS.get(options.output, "") if not (is_own and options.output == "children") else "",
     )
     said = names.join([word for word in words if word])
