@@ -101,6 +101,7 @@ class _Reader:
         self.ink = PageInk()
         self._fonts = fonts
         self._waiting: list[str] = []
+        self._at = (0.0, 0.0)
         self._saved: list[_State] = []
         self._tags: list[tuple[str, int]] = []
         self._now = _State()
@@ -133,7 +134,7 @@ class _Reader:
     def _do(self, operator: str) -> None:
         self.ink.used.add(operator)
         if operator in PATHS:
-            self._points(self._numbers(PATHS[operator]), operator == "re")
+            self._points(self._numbers(PATHS[operator]), operator)
         elif operator in PLAIN:
             self._numbers(PLAIN[operator])
             if operator in PAINTS and operator != "n":
@@ -165,16 +166,24 @@ class _Reader:
             raise Malformed(f"{' '.join(found) or 'nothing'} stands where {count} words belong")
         return found
 
-    def _points(self, values: list[float], rectangle: bool) -> None:
-        if rectangle:
+    def _points(self, values: list[float], operator: str) -> None:
+        if operator == "re":
             x, y, width, height = values
             values = [x, y, x + width, y, x, y + height, x + width, y + height]
         a, b, c, d, e, f = self._now.matrix
         points = list(zip(values[::2], values[1::2], strict=True))
         across = [a * x + c * y + e for x, y in points]
         up = [b * x + d * y + f for x, y in points]
+        start, self._at = self._at, (across[-1], up[-1])
+        if operator == "c" and not self._within_reach(across, up):
+            across = [across[-1], *_extremes(start[0], *across)]
+            up = [up[-1], *_extremes(start[1], *up)]
         left, bottom, right, top = self.ink.reach
         self.ink.reach = (min(left, *across), min(bottom, *up), max(right, *across), max(top, *up))
+
+    def _within_reach(self, across: Sequence[float], up: Sequence[float]) -> bool:
+        left, bottom, right, top = self.ink.reach
+        return left <= min(across) and max(across) <= right and bottom <= min(up) and max(up) <= top
 
     def _inked(self, operator: str) -> None:
         if len(self._tags) != 1:
@@ -208,7 +217,7 @@ class _Reader:
         self.ink.named.update(self._words(1))
         self._inked("Do")
         if not self._now.clipped:
-            self._points([0, 0, 1, 0, 0, 1, 1, 1], rectangle=False)
+            self._points([0, 0, 1, 0, 0, 1, 1, 1], "l")
 
     def _begin_text(self) -> None:
         self._text = _IDENTITY
@@ -282,3 +291,21 @@ def _product(first: Matrix, then: Matrix) -> Matrix:
         e * k + f * n + p,
         e * m + f * o + q,
     )
+
+
+def _extremes(start: float, one: float, two: float, end: float) -> list[float]:
+    """Where a cubic Bezier turns back along one axis: its control points lie farther out."""
+    a = end - 3 * two + 3 * one - start
+    b = 2 * (two - 2 * one + start)
+    c = one - start
+    if abs(a) < SAME:
+        roots = [-c / b] if abs(b) > SAME else []
+    else:
+        square = b * b - 4 * a * c
+        root = math.sqrt(square) if square >= 0 else math.nan
+        roots = [(-b - root) / (2 * a), (-b + root) / (2 * a)]
+    return [
+        (1 - t) ** 3 * start + 3 * (1 - t) ** 2 * t * one + 3 * (1 - t) * t * t * two + t**3 * end
+        for t in roots
+        if 0 < t < 1
+    ]

@@ -13,10 +13,13 @@ from typing import Any
 
 import pikepdf
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from pikepdf import Array, Dictionary, Name, Pdf, Stream
 
 from bookmaker.model import Box, Description, InternalLink, Line, PlacedPage
 from bookmaker.pdf import FinishedFileFault, check_pdf
+from bookmaker.pdf.reading_back import _extremes
 from tests.pdf.test_document import page_of, printed, save_jpeg, taken
 
 CELLS = (("THead", "TH"), ("TR", "TD"), ("TR", "TD"))
@@ -344,3 +347,29 @@ def test_a_link_alone_is_sound(tmp_path: Path) -> None:
     items = (Line(20, 30, "To itself", 12, tag="H1"), InternalLink(Box(20, 25, 30, 9), "alone"))
     page = PlacedPage("alone", 210, 297, items, "1")
     check_pdf(printed([page], [], tmp_path), [page])
+
+
+CURVE = "EMC /Artifact BMC 100 100 m {} {} {} c S EMC"
+
+
+def test_a_curve_is_judged_by_its_ink_and_not_by_its_control_points(
+    sound: bytes, page: PlacedPage
+) -> None:
+    within = CURVE.format("-20 110", "-20 190", "100 200")  # turns at x = 10
+    check_pdf(broken(sound, content("EMC", within)), [page])
+    beyond = CURVE.format("-80 110", "-80 190", "100 200")  # turns at x = -35
+    with pytest.raises(FinishedFileFault, match="edge"):
+        check_pdf(broken(sound, content("EMC", beyond)), [page])
+
+
+@given(st.lists(st.floats(-100, 100), min_size=4, max_size=4))
+def test_the_extremes_of_a_curve_are_those_of_many_points_on_it(ends: list[float]) -> None:
+    start, one, two, end = ends
+    steps = [k / 2000 for k in range(2001)]
+    on = [
+        (1 - t) ** 3 * start + 3 * (1 - t) ** 2 * t * one + 3 * (1 - t) * t * t * two + t**3 * end
+        for t in steps
+    ]
+    found = [start, end, *_extremes(start, one, two, end)]
+    assert min(found) == pytest.approx(min(on), abs=0.01)
+    assert max(found) == pytest.approx(max(on), abs=0.01)
