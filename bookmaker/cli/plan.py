@@ -6,8 +6,7 @@ import csv
 import io
 import math
 import sys
-from collections.abc import Iterator
-from fractions import Fraction
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import typer
@@ -15,14 +14,23 @@ import typer
 from bookmaker.cli.surroundings import build_context, existing
 from bookmaker.cli.tell import rarity, table, tell_problems
 from bookmaker.compile import prepare
-from bookmaker.context import BuildOptions
+from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.layout import said
-from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, written_as
-from bookmaker.ordering import term_plan
-from bookmaker.teaching import Practised, as_numbers, crosses_tens, practice_notes, practised
+from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, PlanRow
+from bookmaker.teaching import (
+    Practised,
+    as_numbers,
+    plan_rows,
+    practice_notes,
+    practised,
+    practises,
+)
 from bookmaker.words import load
 
-HEADS = ("week", "page", "chapter", "spots", "one in", "work", "band", "largest", "crosses a ten")
+HEADS = ("week", "page", "for", "chapter", "spots", "one in", "work", "band", "largest")
+IN_SPREADSHEET = ("numbers", "practises")
+FOR = {False: "all", True: "more"}
+"""Whom a page is for: all, or those who want more."""
 BAR = 40
 """Columns of the longest bar of the ramp."""
 
@@ -34,13 +42,14 @@ def print_plan(manifest: Path, as_csv: bool) -> None:
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
     ordered = prepared.ordered
-    found = practised(ordered, context.cache, context.seed)
-    rows = list(_rows(ordered, found))
+    rows = plan_rows(ordered, context.cache, context.seed)
     if as_csv:
-        typer.echo(_csv(rows), nl=False)
+        typer.echo(_csv(rows, context), nl=False)
         return
+    found = practised(ordered, context.cache, context.seed)
     tell_problems(prepared.problems)
-    typer.echo(table([HEADS, *rows]))
+    for line in (table([HEADS, *map(_cells, rows)]), *_head(ordered), *_weeks(rows)):
+        typer.echo(line)
     typer.echo(
         "\nThe ramp, in subtractions (a bar grows by the same length each time they double):"
     )
@@ -48,24 +57,35 @@ def print_plan(manifest: Path, as_csv: bool) -> None:
         typer.echo(line)
 
 
-def _rows(ordered: OrderedBook, found: Practised) -> Iterator[tuple[str, ...]]:
-    for week in term_plan(ordered):
-        for page in week.pages:
-            certificate = page.certificate
-            practice = found.pages[page.id]
-            yield (
-                str(week.number),
-                page.name,
-                page.chapter,
-                str(len(page.spots)),
-                rarity(certificate),
-                f"{certificate.work:.0f}" + ("~" if certificate.work_error else ""),
-                certificate.band,
-                _text(ordered, practice.largest),
-                f"{float(practice.times_crossing):.2g} of {float(practice.times):.0f}"
-                if crosses_tens(page)
-                else "-",
-            )
+def _head(ordered: OrderedBook) -> tuple[str, ...]:
+    """What a colleague should know who has the plan and not the book."""
+    return (
+        f"\n{ordered.title}: {ordered.weeks} weeks.",
+        "Pages for more stand beside the weeks, for those who want them.",
+    )
+
+
+def _cells(row: PlanRow) -> tuple[str, ...]:
+    certificate = row.page.certificate
+    return (
+        str(row.week),
+        row.page.name,
+        FOR[row.optional],
+        row.page.chapter,
+        str(len(row.page.spots)),
+        rarity(certificate),
+        f"{certificate.work:.0f}" + ("~" if certificate.work_error else ""),
+        certificate.band,
+        row.largest.text,
+    )
+
+
+def _weeks(rows: Sequence[PlanRow]) -> Iterator[str]:
+    """What each week practises, a line a week."""
+    yield "\nWhat each week practises, when its pages for all are solved once:"
+    for row in rows:
+        if row.practises:
+            yield f"{row.week:>4}  {said(row.practises, load('en'))}"
 
 
 def _practice(ordered: OrderedBook, found: Practised) -> Iterator[str]:
@@ -81,16 +101,15 @@ def _practice(ordered: OrderedBook, found: Practised) -> Iterator[str]:
         yield f"  Numbers that suit grade {ordered.grade}: {'; '.join(told)}."
 
 
-def _text(ordered: OrderedBook, value: Fraction) -> str:
-    numbers = [number for page in ordered.pages for number in page.numbers]
-    return written_as(value, numbers).text
-
-
-def _csv(rows: list[tuple[str, ...]]) -> str:
+def _csv(rows: Sequence[PlanRow], context: BuildContext) -> str:
+    """The rows with each page's own numbers, and what it practises."""
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\n")
-    writer.writerow(HEADS)
-    writer.writerows(rows)
+    writer.writerow((*HEADS, *IN_SPREADSHEET))
+    for row in rows:
+        numbers = " ".join(number.text for number in row.page.numbers)
+        told = practises((row.page,), context.cache, context.seed)
+        writer.writerow((*_cells(row), numbers, said(told, load("en")) if told else ""))
     return stream.getvalue()
 
 

@@ -115,11 +115,11 @@ class MarkingNotes:
 
 @dataclass(frozen=True, slots=True)
 class PlanRow:
-    """A page in the term plan: its week, its largest number, and how many subtractions cross a
-    ten when it is solved once, of how many; ``optional`` where its chapter is.
+    """A page in the term plan, and its largest number; ``optional`` where it stands beside its
+    week, for those who want more.
 
     ``chance`` says how many arrangements solve it; None where they are beyond counting.
-    ``crossing`` is None where the numbers are not whole.
+    ``practises`` stands with the last page of a week's main run: what that run practises.
     """
 
     week: int
@@ -128,8 +128,7 @@ class PlanRow:
     optional: bool
     chance: Said | None
     largest: Number
-    crossing: float | None
-    subtractions: int
+    practises: Said | None = None
 
 
 @dataclass(frozen=True, slots=True)

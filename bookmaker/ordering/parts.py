@@ -126,6 +126,6 @@ def _ids_of_week(ordered: OrderedBook, number: int) -> set[str]:
     weeks = {week.number: week for week in term_plan(ordered)}
     if number not in weeks:
         raise NotInBook(f"The term has no week {number}. Its weeks are 1 to {len(weeks)}.")
-    if not weeks[number].pages:
+    if not weeks[number].every:
         raise NotInBook(f"Week {number} has no pages. Choose a week that has some.")
-    return {page.id for page in weeks[number].pages}
+    return {page.id for page in weeks[number].every}

@@ -23,7 +23,8 @@ from bookmaker.teaching.pupil_answers import (
     mark_answer,
     page_to_mark,
 )
-from bookmaker.teaching.term import crosses_tens, plan_rows, practice_notes
+from bookmaker.teaching.skills import practises
+from bookmaker.teaching.term import plan_rows, practice_notes
 
 __all__ = [
     "NotAnAnswer",
@@ -32,13 +33,14 @@ __all__ = [
     "answer_of",
     "answers_of_class",
     "as_numbers",
-    "crosses_tens",
     "hint_slips",
     "mark_answer",
     "matter_for",
     "page_to_mark",
+    "plan_rows",
     "practice_notes",
     "practised",
+    "practises",
     "teaching",
     "worked_example",
 ]
@@ -64,6 +66,6 @@ def teaching(ordered: OrderedBook, cache: Cache, seed: int, whole: bool = True) 
         pages,
         notes_of_chapters(ordered, pages),
         marking_notes(tuple(pages.values())),
-        plan_rows(ordered, found),
+        plan_rows(ordered, cache, seed),
         practice_notes(ordered, found),
     )

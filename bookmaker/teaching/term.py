@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
+from bookmaker.cache import Cache
 from bookmaker.model import (
-    CertifiedPage,
     Number,
     OrderedBook,
     PlanRow,
     PracticeNotes,
     Said,
     Values,
-    write_like,
     written_as,
 )
 from bookmaker.ordering import term_plan
 from bookmaker.puzzle import Standard
 from bookmaker.teaching.page_sayings import chance_of
 from bookmaker.teaching.practised import Practised
+from bookmaker.teaching.skills import practises
 
 COMMONEST = 4
 SUGGESTED = 3
@@ -27,32 +27,25 @@ NAMED = 3
 """Pages up to which they are named; of more it is told how many they are."""
 
 
-def plan_rows(ordered: OrderedBook, found: Practised) -> tuple[PlanRow, ...]:
-    """A row for each page, week by week."""
-    chapter_of = {page.id: chapter for chapter in ordered.chapters for page in chapter.pages}
+def plan_rows(ordered: OrderedBook, cache: Cache, seed: int) -> tuple[PlanRow, ...]:
+    """A row for each page, week by week; those for who wants more after the others."""
+    titles = {page.id: each.title for each in ordered.chapters for page in each.pages}
     rows = []
     for week in term_plan(ordered):
-        for page in week.pages:
-            practice = found.pages[page.id]
-            chapter = chapter_of[page.id]
+        for page in week.every:
+            last = week.pages and page is week.pages[-1]
             rows.append(
                 PlanRow(
                     week=week.number,
                     page=page,
-                    chapter=chapter.title,
-                    optional=chapter.optional,
+                    chapter=titles[page.id],
+                    optional=page in week.beside,
                     chance=chance_of(page),
-                    largest=write_like(practice.largest, page.numbers),
-                    crossing=float(practice.times_crossing) if crosses_tens(page) else None,
-                    subtractions=len(page.links),
+                    largest=max(page.numbers, key=lambda number: number.value),
+                    practises=practises(week.pages, cache, seed) if last else None,
                 )
             )
     return tuple(rows)
-
-
-def crosses_tens(page: CertifiedPage) -> bool:
-    """Whether its numbers can cross a ten: whole ones, none below nought."""
-    return all(x.value >= 0 and x.value.denominator == 1 for x in page.numbers)
 
 
 def practice_notes(ordered: OrderedBook, found: Practised) -> PracticeNotes:

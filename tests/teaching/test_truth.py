@@ -23,6 +23,10 @@ CLAIMING = (
     "band.",
     "marking.",
     "practice.",
+    "plan.practises",
+    "plan.span",
+    "plan.subtractions",
+    "skill.",
     "standard.",
     "grade.",
     "ask.",
@@ -62,7 +66,7 @@ def test_no_sentence_is_false_on_thousands_of_random_books(books: int) -> None:
         faults += found
         said += keys
     assert faults == []
-    unsaid = set(PREDICATES) - set(said) - {"key.rung", "key.rung-or"}
+    unsaid = set(PREDICATES) - set(said) - {"key.rung", "key.rung-or", "plan.practises-shown"}
     assert unsaid == set(), "never said, so never tried"
 
 

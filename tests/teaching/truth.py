@@ -23,8 +23,9 @@ from tests.teaching.known import (
     About,
 )
 from tests.teaching.page_claims import ABOUT_PAGES, others_are_all, plan_holds, row_holds
+from tests.teaching.plan_claims import ABOUT_PLANS
 
-PREDICATES = {**ABOUT_PAGES, **ABOUT_BOOKS, **ABOUT_QUESTIONS}
+PREDICATES = {**ABOUT_PAGES, **ABOUT_BOOKS, **ABOUT_QUESTIONS, **ABOUT_PLANS}
 
 CLAIM_NOTHING = frozenset(
     [

@@ -29,8 +29,8 @@ from bookmaker.model import (
 from bookmaker.typeset import Sheet, width, wrap
 from bookmaker.words import Words
 
-COLUMNS = ("week", "page", "name", "spots", "chance", "work", "band", "largest", "crossing")
-DISPENSABLE = ("largest", "crossing", "chance", "spots", "band")
+COLUMNS = ("week", "page", "name", "spots", "chance", "work", "band", "largest")
+DISPENSABLE = ("largest", "chance", "spots", "band")
 """Columns that go, the first of them first, where names have too little room."""
 HEAD_LINES = (1, 2, 9)
 """Lines that heads may take, the fewest first at which names have their room."""
@@ -155,7 +155,7 @@ class Table:
         return tuple(items), below + 2.0
 
     def height(self, row: PlanRow) -> float:
-        return len(self._name(row)) * STEP + ROW_GAP
+        return (len(self._name(row)) + len(self._practised(row))) * STEP + ROW_GAP
 
     def row(self, row: PlanRow, at: tuple[float, float], bound: BoundBook, begins: str) -> Set:
         """A page's row; where it ``begins`` a "week" or a "side", with the week's number, and in
@@ -176,13 +176,39 @@ class Table:
                 cell = _cell(name, each, (left, base), wide, "text")
                 items.append(_tagged(cell, "TD" if cells else "TR", bool(cells), place > 0))
                 cells += 1
+        below = top + len(self._name(row)) * STEP
+        items += self._practised_row(row, (x, below))
         where = bound.side_of(Answers).get(row.page.id)
         if where:
-            items.append(InternalLink(Box(x, top, self.measure, self.height(row)), where.name))
+            items.append(
+                InternalLink(Box(x, top, self.measure, below - top + ROW_GAP / 2), where.name)
+            )
         return tuple(items), top + self.height(row)
 
     def _name(self, row: PlanRow) -> tuple[str, ...]:
         return wrap(_named(row, self.words), "text", SIZE, dict(self.widths)["name"])
+
+    def _practised(self, row: PlanRow) -> tuple[str, ...]:
+        """What the row's week practises, in lines from the column of names on."""
+        if row.practises is None:
+            return ()
+        wide = self.measure - self._name_at
+        return wrap(said(row.practises, self.words), "italic", SIZE, wide)
+
+    def _practised_row(self, row: PlanRow, at: tuple[float, float]) -> Iterator[Item]:
+        """A row of the table with the sentence in the column of names, and no more."""
+        x, top = at
+        told = self._practised(row)
+        for name, _, _ in self._places(x) if told else ():
+            tag = "TR" if name == COLUMNS[0] else "TD"
+            for place, each in enumerate(told if name == "name" else ("",)):
+                base = top + RISE + place * STEP
+                cell = Line(x + self._name_at, base, each, SIZE, "italic", "start", "quiet")
+                yield _tagged(cell, tag, tag == "TD", place > 0)
+
+    @property
+    def _name_at(self) -> float:
+        return next(left for name, left, _ in self._places(0.0) if name == "name")
 
     def _places(self, x: float) -> Iterator[tuple[str, float, float]]:
         for name, wide in self.widths:
@@ -248,9 +274,6 @@ def _told(row: PlanRow, words: Words) -> dict[str, str]:
         "work": words("plan.about", number=work) if error else work,
         "band": words(f"band.{certificate.band}"),
         "largest": words.number(row.largest.text),
-        "crossing": NOTHING
-        if row.crossing is None
-        else words("plan.of", some=_rounded(row.crossing, words), all=row.subtractions),
     }
 
 
@@ -259,10 +282,6 @@ def _chance(chance: Said | None, words: Words) -> str:
         return NOTHING
     told = words("key.chance", **chance.values)
     return told if chance.key == "key.chance" else words("plan.about", number=told)
-
-
-def _rounded(value: float, words: Words) -> str:
-    return words.number(f"{round(value, 1):g}")
 
 
 def practice(notes: PracticeNotes, at: tuple[float, float], measure: float, words: Words) -> Set:
