@@ -6,7 +6,7 @@ from itertools import pairwise, permutations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bookmaker.model import CertifiedPage, OrderedBook
+from bookmaker.model import CertifiedPage, OrderedBook, Wish
 from bookmaker.ordering import in_order, warnings_of
 from bookmaker.ordering.ramp import DIP
 from tests.ordering.pages import book, page
@@ -96,6 +96,11 @@ def test_a_page_above_the_climb_belongs_into_an_optional_chapter() -> None:
     assert warnings_of(ordered(*chapters, optional=(1,))) == ()
     higher = warnings_of(ordered(*chapters, climb_to="sheer"))
     assert [problem.code for problem in higher] == ["no-breath"]
+
+
+def test_twins_whose_links_are_ours_are_no_fault_of_the_teacher() -> None:
+    pages = [replace(page(name, 20, "fork"), wish=Wish()) for name in "ab"]
+    assert "twins" not in [found.code for found in warnings_of(ordered(pages))]
 
 
 def test_a_puzzle_that_comes_back_is_told_unless_its_spots_have_no_other_tree() -> None:
