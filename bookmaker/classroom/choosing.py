@@ -9,10 +9,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from bookmaker.classroom.keeping import refuse_another_class
 from bookmaker.classroom.review import NAME as REVIEW
-from bookmaker.classroom.review import Reviewed, drawing_file, read_review
+from bookmaker.classroom.review import Reviewed, drawing_file, is_as_seen, read_rows
 from bookmaker.classroom.sheet_page import rings_of
 from bookmaker.model import Classroom, Point, Problem, Pupil, SheetEntry
+from bookmaker.scanning.sheet_plan import sheet_plan
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,8 +32,10 @@ def choose(
 ) -> tuple[list[Chosen], list[Problem]]:
     """The drawings that enter, by sheet. ``own`` is the pupil whose own copy it is, if it is one;
     with ``use_all`` those count as looked at that nobody said no to. Raises InputProblems."""
+    present, gone = read_rows(classroom.folder)
+    refuse_another_class(classroom.folder, register, (*present, *gone))
     rows: dict[int, list[Reviewed]] = {}
-    for row in read_review(classroom.folder):
+    for row in present:
         rows.setdefault(row.sheet, []).append(row)
     chosen: list[Chosen] = []
     problems: list[Problem] = []
@@ -43,7 +47,10 @@ def choose(
             problems.append(_not_in_roster(classroom, entry))
         if pupil is None or not _permitted(pupil, own):
             continue
-        said = _said(there, use_all)
+        problems += [_gone(classroom, row) for row in gone if _is_missed(row, entry)]
+        changed = [row for row in there if row.use == "yes" and not _as_seen(classroom, row)]
+        problems += [_changed(classroom, row) for row in changed]
+        said = _said([row for row in there if row not in changed], use_all)
         waiting += 0 if said else sum(row.use == "" for row in there)
         if said:
             found = _entering(classroom, entry, pupil, said)
@@ -70,9 +77,39 @@ def _entering(
     wanted, rings = rings_of(entry.page), said[0].rings
     if len(said) > 1:
         return _several(classroom, entry, said)
+    frame = sheet_plan(entry.paper).frame
+    rings = tuple((x, y) for x, y in rings if x <= frame.width and y <= frame.height)
     if wanted and len(rings) < max(2, wanted):
         return _few_rings(classroom, entry, len(rings))
     return Chosen(entry, pupil, drawing_file(classroom.folder, said[0].drawing), rings)
+
+
+def _as_seen(classroom: Classroom, row: Reviewed) -> bool:
+    return is_as_seen(classroom.folder, row)
+
+
+def _is_missed(row: Reviewed, entry: SheetEntry) -> bool:
+    return row.sheet == entry.sheet and row.use == "yes"
+
+
+def _gone(classroom: Classroom, row: Reviewed) -> Problem:
+    file = drawing_file(classroom.folder, row.drawing)
+    message = f"the drawing {row.drawing} has a yes, and its file is not there"
+    mend = f"Bring {file} back, or take its scan in again"
+    mend += f" ({row.scan})." if row.scan else "."
+    return _of_review(classroom, message, mend)
+
+
+def _changed(classroom: Classroom, row: Reviewed) -> Problem:
+    message = f"the drawing {row.drawing} is another picture than the one that has the yes; "
+    message += "it is left out"
+    mend = "Look at it, print the review anew (bookmaker review, or intake), and say yes again."
+    return _of_review(classroom, message, mend)
+
+
+def _of_review(classroom: Classroom, message: str, mend: str) -> Problem:
+    file = str(classroom.folder / REVIEW)
+    return Problem(file, 0, "", "left-out", message, mend, "warning")
 
 
 def _not_in_roster(classroom: Classroom, entry: SheetEntry) -> Problem:
@@ -83,24 +120,20 @@ def _not_in_roster(classroom: Classroom, entry: SheetEntry) -> Problem:
 
 
 def _several(classroom: Classroom, entry: SheetEntry, rows: Sequence[Reviewed]) -> Problem:
-    file = str(classroom.folder / REVIEW)
     names = ", ".join(row.drawing for row in rows)
     message = f"sheet {entry.sheet} has several drawings ({names}), and none is used"
-    mend = "Say yes to one of them and no to the others."
-    return Problem(file, 0, "", "left-out", message, mend, "warning")
+    return _of_review(classroom, message, "Say yes to one of them and no to the others.")
 
 
 def _few_rings(classroom: Classroom, entry: SheetEntry, count: int) -> Problem:
-    file = str(classroom.folder / REVIEW)
     message = f"sheet {entry.sheet} is a free one, and {count} of its {rings_of(entry.page)} rings "
     message += "are known; its drawing is left out"
     mend = "Write where they are in the column rings, in millimetres from the drawing's top left."
-    return Problem(file, 0, "", "left-out", message, mend, "warning")
+    return _of_review(classroom, message, mend)
 
 
 def _waiting(classroom: Classroom, count: int) -> Problem:
-    file = str(classroom.folder / REVIEW)
     what = "drawing waits" if count == 1 else "drawings wait"
     message = f"{count} {what} for a yes or a no"
     mend = "Look at review.pdf, then fill in the column use."
-    return Problem(file, 0, "", "left-out", message, mend, "warning")
+    return _of_review(classroom, message, mend)

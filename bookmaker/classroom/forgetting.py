@@ -19,7 +19,7 @@ from bookmaker.classroom.traces import Trace, traces_of
 from bookmaker.model import Classroom, pupil_key
 from bookmaker.reading import without_rows
 
-BOOKS = ("book", "key", "pages")
+BOOKS = ("book", "key", "loose", "pages")
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,7 @@ def forget_all(shelf: Shelf, forgotten: Forgotten) -> Forgetting | None:
     """Everything of every pupil, and the spare sheets: the year is over."""
     names = {pupil_key(pupil.name) for pupil in shelf.classroom.pupils}
     names |= {pupil_key(row.pupil) for row in shelf.register} | {""}
-    names |= {pupil_key(row.pupil) for row in shelf.rows}
+    names |= {pupil_key(row.pupil) for row in (*shelf.rows, *shelf.gone)}
     return _forgotten(shelf, names, forgotten, "")
 
 
@@ -70,12 +70,14 @@ def _forgotten(
     classroom = shelf.classroom
     pupils = [pupil for pupil in classroom.pupils if pupil_key(pupil.name) in asked]
     sheets = {row.sheet for row in shelf.register if pupil_key(row.pupil) in asked}
-    sheets |= {row.sheet for row in shelf.rows if pupil_key(row.pupil) in asked}
+    reviewed = (*shelf.rows, *shelf.gone)
+    sheets |= {row.sheet for row in reviewed if pupil_key(row.pupil) in asked}
     again = not (pupils or sheets)
     if again and (not name or not _is_forgotten(name, forgotten)):
         return None
     names = {name, *(pupil.name for pupil in pupils)}
-    names |= {row.pupil for row in (*shelf.register, *shelf.rows) if row.sheet in sheets}
+    names |= {row.pupil for row in shelf.register if row.sheet in sheets}
+    names |= {row.pupil for row in reviewed if row.sheet in sheets}
     words = frozenset(word for each in names for word in words_of(each))
     others = (p.name for p in classroom.pupils if p not in pupils)
     alone = words - {word for each in others for word in words_of(each)}
@@ -139,6 +141,7 @@ def _without(
         classroom=replace(shelf.classroom, pupils=pupils),
         register=tuple(row for row in shelf.register if row.sheet not in sheets),
         rows=tuple(_nameless(row, words) for row in shelf.rows if row.sheet not in sheets),
+        gone=tuple(_nameless(row, words) for row in shelf.gone if row.sheet not in sheets),
         made=tuple(_made(shelf.made, sheets, words)),
     )
 
@@ -180,7 +183,8 @@ def _tables(left: Shelf, roster: bytes | None) -> tuple[tuple[Path, bytes], ...]
 
 def _scans(shelf: Shelf, sheets: Collection[int], words: Collection[str]) -> tuple[str, ...]:
     """Scans that show a sheet of theirs, whatever became of it, or are called after the pupil."""
-    files = [(f, {row.sheet}) for row in shelf.rows for f in (row.scan, *row.others) if f]
+    reviewed = (*shelf.rows, *shelf.gone)
+    files = [(f, {row.sheet}) for row in reviewed for f in (row.scan, *row.others) if f]
     files += [(one.file, set(one.sheets)) for one in shelf.made if one.what == "scan"]
     shown = (file for file, on in files if on & set(sheets) or named_in(file, words))
     return tuple(dict.fromkeys(shown))

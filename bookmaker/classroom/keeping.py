@@ -21,13 +21,15 @@ from bookmaker.classroom.register import read_register
 from bookmaker.classroom.review import (
     NAME,
     Reviewed,
+    digest_of,
     drawing_file,
-    read_review,
+    is_as_seen,
+    read_rows,
     strip_file,
     write_review,
 )
 from bookmaker.classroom.sheet_page import rings_of
-from bookmaker.model import Classroom, Point, SheetEntry
+from bookmaker.model import Classroom, InputProblems, Point, Problem, SheetEntry
 from bookmaker.reading import delimiter_of
 from bookmaker.scanning.compare import better, has_lost_colour, same_drawing
 from bookmaker.scanning.drawing_png import write_png
@@ -44,13 +46,15 @@ KEPT: tuple[Fate, ...] = ("new", "better", "another")
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """What one picture was, and what became of it. ``drawing`` is "" where none was kept."""
+    """What one picture was, and what became of it. ``drawing`` is "" where none was kept; ``use``
+    what the teacher had said to it: a yes that is taken back, or a no that stays."""
 
     source: Source
     fate: Fate
     sheet: int = 0
     pupil: str = ""
     drawing: str = ""
+    use: str = ""
     faults: tuple[str, ...] = ()
     blur: float = 0.0
     dpi: float = 0.0
@@ -59,18 +63,20 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """A class's folder as intake needs it. ``delimiter`` parts the cells of its review: what the
-    teacher's spreadsheet wrote into it last, or into the roster."""
+    """A class's folder as intake needs it. ``gone`` are rows of the review whose drawings are not
+    there; ``delimiter`` parts the cells of the review: what the teacher's spreadsheet wrote into
+    it last, or into the roster."""
 
     classroom: Classroom
     register: Sequence[SheetEntry]
     rows: tuple[Reviewed, ...]
+    gone: tuple[Reviewed, ...] = ()
     made: tuple[Made, ...] = ()
     delimiter: str = ","
 
     @property
     def review(self) -> bytes:
-        return write_review(self.rows, self.delimiter)
+        return write_review((*self.rows, *self.gone), self.delimiter)
 
     @property
     def folder(self) -> Path:
@@ -82,11 +88,44 @@ def read_shelf(classroom: Classroom) -> Shelf:
     no register does. Raises InputProblems."""
     register = read_register(classroom.folder / REGISTER)
     entries = {entry.sheet: entry for entry in register}
-    rows = (_fixed(row, entries.get(row.sheet)) for row in read_review(classroom.folder))
+    there, gone = read_rows(classroom.folder)
+    refuse_another_class(classroom.folder, register, (*there, *gone))
+    rows, lost = ([_fixed(row, entries.get(row.sheet)) for row in s] for s in (there, gone))
     review = classroom.folder / NAME
     spreadsheet = review if review.exists() else Path(classroom.roster_file)
     made = read_made(classroom.folder)
-    return Shelf(classroom, register, tuple(rows), made, delimiter_of(spreadsheet))
+    return Shelf(classroom, register, tuple(rows), tuple(lost), made, delimiter_of(spreadsheet))
+
+
+def refuse_another_class(
+    folder: Path, register: Sequence[SheetEntry], rows: Sequence[Reviewed]
+) -> None:
+    """Raises InputProblems where drawings came in by a register of another class: this one would
+    give them other pupils."""
+    codes = {entry.class_code for entry in register}
+    strange = [row for row in rows if row.class_code and row.class_code not in codes]
+    if codes and strange:
+        message = "the register is of another class than the drawings in review.csv "
+        message += f"({', '.join(row.drawing for row in strange[:5])}); nothing was changed"
+        mend = "Bring back the register that their sheets were printed with."
+        file = str(folder / REGISTER)
+        raise InputProblems([Problem(file, 0, "", "bad-register", message, mend)])
+
+
+def taken_back(shelf: Shelf) -> tuple[Shelf, tuple[str, ...]]:
+    """The shelf with the digests of the drawings as they are now, and without a yes that was said
+    to other pixels; and whose yes that was."""
+    changed = [row for row in shelf.rows if not is_as_seen(shelf.folder, row)]
+    rows = tuple(_looked_at_again(shelf.folder, row, row in changed) for row in shelf.rows)
+    return replace(shelf, rows=rows), tuple(row.drawing for row in changed if row.use == "yes")
+
+
+def _looked_at_again(folder: Path, row: Reviewed, is_changed: bool) -> Reviewed:
+    try:
+        seen = digest_of(drawing_file(folder, row.drawing).read_bytes())
+    except OSError:
+        return row
+    return replace(row, seen=seen, use="" if is_changed and row.use == "yes" else row.use)
 
 
 def _fixed(row: Reviewed, entry: SheetEntry | None) -> Reviewed:
@@ -153,14 +192,16 @@ def _noted(shelf: Shelf, found: Finding, sheets: Sequence[int]) -> Kept:
 def swept(shelf: Shelf) -> tuple[Shelf, tuple[Path, ...]]:
     """The shelf without the drawings that the roster says no to by now, and their files."""
     pupils = {row.sheet: shelf.classroom.pupil(row.pupil) for row in shelf.register if row.pupil}
-    gone = [r for r in shelf.rows if (p := pupils.get(r.sheet)) and p.drawing == "no"]
+    known = (*shelf.rows, *shelf.gone)
+    gone = [row for row in known if (p := pupils.get(row.sheet)) and p.drawing == "no"]
     rows = tuple(row for row in shelf.rows if row not in gone)
+    lost = tuple(row for row in shelf.gone if row not in gone)
     files = [file(shelf.folder, r.drawing) for r in gone for file in (drawing_file, strip_file)]
     made = shelf.made
     for row in gone:
         for scan in filter(None, (row.scan, *row.others)):
             made = with_made(made, Made("scan", scan, (row.sheet,)))
-    return replace(shelf, rows=rows, made=made), tuple(files)
+    return replace(shelf, rows=rows, gone=lost, made=made), tuple(files)
 
 
 def _seen(shelf: Shelf, found: Finding, row: Reviewed) -> Kept:
@@ -179,29 +220,37 @@ def _with(rows: Sequence[Reviewed], row: Reviewed) -> tuple[Reviewed, ...]:
 
 
 def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Kept:
-    before = next((row for row in shelf.rows if row.drawing == found.drawing), None)
+    known = (*shelf.rows, *shelf.gone)
+    before = next((row for row in known if row.drawing == found.drawing), None)
     earlier = dict.fromkeys((before.scan, *before.others)) if before else {}
     rings = _rings(taken, entry, before)
     if len(rings) < rings_of(entry.page):
         found = replace(found, faults=(*found.faults, "rings"))
+    picture = write_png(taken.drawing, taken.scale)
+    use = before.use if before else ""
+    is_another = before is not None and before.seen != digest_of(picture)
+    found = replace(found, use=use if is_another else "")
     row = Reviewed(
         found.drawing,
         entry.pupil,
         entry.page,
-        before.use if before else "",
+        "" if is_another and use == "yes" else use,
         taken.faults,
         taken.blur,
         taken.dpi,
         found.source.file,
         tuple(file for file in earlier if file and file != found.source.file),
         rings,
+        entry.class_code,
+        digest_of(picture),
     )
-    shelf = replace(shelf, rows=_with(shelf.rows, row))
+    gone = tuple(each for each in shelf.gone if each.drawing != row.drawing)
+    shelf = replace(shelf, rows=_with(shelf.rows, row), gone=gone)
     folder = shelf.folder
-    files = (
-        (strip_file(folder, row.drawing), write_png(taken.name_strip, taken.scale)),
-        (drawing_file(folder, row.drawing), write_png(taken.drawing, taken.scale)),
+    files = (  # the row first: a run that is killed in between has lost no fact, and no yes holds
         (folder / NAME, shelf.review),
+        (strip_file(folder, row.drawing), write_png(taken.name_strip, taken.scale)),
+        (drawing_file(folder, row.drawing), picture),
     )
     return Kept(shelf, found, files)
 
@@ -227,8 +276,8 @@ def _told_apart(folder: Path, row: Reviewed, taken: Taken) -> Fate:
         return "better"  # not only bookmaker has the file in hand, and somebody spoilt it
     if not same_drawing(kept, new):
         return "another"
-    if has_lost_colour(kept, new):
-        return "better"
+    if has_lost_colour(kept, new) or not is_as_seen(folder, row):
+        return "better"  # the row may be of a picture that a killed run could not put there
     return "better" if not has_lost_colour(new, kept) and _is_better(taken, row) else "no-better"
 
 

@@ -8,8 +8,10 @@ from pathlib import Path
 
 from bookmaker.classroom.hand_out import list_pages
 from bookmaker.classroom.issuing import Wish, issue
+from bookmaker.classroom.keeping import refuse_another_class
 from bookmaker.classroom.made import Made, read_made
 from bookmaker.classroom.register import NAME, read_register, write_register
+from bookmaker.classroom.review import read_rows
 from bookmaker.classroom.sheet_page import sheet_page
 from bookmaker.compile import Prepared, prepare
 from bookmaker.context import BuildContext, BuildOptions
@@ -56,11 +58,17 @@ def print_sheets(manifest: Path, wish: Wish, context: BuildContext) -> PrintedSh
     NoSuchSheet.
     """
     classroom, told = read_classroom(manifest)
+    if not classroom.pupils:
+        message = "the class has no roster, so nobody is there to have a sheet"
+        mend = 'Write a line like roster = "roster.csv", and the pupils into that table.'
+        raise InputProblems([Problem(classroom.file, 0, "", "missing-key", message, mend)])
     prepared = prepare(classroom.book, BuildOptions(), context)
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems((*told, *prepared.problems))
     book = prepared.ordered
     register = read_register(classroom.folder / NAME)
+    reviewed = [row for rows in read_rows(classroom.folder) for row in rows]
+    refuse_another_class(classroom.folder, register, reviewed)
     made = read_made(classroom.folder)
     wish = replace(wish, paper=wish.paper or ("letter" if book.paper in LETTER else "a4"))
     code = register[0].class_code if register else new_class_code()

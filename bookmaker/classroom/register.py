@@ -38,6 +38,11 @@ def read_register(path: Path) -> tuple[SheetEntry, ...]:
         if entry.sheet in entries:
             problems.append(_problem(table, row, f"sheet {entry.sheet} stands here twice"))
         entries[entry.sheet] = entry
+    codes = {entry.class_code for entry in entries.values()}
+    if len(codes) > 1:
+        told = f"its sheets are of {len(codes)} classes ({', '.join(sorted(codes))})"
+        mend = "Bring back the register as it was written when the sheets were printed."
+        problems.append(Problem(table.file, table.line, "", "bad-register", told, mend))
     if problems:
         raise InputProblems(problems)
     return tuple(entries[number] for number in sorted(entries))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -11,11 +12,18 @@ from unicodedata import normalize
 from bookmaker.classroom.tables import table_bytes
 from bookmaker.model import InputProblems, Point, Problem
 from bookmaker.reading import Row, Table, read_table
+from bookmaker.scanning.sheet_plan import PAPERS, sheet_plan
 
 NAME = "review.csv"
 DRAWINGS = "drawings"
 STRIPS = "names"
-COLUMNS = ("drawing", "pupil", "page", "use", "faults", "blur", "dpi", "scan", "others", "rings")
+COLUMNS = (
+    *("drawing", "pupil", "page", "use", "faults", "blur", "dpi", "scan", "others", "rings"),
+    *("class", "seen"),
+)
+FRAMES = tuple(sheet_plan(paper).frame for paper in PAPERS)
+FARTHEST = (max(frame.width for frame in FRAMES), max(frame.height for frame in FRAMES))
+"""Millimetres from its drawing's top left that no ring lies beyond, on any paper."""
 YES, NO = ("yes", "sí", "si", "oui"), ("no", "non")
 """What teachers write; review.csv keeps yes and no."""
 _FILE = re.compile(r"(\d+)(_\d+)?\.png")  # a spreadsheet would make a date of 1-2
@@ -27,7 +35,9 @@ class Reviewed:
     came in on the same sheet. ``use`` is "yes", "no" or "" (not said yet); ``blur`` in
     millimetres; ``scan`` the file, without its folder, that it came from, ``others`` those that
     show the same. ``rings`` are the middles of those that a child drew on a free sheet, in
-    millimetres from the drawing's top left."""
+    millimetres from the drawing's top left. ``class_code`` is that of the register it came in by,
+    ``seen`` the digest of the picture that the review shows, "" where that is not known: a yes
+    is said to those pixels, and to no others."""
 
     drawing: str
     pupil: str = ""
@@ -39,6 +49,8 @@ class Reviewed:
     scan: str = ""
     others: tuple[str, ...] = ()
     rings: tuple[Point, ...] = ()
+    class_code: str = ""
+    seen: str = ""
 
     @property
     def sheet(self) -> int:
@@ -60,16 +72,39 @@ def strip_file(folder: Path, drawing: str) -> Path:
     return folder / STRIPS / f"{drawing}.png"
 
 
+def digest_of(png: bytes) -> str:
+    """By which a drawing is known: 64 bits of SHA-256, in letters that no spreadsheet rounds."""
+    return "d" + hashlib.sha256(png).hexdigest()[:16]
+
+
+def is_as_seen(folder: Path, row: Reviewed) -> bool:
+    """Whether the drawing is the one that the review shows; also where the review does not say."""
+    try:
+        return not row.seen or digest_of(drawing_file(folder, row.drawing).read_bytes()) == row.seen
+    except OSError:
+        return True  # whoever wants the picture says that it can't be read
+
+
 def read_review(folder: Path) -> tuple[Reviewed, ...]:
     """A row for each drawing in the class's ``folder``, by sheet; also those that lack a row.
 
     Rows without a drawing are left out. Raises InputProblems.
     """
+    return read_rows(folder)[0]
+
+
+def read_rows(folder: Path) -> tuple[tuple[Reviewed, ...], tuple[Reviewed, ...]]:
+    """``read_review``, and the rows whose drawings are not there. Raises InputProblems."""
     said = _said(folder / NAME)
     files = (folder / DRAWINGS).glob("*.png")
-    found = sorted(file.stem for file in files if _FILE.fullmatch(file.name))
+    found = {file.stem for file in files if _FILE.fullmatch(file.name)}
     rows = [said.get(drawing, Reviewed(drawing)) for drawing in found]
-    return tuple(sorted(rows, key=lambda row: row.place))
+    gone = [row for row in said.values() if row.drawing not in found]
+    return tuple(sorted(rows, key=_place)), tuple(sorted(gone, key=_place))
+
+
+def _place(row: Reviewed) -> tuple[int, int]:
+    return row.place
 
 
 def _said(path: Path) -> dict[str, Reviewed]:
@@ -99,7 +134,8 @@ def _fault(table: Table, row: Row, before: dict[str, Reviewed]) -> Problem | Non
         message = f"use can't be {row['use']!r}"
         mend = "Write yes or no (sí, oui, non do as well); empty is not said yet."
     elif _rings(row.cells.get("rings", "")) is None:
-        message, mend = f"rings can't be {row['rings']!r}", "Write them like 20 30; 80.5 30."
+        message = f"rings can't be {row['rings']!r}"
+        mend = "Write them in millimetres from the drawing's top left, like 20 30; 80.5 30."
     else:
         return None
     return Problem(table.file, row.line, "", "bad-value", message, mend)
@@ -126,6 +162,8 @@ def _reviewed(row: Row) -> Reviewed:
         cells.get("scan", ""),
         tuple(filter(None, cells.get("others", "").split("; "))),
         _rings(cells.get("rings", "")) or (),
+        cells.get("class", "") and cells["class"].zfill(8),  # spreadsheets drop noughts
+        cells.get("seen", ""),
     )
 
 
@@ -144,6 +182,8 @@ def _rings(text: str) -> tuple[Point, ...] | None:
             x, y = (float(value.replace(",", ".")) for value in part)
         except ValueError:
             return None
+        if not (0 <= x <= FARTHEST[0] and 0 <= y <= FARTHEST[1]):  # NaN is below nothing
+            return None
         found.append((x, y))
     return tuple(found)
 
@@ -151,7 +191,7 @@ def _rings(text: str) -> tuple[Point, ...] | None:
 def write_review(rows: Iterable[Reviewed], delimiter: str = ",") -> bytes:
     """The review as a table, by sheet. A spreadsheet opens it with a double click where
     ``delimiter`` is the one that it writes itself."""
-    ordered = sorted(rows, key=lambda each: each.place)
+    ordered = sorted(rows, key=_place)
     return table_bytes(COLUMNS, map(_cells, ordered), delimiter)
 
 
@@ -159,4 +199,5 @@ def _cells(row: Reviewed) -> tuple[str, ...]:
     measured = (" ".join(row.faults), f"{row.blur:.2f}", f"{row.dpi:.0f}")
     rings = "; ".join(f"{x:.1f} {y:.1f}" for x, y in row.rings)
     scans = (row.scan, "; ".join(row.others))
-    return (row.drawing, row.pupil, row.page, row.use, *measured, *scans, rings)
+    known = (row.class_code, row.seen)
+    return (row.drawing, row.pupil, row.page, row.use, *measured, *scans, rings, *known)

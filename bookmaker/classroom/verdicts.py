@@ -22,6 +22,11 @@ FATES: Final[Mapping[Fate, str]] = {
     "no": "not kept: the roster says no",
 }
 
+SAID_BEFORE: Final[Mapping[str, str]] = {
+    "yes": "your yes is taken back, since the picture is another: look again",
+    "no": "your no stays",
+}
+
 MENDS: Final[Mapping[str, str]] = {
     "blurred": "hold the telephone still, or scan it",
     "dark": "take it by a window",
@@ -68,7 +73,7 @@ def verdict(finding: Finding, words: Words) -> str:
     mends = list(dict.fromkeys(MENDS[fault] for fault in finding.faults))
     usable = f"usable ({good}): {'; '.join(mends)}" if finding.faults else good
     if finding.fate in ("new", "better", "another"):
-        return f"{usable}; {fate}" if fate else usable
+        return "; ".join(filter(None, (usable, fate, SAID_BEFORE.get(finding.use, ""))))
     return fate
 
 

@@ -17,7 +17,7 @@ from bookmaker.classroom.print_review import PRINTED, print_review
 from bookmaker.classroom.print_sheets import read_classroom
 from bookmaker.classroom.traces import Trace, files_there
 from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.surroundings import build_context, existing_class
+from bookmaker.cli.surroundings import alone_with, build_context, existing_class
 from bookmaker.cli.tell import many
 from bookmaker.ordering import nearest
 from bookmaker.output import remove_all, sweep, write_all
@@ -42,7 +42,12 @@ def forget_pupil(
     a run that breaks off can be repeated; what takes long comes before any."""
     if everybody == bool(name.strip()):
         raise CommandFault("Name a pupil as the roster does, or say --all; not both.")
-    classroom, _ = read_classroom(existing_class(manifest), whole=False)
+    with alone_with(existing_class(manifest)):
+        _forget(manifest, name, everybody, clear, look)
+
+
+def _forget(manifest: Path, name: str, everybody: bool, clear: bool, look: Sequence[Path]) -> None:
+    classroom, _ = read_classroom(manifest, whole=False)
     folder = classroom.folder
     shelf, forgotten = read_shelf(classroom), read_forgotten(folder)
     gone = forget_all(shelf, forgotten) if everybody else forget(shelf, name, forgotten)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import typer
 
-from bookmaker.classroom.keeping import KEPT, Finding, Shelf, swept
+from bookmaker.classroom.keeping import KEPT, Finding, Shelf, swept, taken_back
 from bookmaker.classroom.made import NAME as MADE
 from bookmaker.classroom.made import write_made
 from bookmaker.classroom.print_review import PRINTED, print_review
@@ -17,7 +17,7 @@ from bookmaker.classroom.review import DRAWINGS, NAME, STRIPS, drawing_file, str
 from bookmaker.classroom.take_scans import Files, shelf_of, take_in_scans
 from bookmaker.classroom.verdicts import reason, verdict
 from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.surroundings import build_context, existing_class
+from bookmaker.cli.surroundings import alone_with, build_context, existing_class
 from bookmaker.cli.tell import table, tell_problems, terminal_width
 from bookmaker.output import remove_all, write_all
 from bookmaker.words import load
@@ -33,14 +33,19 @@ def take_scans(manifest: Path, named: Sequence[Path]) -> None:
     for path in named:
         if not path.exists():
             raise CommandFault(f"{path} is not there. Check the name and the folder.")
-    classroom, told = read_classroom(existing_class(manifest))
+    with alone_with(existing_class(manifest)):
+        _take(manifest, named)
+
+
+def _take(manifest: Path, named: Sequence[Path]) -> None:
+    classroom, told = read_classroom(manifest)
     _spare_kept(classroom.folder, named)
     shelf = shelf_of(classroom)
     files = Files.of(named, _ours(shelf))
     if not files.paths:
         raise CommandFault(f"There is nothing to take in: no file in {', '.join(map(str, named))}.")
     tell_problems(told)
-    shelf = _without_refused(shelf)
+    shelf = _as_looked_at(_without_refused(shelf))
     findings: list[Finding] = []
     context = build_context()
     for kept in take_in_scans(shelf, files, context):
@@ -82,6 +87,15 @@ def _without_refused(shelf: Shelf) -> Shelf:
         count = len(shelf.rows) - len(left.rows)
         what = "1 drawing" if count == 1 else f"{count} drawings"
         print(f"Removed {what}: the roster says no by now.", file=sys.stderr)
+    return left
+
+
+def _as_looked_at(shelf: Shelf) -> Shelf:
+    """The shelf without a yes to a drawing that somebody changed since."""
+    left, drawings = taken_back(shelf)
+    if drawings:
+        named = ", ".join(drawings)
+        print(f"Taken back: the yes to {named}, changed since. Look again.", file=sys.stderr)
     return left
 
 

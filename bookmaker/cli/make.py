@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Mapping
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import replace
 from pathlib import Path
 
@@ -18,6 +19,7 @@ from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.last_printed import links_changed
 from bookmaker.cli.summary import advice, same_name, told
 from bookmaker.cli.surroundings import (
+    alone_with,
     build_context,
     existing,
     existing_class,
@@ -54,6 +56,19 @@ def make_book(
     asked, for_children = options, (options.paper or "").lower() == "board" or options.part.weeks
     if for_children and options.output == "book":
         options = replace(options, output="children")
+    with _alone(options.edition):
+        return _make_book(manifest, out, (options, asked), svg, context)
+
+
+def _make_book(
+    manifest: Path,
+    out: Path,
+    wanted: tuple[BuildOptions, BuildOptions],
+    svg: Path | None,
+    context: BuildContext | None,
+) -> Path:
+    """``wanted`` are the options as the book is made by them, and as it is called after them."""
+    options, asked = wanted
     compiled = _compiled(manifest, options, context)
     name = _name(compiled, asked)
     pdf = out / f"{name}.pdf"
@@ -97,22 +112,30 @@ def make_key(
     manifest: Path, out: Path, options: BuildOptions, context: BuildContext | None = None
 ) -> Path:
     """Compile the teacher's answers alone; gives the file."""
-    compiled = _compiled(manifest, options, context)
-    pdf = out / f"{_name(compiled, options)}.pdf"
-    with Staging() as staging:
-        finish(compiled, pdf, staging)
-        _put_record(staging, compiled, {"key": pdf})
+    with _alone(options.edition):
+        compiled = _compiled(manifest, options, context)
+        pdf = out / f"{_name(compiled, options)}.pdf"
+        with Staging() as staging:
+            finish(compiled, pdf, staging)
+            _put_record(staging, compiled, {"key": pdf})
     _report(compiled, told(compiled, options, pdf, "for the teacher alone"))
     return pdf
 
 
 def make_loose(manifest: Path, out: Path, options: BuildOptions) -> None:
     """Compile what is cut out or handed out singly."""
-    compiled = _compiled(manifest, options)
-    pdf = out / f"{_name(compiled, options)}.pdf"
-    with Staging() as staging:
-        finish(compiled, pdf, staging)
+    with _alone(options.edition):
+        compiled = _compiled(manifest, options)
+        pdf = out / f"{_name(compiled, options)}.pdf"
+        with Staging() as staging:
+            finish(compiled, pdf, staging)
+            _put_record(staging, compiled, {"loose": pdf})
     typer.echo(told(compiled, options, pdf, "to cut out and hand out"))
+
+
+def _alone(edition: Edition | None) -> AbstractContextManager[None]:
+    """The class's folder held, where there is a class: its record of what was made is written."""
+    return alone_with(edition.manifest) if edition else nullcontext()
 
 
 def _compiled(

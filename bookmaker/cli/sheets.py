@@ -13,7 +13,7 @@ from bookmaker.classroom.made import Made, with_made, write_made
 from bookmaker.classroom.print_sheets import PrintedSheets, print_sheets
 from bookmaker.classroom.register import NAME as REGISTER
 from bookmaker.cli.codes import CommandFault
-from bookmaker.cli.surroundings import build_context, existing_class
+from bookmaker.cli.surroundings import alone_with, build_context, existing_class
 from bookmaker.cli.tell import tell_problems
 from bookmaker.output import write_all
 from bookmaker.records import as_seen_from
@@ -31,11 +31,12 @@ def make_sheets(
         raise CommandFault("A page has two spots at least. Ask for more rings: --free 4.")
     given = tuple(_assignment(each) for each in assign)
     wish = Wish((paper or "").lower(), max(spare, 1 if free else 0), free, given)
-    try:
-        printed = print_sheets(existing_class(manifest), wish, build_context())
-    except NoSuchSheet as fault:
-        raise CommandFault(str(fault)) from fault
-    _write(printed, out)
+    with alone_with(existing_class(manifest)):
+        try:
+            printed = print_sheets(manifest, wish, build_context())
+        except NoSuchSheet as fault:
+            raise CommandFault(str(fault)) from fault
+        _write(printed, out)
 
 
 def _assignment(text: str) -> tuple[int, str]:

@@ -7,7 +7,8 @@ import os
 import shutil
 import sys
 import tempfile
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TypeVar
@@ -16,7 +17,9 @@ from bookmaker.cache import FolderCache
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.streams import bare
 from bookmaker.context import BuildContext
+from bookmaker.locking import PATIENCE, Held, alone_in
 from bookmaker.ordering import nearest
+from bookmaker.output import OutputFault
 from bookmaker.pdf import INKS
 from bookmaker.progress import unwatched
 from bookmaker.reading import read_toml
@@ -145,6 +148,23 @@ def there(file: Path) -> Path:
     if file.is_dir():
         raise CommandFault(f"{file} is a folder. Name the manifest in it, such as book.toml.")
     return file
+
+
+@contextmanager
+def alone_with(classroom: Path) -> Iterator[None]:
+    """Hold the folder of a class's manifest while its tables are read and written; raises
+    OutputFault where another run does not come to an end."""
+    folder = classroom.parent
+
+    def waiting() -> None:
+        print(f"Another run is at work in {folder}: waiting for it.", file=sys.stderr)
+
+    try:
+        with alone_in(folder, waiting, PATIENCE):
+            yield
+    except Held as error:
+        told = f"Another run has been at work in {folder} for {PATIENCE:.0f} seconds."
+        raise OutputFault(f"{told} End it, or wait, then do the same again.") from error
 
 
 def on_terminal() -> bool:

@@ -8,12 +8,13 @@ from typing import Any
 
 from bookmaker.cache import BorrowedCache, Cache
 from bookmaker.classroom.drawn_page import drawn_page
-from bookmaker.classroom.keeping import Shelf, read_shelf
+from bookmaker.classroom.keeping import Shelf, read_shelf, taken_back
 from bookmaker.classroom.print_sheets import read_classroom
 from bookmaker.classroom.review import NAME, Reviewed, drawing_file, strip_file
 from bookmaker.classroom.sheet_page import rings_of
 from bookmaker.classroom.verdicts import quality
 from bookmaker.layout import PlacedPuzzle, lowered, place_drawn
+from bookmaker.locking import alone_in
 from bookmaker.model import Book, CertifiedPage, InputProblems, Page, Picture, Point, Problem
 from bookmaker.output import write_all
 from bookmaker.pdf import INKS
@@ -29,6 +30,8 @@ from bookmaker.typeset import Sheet
 from bookmaker.words import Words, load
 
 SAID = ("yes", "no", "")
+PATIENCE = 20.0
+"""Seconds that an answer may wait for another run."""
 Record = dict[str, Any]
 
 
@@ -53,7 +56,7 @@ class Drawings:
         """Raises Refused where the review can't be read: nothing is written over then."""
         try:
             classroom, _ = read_classroom(self.manifest)
-            return read_shelf(classroom)
+            return taken_back(read_shelf(classroom))[0]
         except InputProblems as error:
             raise Refused("place.review.unreadable") from error
 
@@ -84,12 +87,17 @@ class Drawings:
         return record, [each for each in (picture, strip) if each]
 
     def write(self, drawing: str, **said: Any) -> Reviewed:
-        """Say something of one drawing, in the table as it is by now; gives what stood before."""
-        shelf = self.shelf()
-        before = _find(shelf, drawing)
-        rows = tuple(replace(r, **said) if r.drawing == drawing else r for r in shelf.rows)
-        changed = replace(shelf, rows=rows)
-        write_all([(shelf.folder / NAME, changed.review)], fixed=True)
+        """Say something of one drawing, in the table as it is by now; gives what stood before.
+
+        What is said with ``seen``, the digest of what was shown, holds for that picture alone.
+        Raises Held where another run has the class's folder and keeps it.
+        """
+        with alone_in(self.manifest.parent, lambda: None, PATIENCE):
+            shelf = self.shelf()
+            before = _find(shelf, drawing)
+            rows = tuple(replace(r, **said) if r.drawing == drawing else r for r in shelf.rows)
+            changed = replace(shelf, rows=rows)
+            write_all([(shelf.folder / NAME, changed.review)], fixed=True)
         return before
 
     def _picture(self, file: Path) -> Picture | None:

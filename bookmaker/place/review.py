@@ -38,6 +38,7 @@ class ReviewCounter:
         self._lock = threading.Lock()
         self._done: list[tuple[str, Record, Record]] = []
         self._undone: list[tuple[str, Record, Record]] = []
+        self._seen: dict[str, str] = {}
         self.language = self._drawings.book.language
         self.kind = "class"
 
@@ -69,7 +70,8 @@ class ReviewCounter:
         if not isinstance(drawing, str) or use not in SAID:
             raise NotUnderstood("use")
         with self._lock:
-            return self._written(drawing, {"use": use})
+            seen = self._seen.get(drawing)
+            return self._written(drawing, {"use": use} | ({"seen": seen} if seen else {}))
 
     def rings(self, asked: Asked) -> Record:
         """The rings of a free sheet put right."""
@@ -140,6 +142,7 @@ class ReviewCounter:
     def _show(self, drawing: str) -> Record:
         record, pictures = self._drawings.show(drawing)
         self._pictures.know(pictures)
+        self._seen[drawing] = self._drawings.find(drawing).seen
         return record
 
     def _state(self) -> Record:

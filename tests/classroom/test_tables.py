@@ -102,7 +102,7 @@ def test_use_is_said_in_any_capitals_and_in_each_language(
 ) -> None:
     (tmp_path / "drawings").mkdir()
     drawing_file(tmp_path, "1").write_bytes(b"")
-    (tmp_path / "review.csv").write_text(f"drawing;use\n1;{said}\n", "cp1252")
+    (tmp_path / "review.csv").write_text(f"drawing;use\n1;{said}\n", "utf-8")
     assert read_review(tmp_path)[0].use == means
 
 
