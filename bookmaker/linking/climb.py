@@ -9,6 +9,7 @@ and Orlin, Network Flows, 1993; told from memory).
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -103,17 +104,17 @@ def _top(book: Book) -> float:
 def _foot(run: Sequence[Page], high: float) -> float:
     """Where the line begins: so that it passes no page's easiest puzzle by more than ``ABOVE``."""
     last = max(len(run) - 1, 1)
-    feet = []
+    feet: list[float] = []
     for place, page in enumerate(run[:-1] or run):
         share = place / last
-        feet.append((_easiest(page) / ABOVE / high**share) ** (1 / (1 - share)))
+        feet.append(math.pow(_easiest(page) / ABOVE / math.pow(high, share), 1 / (1 - share)))
     return max(feet)
 
 
 def _easiest(page: Page) -> float:
     """The work of a star on the page's spots, the easiest tree: within 5% up to eight spots."""
     n = len(page.spots)
-    return (0.45 * n) ** 0.5 * (n - 1)
+    return math.sqrt(0.45 * n) * (n - 1)
 
 
 def _puzzle(page: Page, edges: Edges) -> Puzzle:

@@ -8,10 +8,13 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from bookmaker.linking.spreading import HIGH, WIDE, spread
 from bookmaker.model import Point
 
 EDGE = 9.0
 """Per cent of the page that stay free at its edges."""
+FEW = 8
+"""Up to this many spots a fan or a wave has room for all of them."""
 SWAY = 32.0
 """How far a path swings to each side of the middle, per cent."""
 
@@ -22,6 +25,15 @@ def place_tree(count: int, edges: Sequence[tuple[int, int]]) -> tuple[Point, ...
     Straight links between them do not cross. Raises ValueError where ``edges`` make no tree.
     """
     near = _neighbours(count, edges)
+    if count <= FEW:
+        return _drawn(near)
+    hub = max(range(count), key=lambda vertex: len(near[vertex]))
+    return (
+        _star(near[hub], hub) if len(near[hub]) == count - 1 else spread(_drawn(near), edges, EDGE)
+    )
+
+
+def _drawn(near: Sequence[Sequence[int]]) -> tuple[Point, ...]:
     if max(len(ends) for ends in near) <= 2:
         return _wave(near)
     angles, depths = _fan(near, _middle(near))
@@ -64,6 +76,18 @@ def _wave(near: Sequence[Sequence[int]]) -> tuple[Point, ...]:
         x = 50 + SWAY * math.sin(2 * math.pi * part + math.pi / 8)
         places[vertex] = (x, EDGE + (100 - 2 * EDGE) * part)
     return tuple(places[vertex] for vertex in range(len(near)))
+
+
+def _star(leaves: Sequence[int], hub: int) -> tuple[Point, ...]:
+    """Leaves all round the hub, at one angle from each other on an upright page."""
+    places = {hub: (50.0, 50.0)}
+    wide, high = (50 - EDGE) * WIDE / 100, (50 - EDGE) * HIGH / 100
+    for number, leaf in enumerate(leaves):
+        angle = 2 * math.pi * number / len(leaves)
+        x, y = math.sin(angle), -math.cos(angle)
+        far = min(wide / max(abs(x), 1e-9), high / max(abs(y), 1e-9))
+        places[leaf] = (50 + 100 * far * x / WIDE, 50 + 100 * far * y / HIGH)
+    return tuple(places[vertex] for vertex in range(len(places)))
 
 
 def _middle(near: Sequence[Sequence[int]]) -> int:
