@@ -75,6 +75,9 @@ def done(asking: Asking) -> Draft:
 def _written_down(asking: Asking) -> Asking:
     """What was left to us, spots or links, written down as it is seen: it stays, whatever else is
     changed on the page."""
+    values = page_values(_text(asking))
+    if isinstance(values.get("links"), list) and isinstance(values.get("spots"), dict):
+        return asking
     on = asking.on_bench()
     if on.page.unplaced:
         asking = replace(asking, draft=asking.changed(edits.place_spots(on.page.spots)))

@@ -7,7 +7,7 @@ takes no longer in a long book than in a short one.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bookmaker.cache import Cache
@@ -49,13 +49,18 @@ OF_PLACE = ("position",)
 """Keys that mean something among other pages alone."""
 
 
+Gap = tuple[float, float, float, float]
+"""A gap that just does: a short line across it, in millimetres on the sheet."""
+
+
 @dataclass(frozen=True, slots=True)
 class OnBench:
     """One page as it is now. ``placed`` is it laid out; ``refusal`` why it is not laid out cleanly.
 
     ``sound`` says that reading found nothing wrong with the page itself; ``problems`` are those
     that reading, the picture and the mathematics found, ``certificate`` is None where there is
-    none. ``chosen`` says that its links were chosen, and are not in the manifest.
+    none. ``chosen`` says that its links were chosen, and are not in the manifest; ``tight`` are the
+    gaps that just do.
     """
 
     uid: int
@@ -70,21 +75,13 @@ class OnBench:
     refusal: NoCleanLayout | None = None
     sound: bool = False
     chosen: bool = False
-    lines: Mapping[int, str] = field(default_factory=dict)
+    tight: tuple[Gap, ...] = ()
 
     @property
     def is_ready(self) -> bool:
         """Whether it would print."""
         faulty = any(problem.severity == "problem" for problem in self.problems)
         return self.certificate is not None and self.refusal is None and not faulty
-
-    def tight(self) -> list[tuple[float, float, float, float]]:
-        """The gaps that just do, each a short line, in millimetres on the sheet."""
-        if not self.is_ready:
-            return []
-        gaps = tight_gaps(self.puzzle, self.page)
-        rules = [gap for gap in gaps if isinstance(gap, Rule) and gap.role == "tight"]
-        return [(*gap.start, *gap.end) for gap in rules]
 
 
 class Bench:
@@ -172,11 +169,14 @@ class Bench:
                 refusal = no
         if certificate is None or refusal:
             laid = _as_it_stands(page, picture, book.paper, words)
+        placed, puzzle = self._side(uid, *laid, words)
+        clean = certificate is not None and refusal is None
         return OnBench(
             uid,
             page,
             picture,
-            *self._side(uid, *laid, words),
+            placed,
+            puzzle,
             book.paper,
             book.language,
             found,
@@ -184,6 +184,7 @@ class Bench:
             refusal,
             sound=True,
             chosen=chosen,
+            tight=_tight(puzzle, page) if clean else (),
         )
 
     def _joined(
@@ -220,6 +221,12 @@ def _as_it_stands(
 ) -> tuple[CertifiedPage, PlacedPuzzle]:
     puzzle = place_as_it_stands(page, picture, Sheet(paper, recto=True), words)
     return CertifiedPage.of(page, UNKNOWN), puzzle
+
+
+def _tight(puzzle: PlacedPuzzle, page: Page) -> tuple[Gap, ...]:
+    gaps = tight_gaps(puzzle, page)
+    rules = (gap for gap in gaps if isinstance(gap, Rule) and gap.role == "tight")
+    return tuple((*gap.start, *gap.end) for gap in rules)
 
 
 def turned_over(puzzle: PlacedPuzzle) -> PlacedPuzzle:

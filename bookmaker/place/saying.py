@@ -92,7 +92,7 @@ def _says(on: OnBench, words: Words) -> Iterable[str]:
     band = words(f"band.{certificate.band}")
     yield words(about, round(certificate.work), band=band)
     if on.is_ready:
-        tight = len(on.tight())
+        tight = len(on.tight)
         yield words("place.verdict.tight", tight) if tight else words("place.verdict.roomy")
     if on.chosen:
         yield words("place.verdict.chosen")
