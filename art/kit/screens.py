@@ -30,11 +30,13 @@ def main() -> int:
         with placing(chapters / "river-term" / "book.toml") as address:
             screen = Screen(browser.new_context(viewport=SIZE), address)
             screen.open("Octopus")
-            screen.page.locator('[data-spot="web"]').click()
+            screen.button("Choose links").click()
+            screen.settled()
+            screen.page.locator("[data-spot]").first.click()
             shown["spots"] = photograph(screen.page, "spots")
-            screen.button("Link").click()
-            screen.page.locator('[data-spot="left_arm"]').click()
-            screen.page.locator('[data-spot="lower_left"]').click()
+            screen.page.keyboard.press("Escape")
+            screen.open("Otter")
+            screen.button("Add a spot").click()
             screen.until_verdict("mend")
             shown["mend"] = photograph(screen.page, "mend")
         with placing(chapters / "heron-class" / "class.toml") as address:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 import shutil
 from collections.abc import Iterator
@@ -13,11 +14,13 @@ from xml.etree import ElementTree
 import pytest
 
 from bookmaker.cli.exits import run
+from bookmaker.words import load
 from tests.cli.little_book import write_book
 from tests.pictures.makers import encoded, photograph
 from tests.place.browser import Screen, chromium, findings, placing
 
 SVG = "{http://www.w3.org/2000/svg}"
+BUTTONS = ("save", "undo", "redo", "add", "link", "remove", "propose", "choose", "make", "pictures")
 NEAR = 0.5
 """Millimetres by which a printed spot may miss the place where it was put."""
 
@@ -249,3 +252,21 @@ def test_that_it_was_ended_is_told_and_nothing_is_lost(browser: Any, little: Pat
         circle = page.locator('[data-spot="wing"] .hold')
         assert float(circle.get_attribute("cx")) == pytest.approx(there[0], abs=0.05)
     context.close()
+
+
+def test_the_pictures_in_the_readme_show_the_page_as_it_is(project: Path) -> None:
+    """By the words on its buttons; looks alone do not make a picture old.
+
+    ``python -m art.kit.screens`` makes them again.
+    """
+    shown = json.loads((project / "art/place/shown.json").read_text("utf-8"))
+    readme = (project / "README.md").read_text("utf-8")
+    assert set(shown) == {"spots", "mend", "class"}
+    for name in shown:
+        assert f"(art/place/{name}.png)" in readme
+        assert (project / f"art/place/{name}.png").stat().st_size < 400_000
+    words = load("en").table
+    own = {words[f"place.ui.{key}"][0] for key in BUTTONS}
+    assert own <= set(shown["mend"])
+    answers = {words[f"place.review.{key}"][0] for key in ("yes", "no", "unsaid")}
+    assert answers <= set(shown["class"])
