@@ -11,6 +11,7 @@ from pathlib import Path
 from PIL import Image
 from PIL.PngImagePlugin import PngInfo
 
+from bookmaker.classroom.class_book import Edition
 from bookmaker.compile import Prepared, prepare
 from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.layout import Setting, lay_out, lay_out_grid, tight_gaps
@@ -43,25 +44,29 @@ TABLE = (120, 116, 108)
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """Of which page (None: of all), on which paper, "grid" or "clearances", in one picture?"""
+    """Of which page (None: of all), on which paper, "grid" or "clearances", in one picture, with
+    which class's drawings?"""
 
     page: str | None = None
     paper: str | None = None
     kind: str = ""
     sheet: bool = False
+    edition: Edition | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Proofs:
     """Files' names (without their folder) and PNGs, and warnings found on the way.
 
-    ``arts`` are the pictures that were read, ``marked`` says whether a gap was found tight.
+    ``arts`` are the pictures that were read, ``marked`` says whether a gap was found tight,
+    ``sheets`` are those whose drawings are in them.
     """
 
     files: tuple[tuple[str, bytes], ...]
     arts: tuple[Path, ...]
     problems: tuple[Problem, ...] = ()
     marked: bool = False
+    sheets: tuple[int, ...] = ()
 
 
 def proofs(manifest: Path, asked: Asked, context: BuildContext) -> Proofs:
@@ -75,13 +80,14 @@ def proofs(manifest: Path, asked: Asked, context: BuildContext) -> Proofs:
         if asked.kind == "grid"
         else _pages(manifest, asked, context)
     )
+    context = context.for_edition(asked.edition)
     images = _printed([page for _, page in laid.pages], laid.pictures, context, asked.sheet)
     names = [name for name, _ in laid.pages]
     if asked.sheet:
         names = [file_name(laid.name, _words(asked, "sheet"), laid.ids)]
         images = iter([_sheet(list(images))])
     made = tuple((f"{name}.png", _png(image)) for name, image in zip(names, images, strict=True))
-    return Proofs(made, laid.arts, laid.problems, laid.marked)
+    return Proofs(made, laid.arts, laid.problems, laid.marked, laid.sheets)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,15 +101,17 @@ class _Laid:
     arts: tuple[Path, ...]
     problems: tuple[Problem, ...] = ()
     marked: bool = False
+    sheets: tuple[int, ...] = ()
 
 
 def _words(asked: Asked, *words: str) -> tuple[str, ...]:
-    return tuple(word for word in (*words, asked.kind) if word)
+    room = asked.edition.manifest.resolve().parent.name if asked.edition else ""
+    return tuple(word for word in (room, *words, asked.kind) if word)
 
 
 def _pages(manifest: Path, asked: Asked, context: BuildContext) -> _Laid:
     """Pages as they will print, their tight gaps marked if asked for."""
-    prepared = prepare(manifest, BuildOptions(asked.paper), context)
+    prepared = prepare(manifest, BuildOptions(asked.paper, edition=asked.edition), context)
     ordered = _wanted(prepared, asked.page)
     mine = {page.name for page in ordered.pages} if asked.page else set()
     told = tuple(p for p in prepared.problems if not mine or p.page in mine)
@@ -122,7 +130,8 @@ def _pages(manifest: Path, asked: Asked, context: BuildContext) -> _Laid:
         pages.append((name, replace(placed, items=(*placed.items, *gaps))))
     pictures = {picture.digest: picture for picture in prepared.pictures.values()}
     arts = tuple(prepared.pictures)
-    return _Laid(prepared.book.name, tuple(pages), ids, pictures, arts, told, marked)
+    sheets = tuple(sorted({page.sheet for page in ordered.pages if page.sheet}))
+    return _Laid(prepared.book.name, tuple(pages), ids, pictures, arts, told, marked, sheets)
 
 
 def _placed(page: CertifiedPage, ordered: OrderedBook, prepared: Prepared) -> PlacedPage:

@@ -30,7 +30,7 @@ from bookmaker.model import (
 )
 from bookmaker.ordering import NotInBook, nearest
 from bookmaker.reading import read_class
-from bookmaker.typeset import Sheet
+from bookmaker.typeset import Sheet, missing_in_titles
 from bookmaker.words import Words
 
 
@@ -97,7 +97,8 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
     title = classroom.title or book.title
     full = replace(full, title=title, school=book.title, cover=cover)
     before = {version.page.id: version.before for version in versions}
-    problems = (*reading.problems, *kept_back, *told, *gone, *unswapped, *faults, *hidden, *unfree)
+    problems = (*reading.problems, *kept_back, *missing_in_titles(classroom), *told, *gone)
+    problems += (*unswapped, *faults, *hidden, *unfree)
     return ClassBook(full, classroom, before, own, problems)
 
 

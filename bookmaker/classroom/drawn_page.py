@@ -24,6 +24,7 @@ from bookmaker.model import (
 )
 from bookmaker.scanning.pale import PaleMarks, read_pale, write_pale
 from bookmaker.scanning.sheet_plan import sheet_plan
+from bookmaker.typeset import is_printable
 from bookmaker.words import Words
 
 
@@ -44,14 +45,16 @@ def drawn_page(
         message += "numbers do not go on that far"
         mend = "Give the page a longer list of numbers."
         return Problem(page.file, page.line_of("numbers"), page.name, "bad-value", message, mend)
-    title = pupil.creature or words("class.creature", number=entry.sheet)
+    is_titled = pupil.creature and is_printable(pupil.creature)
+    title = pupil.creature if is_titled else words("class.creature", number=entry.sheet)
     named = pupil.credit or pupil.name
+    may_be_named = pupil.show_name and is_printable(named)
     return replace(
         _with_tree(page, marks, entry),
         name=title,
         art=drawing,
         mark=None,
-        artist=named if pupil.show_name else words("class.artist", number=entry.sheet),
+        artist=named if may_be_named else words("class.artist", number=entry.sheet),
         licence="",
         description=words("class.drawing", title=title),
         numbers=numbers,

@@ -19,7 +19,7 @@ from bookmaker.classroom.traces import Trace, traces_of
 from bookmaker.model import Classroom, pupil_key
 from bookmaker.reading import without_rows
 
-BOOKS = ("book", "key", "loose", "pages")
+BOOKS = ("book", "key", "loose", "pages", "proof")
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from bookmaker.classroom.sheet_page import rings_of
 from bookmaker.layout import head
 from bookmaker.model import Box, Face, Item, Line, PlacedPage, Rule, SheetEntry
 from bookmaker.scanning.pale import read_pale
-from bookmaker.typeset import POINT, Sheet, fit_size, paragraph
+from bookmaker.typeset import POINT, Sheet, fit_size, is_printable, paragraph
 from bookmaker.words import Words
 
 TEXT = 12.0
@@ -71,7 +71,13 @@ def _row(entry: SheetEntry, titles: Mapping[str, str], words: Words) -> tuple[st
     rings = rings_of(entry.page)
     page = words("sheets.free") if rings else titles.get(entry.page, entry.page)
     spots = rings or len(read_pale(entry.marks).spots)
-    return (str(entry.sheet), entry.pupil or words("sheets.spare"), page, str(spots))
+    pupil = in_letters(entry.pupil, entry.sheet, words) if entry.pupil else words("sheets.spare")
+    return (str(entry.sheet), pupil, page, str(spots))
+
+
+def in_letters(name: str, sheet: int, words: Words) -> str:
+    """``name``, or the sheet's number where the faces lack its letters."""
+    return name if is_printable(name) else f"{words('sheet.number')} {sheet}"
 
 
 def _table(rows: Sequence[tuple[str, ...]], y: float, area: Box, words: Words) -> Iterator[Item]:

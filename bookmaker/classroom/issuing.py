@@ -22,21 +22,25 @@ class NoSuchSheet(Exception):
 @dataclass(frozen=True, slots=True)
 class Wish:
     """What is asked for: ``spare`` sheets that nobody has yet, with ``free`` rings on each (0: they
-    have a page), and spare sheets that get their pupil, as (number, name)."""
+    have a page), spare sheets that get their pupil, as (number, name), and drawings on copied
+    sheets that get another, as ("12_2", name): each becomes a sheet of its own."""
 
     paper: str
     spare: int = 0
     free: int = 0
     assign: tuple[tuple[int, str], ...] = ()
+    copies: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Issue:
-    """The register as it is to be, the numbers that are new in it, and what is to be told."""
+    """The register as it is to be, the numbers that are new in it, what is to be told, and the
+    new numbers of drawings on copied sheets."""
 
     register: tuple[SheetEntry, ...]
     new: tuple[int, ...]
     problems: tuple[Problem, ...]
+    copies: tuple[tuple[str, int], ...] = ()
 
 
 def issue(
@@ -53,7 +57,7 @@ def issue(
     that was ever printed; ``tree_of`` lays a page out, by its id, on the wish's paper. Raises
     NoSuchSheet.
     """
-    rows = _assigned(register, wish.assign)
+    rows, copies = _copied(_assigned(register, wish.assign), wish.copies, numbered[1])
     known = {pupil_key(row.pupil) for row in rows}
     fresh = tuple(pupil for pupil in classroom.pupils if pupil_key(pupil.name) not in known)
     given, problems = deal(replace(classroom, pupils=fresh), pages, [row.page for row in rows])
@@ -61,7 +65,7 @@ def issue(
     blank = max(0, wish.spare - len(alike))
     wanted = [(pupil.name, given[pupil.name]) for pupil in fresh if pupil.name in given]
     wanted += [("", page) for page in _spare_pages(classroom, pages, rows, given, wish, blank)]
-    code, number = numbered
+    code, number = numbered[0], numbered[1] + len(copies)
     if number + len(wanted) > MOST_SHEETS:
         raise NoSuchSheet(_too_many(len(wanted), MOST_SHEETS - number))
     new: list[SheetEntry] = []
@@ -75,7 +79,23 @@ def issue(
         marks = write_pale(PaleMarks(tree.spots, tree.links, tree.tags))
         new.append(SheetEntry(number, pupil, page, wish.paper, code, marks, FORMAT))
     told = (*problems, *refused.values(), *_held(classroom, rows), *_strange(classroom, rows))
-    return Issue((*rows, *new), tuple(row.sheet for row in new), told)
+    numbers = tuple(row.sheet for row in new)
+    return Issue((*rows, *new), numbers, told, copies)
+
+
+def _copied(
+    rows: tuple[SheetEntry, ...], copies: Sequence[tuple[str, str]], highest: int
+) -> tuple[tuple[SheetEntry, ...], tuple[tuple[str, int], ...]]:
+    """The register with a row for each drawing that was made on a copy, and their numbers."""
+    known = {row.sheet: row for row in rows}
+    given: list[tuple[str, int]] = []
+    for number, (drawing, pupil) in enumerate(copies, highest + 1):
+        printed = int(drawing.partition("_")[0])
+        if printed not in known:
+            raise NoSuchSheet(f"There is no sheet {printed} in the register.")
+        known[number] = replace(known[printed], sheet=number, pupil=pupil)
+        given.append((drawing, number))
+    return tuple(known[number] for number in sorted(known)), tuple(given)
 
 
 def _assigned(

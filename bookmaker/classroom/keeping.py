@@ -166,12 +166,17 @@ def keep(shelf: Shelf, source: Source, outcome: Taken | Refused) -> Kept:
     if pupil.drawing == "no":
         return _noted(shelf, replace(found, fate="no"), (taken.sheet,))
     there = [row for row in shelf.rows if row.sheet == taken.sheet]
-    for row in there:
+    copies = [row for row in shelf.rows if row.copied == taken.sheet]
+    for row in (*there, *copies):
+        entry = next(each for each in shelf.register if each.sheet == row.sheet)
+        found = replace(found, sheet=row.sheet, pupil=entry.pupil)
         told = _told_apart(shelf.folder, row, taken)
         if told == "no-better":
             return _seen(shelf, replace(found, fate=told, drawing=row.drawing), row)
         if told == "better":
             return _stored(shelf, replace(found, fate=told, drawing=row.drawing), taken, entry)
+    entry = next(row for row in shelf.register if row.sheet == taken.sheet)
+    found = replace(found, sheet=entry.sheet, pupil=entry.pupil)
     name = _name(taken.sheet, there)
     fate = "another" if there else "new"
     return _stored(shelf, replace(found, fate=fate, drawing=name), taken, entry)
@@ -243,6 +248,7 @@ def _stored(shelf: Shelf, found: Finding, taken: Taken, entry: SheetEntry) -> Ke
         rings,
         entry.class_code,
         digest_of(picture),
+        before.copied if before else 0,
     )
     gone = tuple(each for each in shelf.gone if each.drawing != row.drawing)
     shelf = replace(shelf, rows=_with(shelf.rows, row), gone=gone)

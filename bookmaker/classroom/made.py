@@ -24,8 +24,8 @@ class Made:
 
     Relative to the class's folder where it lies there, else by its name alone.
 
-    ``what`` it is: "sheets", "list", "book", "key", "loose", "pages", or a "scan" of which no
-    drawing was kept (the review has the others).
+    ``what`` it is: "sheets", "list", "book", "key", "loose", "pages", "proof", or a "scan" of which
+    no drawing was kept (the review has the others).
     """
 
     what: str

@@ -6,12 +6,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from bookmaker.cache import MemoryCache
 from bookmaker.classroom.hand_out import list_pages
-from bookmaker.classroom.issuing import Wish, issue
+from bookmaker.classroom.issuing import NoSuchSheet, Wish, issue
 from bookmaker.classroom.keeping import refuse_another_class
 from bookmaker.classroom.made import Made, read_made
+from bookmaker.classroom.moving import Move, moves_of
 from bookmaker.classroom.register import NAME, read_register, write_register
-from bookmaker.classroom.review import read_rows
+from bookmaker.classroom.review import Reviewed, read_rows
 from bookmaker.classroom.sheet_page import sheet_page
 from bookmaker.compile import Prepared, prepare
 from bookmaker.context import BuildContext, BuildOptions
@@ -31,7 +33,8 @@ LETTER = ("letter", "half-letter")
 @dataclass(frozen=True, slots=True)
 class PrintedSheets:
     """What is to be written: the sheets' PDF, the list's, the register's bytes; and what is to be
-    told: which sheets are new, which are in the PDF, warnings."""
+    told: which sheets are new, which are in the PDF (``printed``), warnings. ``moves`` are
+    drawings on copied sheets that get a number of their own."""
 
     classroom: Classroom
     sheets: bytes
@@ -41,6 +44,8 @@ class PrintedSheets:
     new: tuple[int, ...]
     problems: tuple[Problem, ...]
     made: tuple[Made, ...]
+    moves: tuple[Move, ...]
+    printed: tuple[int, ...]
 
 
 def read_classroom(manifest: Path, *, whole: bool = True) -> tuple[Classroom, tuple[Problem, ...]]:
@@ -51,8 +56,10 @@ def read_classroom(manifest: Path, *, whole: bool = True) -> tuple[Classroom, tu
     return reading.classroom, reading.problems
 
 
-def print_sheets(manifest: Path, wish: Wish, context: BuildContext) -> PrintedSheets:
-    """Give every pupil of the class a sheet, and print all sheets of the register.
+def print_sheets(
+    manifest: Path, wish: Wish, context: BuildContext, new_alone: bool = False
+) -> PrintedSheets:
+    """Give every pupil of the class a sheet, and print all sheets of the register, or the new ones.
 
     ``wish.paper`` may be "": the sheets' paper then goes with the book's. Raises InputProblems,
     NoSuchSheet.
@@ -69,6 +76,7 @@ def print_sheets(manifest: Path, wish: Wish, context: BuildContext) -> PrintedSh
     register = read_register(classroom.folder / NAME)
     reviewed = [row for rows in read_rows(classroom.folder) for row in rows]
     refuse_another_class(classroom.folder, register, reviewed)
+    _check_copies(wish, reviewed)
     made = read_made(classroom.folder)
     wish = replace(wish, paper=wish.paper or ("letter" if book.paper in LETTER else "a4"))
     code = register[0].class_code if register else new_class_code()
@@ -82,18 +90,31 @@ def print_sheets(manifest: Path, wish: Wish, context: BuildContext) -> PrintedSh
     words = load(book.language)
     titles = {page.id: page.name for page in prepared.ordered.pages}
     listed = list_pages(issued.register, titles, wish.paper, words)
-    sheets = [sheet_page(entry, words) for entry in issued.register]
+    copied = {number for _, number in issued.copies} | {r.sheet for r in reviewed if r.copied}
+    printed = [e for e in issued.register if e.sheet not in copied]
+    printed = [e for e in printed if e.sheet in issued.new] if new_alone else printed
+    sheets = [sheet_page(entry, words) for entry in printed]
     document = Document(classroom.title, book.language, date=context.date)
     return PrintedSheets(
         classroom,
-        _pressed(sheets, document, context),
-        _pressed(listed, document, context),
+        _pressed(sheets, document, context) if sheets else b"",
+        _pressed(listed, document, replace(context, cache=MemoryCache())),  # names
         write_register(issued.register),
         issued.register,
         issued.new,
         problems,
         made,
+        moves_of(classroom, issued.copies, issued.register),
+        tuple(entry.sheet for entry in printed),
     )
+
+
+def _check_copies(wish: Wish, reviewed: Sequence[Reviewed]) -> None:
+    """Raises NoSuchSheet for a drawing that is not there."""
+    known = {row.drawing for row in reviewed}
+    for drawing, _ in wish.copies:
+        if drawing not in known:
+            raise NoSuchSheet(f"There is no drawing {drawing} in review.csv.")
 
 
 def _pressed(pages: Sequence[PlacedPage], document: Document, context: BuildContext) -> bytes:

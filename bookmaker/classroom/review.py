@@ -19,7 +19,7 @@ DRAWINGS = "drawings"
 STRIPS = "names"
 COLUMNS = (
     *("drawing", "pupil", "page", "use", "faults", "blur", "dpi", "scan", "others", "rings"),
-    *("class", "seen"),
+    *("class", "seen", "copied"),
 )
 FRAMES = tuple(sheet_plan(paper).frame for paper in PAPERS)
 FARTHEST = (max(frame.width for frame in FRAMES), max(frame.height for frame in FRAMES))
@@ -37,7 +37,8 @@ class Reviewed:
     show the same. ``rings`` are the middles of those that a child drew on a free sheet, in
     millimetres from the drawing's top left. ``class_code`` is that of the register it came in by,
     ``seen`` the digest of the picture that the review shows, "" where that is not known: a yes
-    is said to those pixels, and to no others."""
+    is said to those pixels, and to no others. ``copied`` is the number that is printed on the
+    paper, 0 where that is the drawing's own sheet."""
 
     drawing: str
     pupil: str = ""
@@ -51,6 +52,7 @@ class Reviewed:
     rings: tuple[Point, ...] = ()
     class_code: str = ""
     seen: str = ""
+    copied: int = 0
 
     @property
     def sheet(self) -> int:
@@ -164,6 +166,7 @@ def _reviewed(row: Row) -> Reviewed:
         _rings(cells.get("rings", "")) or (),
         cells.get("class", "") and cells["class"].zfill(8),  # spreadsheets drop noughts
         cells.get("seen", ""),
+        int(_number(cells.get("copied", ""))),
     )
 
 
@@ -199,5 +202,5 @@ def _cells(row: Reviewed) -> tuple[str, ...]:
     measured = (" ".join(row.faults), f"{row.blur:.2f}", f"{row.dpi:.0f}")
     rings = "; ".join(f"{x:.1f} {y:.1f}" for x, y in row.rings)
     scans = (row.scan, "; ".join(row.others))
-    known = (row.class_code, row.seen)
+    known = (row.class_code, row.seen, str(row.copied or ""))
     return (row.drawing, row.pupil, row.page, row.use, *measured, *scans, rings, *known)

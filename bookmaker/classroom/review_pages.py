@@ -11,7 +11,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from bookmaker.classroom.hand_out import TEXT, privacy
+from bookmaker.classroom.hand_out import TEXT, in_letters, privacy
 from bookmaker.classroom.keeping import Shelf
 from bookmaker.classroom.review import Reviewed, drawing_file, strip_file
 from bookmaker.classroom.sheet_page import RING, rings_of
@@ -103,7 +103,8 @@ def _said(
     yield Line(x, y, number, 14.0, "strong", role="heading", tag="H2")
     if strip:
         yield contained(strip, Box(x, y + 3, wide, 16), words("puzzle.name"), align=(0.0, 0.0))
-    size, lines = fit_size(row.pupil, "strong", NAME_SIZES, wide, 1)
+    name = in_letters(row.pupil, row.sheet, words)
+    size, lines = fit_size(name, "strong", NAME_SIZES, wide, 1)
     yield Line(x, y + 28, lines[0] if lines else "", size, "strong")
     lacking = ("rings",) if len(row.rings) < rings_of(row.page) else ()
     faults = quality((*row.faults, *lacking), words)

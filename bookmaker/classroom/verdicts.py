@@ -15,7 +15,8 @@ FILMS = (".mov", ".mp4", ".m4v", ".avi", ".mkv", ".webm", ".3gp")
 FATES: Final[Mapping[Fate, str]] = {
     "better": "replaces the picture from before, which was no better",
     "no-better": "the same drawing as before, which is kept: this picture is no better",
-    "another": "ANOTHER drawing on this sheet: was it photocopied? Both are kept; say yes to one",
+    "another": "ANOTHER drawing on this sheet: was it photocopied? Both are kept; say yes to one, "
+    "or give this one to its pupil: sheets --assign {drawing}=NAME",
     "spare": "not kept: nobody has this sheet yet; give it away with sheets --assign {sheet}=NAME, "
     "then take it in again",
     "not-in-roster": "not kept: its pupil is not in the roster; add a row of that name",
@@ -68,7 +69,7 @@ def verdict(finding: Finding, words: Words) -> str:
     """One line on a picture of a sheet: how good it is, what is wrong, what became of it."""
     if finding.refused is not None:
         return f"not usable: {reason(finding.source, finding.refused)}"
-    fate = FATES.get(finding.fate, "").format(sheet=finding.sheet)
+    fate = FATES.get(finding.fate, "").format(sheet=finding.sheet, drawing=finding.drawing)
     good = quality(finding.faults, words)
     mends = list(dict.fromkeys(MENDS[fault] for fault in finding.faults))
     usable = f"usable ({good}): {'; '.join(mends)}" if finding.faults else good

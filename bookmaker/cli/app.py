@@ -119,26 +119,33 @@ def key(
 
 @app.command()
 def loose(
-    book: Manifest,
+    book: OrClass = None,
     out: Out = Path(),
     paper: Paper = None,
     only: Only = None,
     chapter: ChapterFile = None,
     week: WeekNumber = None,
     ink: InkName = None,
+    classroom: ClassFile = None,
+    use_all: UseAll = False,
     debug: Debug = False,
 ) -> None:
     """Compile what is cut out or handed out singly: tokens, hint slips, trial sheets."""
-    from bookmaker.cli.make import make_loose
+    from bookmaker.cli.make import book_of, edition_of, make_loose
     from bookmaker.context import BuildOptions
 
-    make_loose(book, out, BuildOptions(paper, part_of(only, chapter, week), inks(ink), "loose"))
+    edition = edition_of(classroom, use_all)
+    part = part_of(only, chapter, week)
+    options = BuildOptions(paper, part, inks(ink), "loose", edition=edition)
+    make_loose(book_of(book, edition), out, options)
 
 
 @app.command()
 def check(
-    file: Manifest,
+    file: OrClass = None,
     paper: Paper = None,
+    classroom: ClassFile = None,
+    use_all: UseAll = False,
     as_json: Annotated[
         bool, typer.Option("--json", help="Print one JSON object instead of a table.")
     ] = False,
@@ -146,8 +153,10 @@ def check(
 ) -> None:
     """Certify every page, lay it out, and print a table. Writes nothing."""
     from bookmaker.cli.check import check_file
+    from bookmaker.cli.make import book_of, edition_of
 
-    raise typer.Exit(check_file(file, paper, as_json))
+    edition = edition_of(classroom, use_all)
+    raise typer.Exit(check_file(book_of(file, edition), (paper, edition), as_json))
 
 
 @app.command()
@@ -169,14 +178,18 @@ def proof(
     sheet: Annotated[
         bool, typer.Option("--sheet", help="All pages small, side by side in one picture.")
     ] = False,
+    classroom: ClassFile = None,
+    use_all: UseAll = False,
     debug: Debug = False,
 ) -> None:
     """Make a picture of one page as it will print, or of each page."""
+    from bookmaker.cli.make import edition_of
     from bookmaker.cli.proof import make_proof
     from bookmaker.proof import Asked
 
     kind = "grid" if grid else "clearances" if clearances else ""
-    make_proof(file, Asked(page, paper, kind, sheet), out)
+    edition = edition_of(classroom, use_all)
+    make_proof(file, Asked(page, paper, kind, sheet, edition), out)
 
 
 @app.command()

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import typer
 
+from bookmaker.classroom.class_book import Edition
 from bookmaker.cli.codes import BAD_INPUT, DONE
 from bookmaker.cli.surroundings import build_context, existing, known_paper
 from bookmaker.cli.tell import in_order_of_place, page_table, tell_count, tell_problems
@@ -17,9 +18,14 @@ from bookmaker.records import page_record, problem_record
 OF_LAYOUT = ("no-clean-layout",)
 
 
-def check_file(file: Path, paper: str | None, as_json: bool) -> int:
-    """Print what is certain of ``file`` and what is wrong with it; gives the exit code."""
-    prepared = prepare(existing(file), BuildOptions(known_paper(paper)), build_context())
+def check_file(file: Path, wanted: tuple[str | None, Edition | None], as_json: bool) -> int:
+    """Print what is certain of ``file`` and what is wrong with it; gives the exit code.
+
+    ``wanted`` are the paper and the class, None for the book's own and for none.
+    """
+    paper, edition = wanted
+    options = BuildOptions(known_paper(paper), edition=edition)
+    prepared = prepare(existing(file), options, build_context())
     if as_json:
         typer.echo(json.dumps(_record(prepared, file.parent), ensure_ascii=False, indent=1))
     else:

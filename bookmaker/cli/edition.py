@@ -37,15 +37,21 @@ def sheets(
     assign: Annotated[
         Optional[list[str]],
         typer.Option(
-            "--assign", metavar="SHEET=PUPIL", help="Give a spare sheet to a pupil. Repeatable."
+            "--assign",
+            metavar="SHEET=PUPIL",
+            help="Give a spare sheet to a pupil, or a drawing on a copied one: 12_2=Kofi. "
+            "Repeatable.",
         ),
     ] = None,
+    new: Annotated[
+        bool, typer.Option("--new", help="Print the sheets that are new, and no others.")
+    ] = False,
     debug: Debug = False,
 ) -> None:
     """Print a drawing sheet for each pupil of a class, and the list of who has which."""
     from bookmaker.cli.sheets import make_sheets
 
-    make_sheets(classroom, out, paper, (spare, free), assign or [])
+    make_sheets(classroom, (out, new), paper, (spare, free), assign or [])
 
 
 def intake(

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Mapping
-from contextlib import AbstractContextManager, nullcontext
 from dataclasses import replace
 from pathlib import Path
 
@@ -19,7 +18,7 @@ from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.last_printed import links_changed
 from bookmaker.cli.summary import advice, same_name, told
 from bookmaker.cli.surroundings import (
-    alone_with,
+    alone,
     build_context,
     existing,
     existing_class,
@@ -56,7 +55,7 @@ def make_book(
     asked, for_children = options, (options.paper or "").lower() == "board" or options.part.weeks
     if for_children and options.output == "book":
         options = replace(options, output="children")
-    with _alone(options.edition):
+    with alone(options.edition):
         return _make_book(manifest, out, (options, asked), svg, context)
 
 
@@ -112,7 +111,7 @@ def make_key(
     manifest: Path, out: Path, options: BuildOptions, context: BuildContext | None = None
 ) -> Path:
     """Compile the teacher's answers alone; gives the file."""
-    with _alone(options.edition):
+    with alone(options.edition):
         compiled = _compiled(manifest, options, context)
         pdf = out / f"{_name(compiled, options)}.pdf"
         with Staging() as staging:
@@ -124,18 +123,13 @@ def make_key(
 
 def make_loose(manifest: Path, out: Path, options: BuildOptions) -> None:
     """Compile what is cut out or handed out singly."""
-    with _alone(options.edition):
+    with alone(options.edition):
         compiled = _compiled(manifest, options)
         pdf = out / f"{_name(compiled, options)}.pdf"
         with Staging() as staging:
             finish(compiled, pdf, staging)
             _put_record(staging, compiled, {"loose": pdf})
     typer.echo(told(compiled, options, pdf, "to cut out and hand out"))
-
-
-def _alone(edition: Edition | None) -> AbstractContextManager[None]:
-    """The class's folder held, where there is a class: its record of what was made is written."""
-    return alone_with(edition.manifest) if edition else nullcontext()
 
 
 def _compiled(

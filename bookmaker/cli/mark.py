@@ -11,10 +11,14 @@ from typing import Any
 
 import typer
 
+from bookmaker.classroom.class_book import Edition
 from bookmaker.cli.codes import BAD_INPUT, DONE, CommandFault
 from bookmaker.cli.surroundings import build_context, existing
 from bookmaker.cli.tell import table, tell_problems
-from bookmaker.model import Page, letter, written_as
+from bookmaker.compile import prepare
+from bookmaker.context import BuildOptions
+from bookmaker.model import InputProblems, Page, letter, written_as
+from bookmaker.ordering import Part, take_part
 from bookmaker.puzzle import Marking, Mend
 from bookmaker.teaching import answer_of, answers_of_class, mark_answer, page_to_mark
 
@@ -23,11 +27,17 @@ FEW_CHANGES = 6
 
 
 def mark_page(
-    manifest: Path, asked: str, told: Sequence[str], pupils: Path | None, as_json: bool
+    of: tuple[Path, Edition | None],
+    asked: str,
+    told: Sequence[str],
+    pupils: Path | None,
+    as_json: bool,
 ) -> int:
-    """Mark one answer from the command line, or a class's from a table; gives the exit code."""
-    context = build_context()
-    page = page_to_mark(existing(manifest), asked, context.cache, context.seed)
+    """Mark one answer from the command line, or a class's from a table; gives the exit code.
+
+    ``of`` are the manifest and the class whose drawings are on its pages.
+    """
+    page = _page(*of, asked)
     if pupils is not None and told:
         raise CommandFault("Give one answer on the command line, or --pupils FILE; not both.")
     if pupils is not None:
@@ -43,6 +53,17 @@ def mark_page(
         if not marking.right:
             typer.echo(_letters(page))
     return DONE
+
+
+def _page(manifest: Path, edition: Edition | None, asked: str) -> Page:
+    """The page that is asked for; with a class, as its sheet has it."""
+    context = build_context()
+    if edition is None:
+        return page_to_mark(existing(manifest), asked, context.cache, context.seed)
+    prepared = prepare(existing(manifest), BuildOptions(edition=edition), context)
+    if prepared.ordered is None or not prepared.is_sound:
+        raise InputProblems(prepared.problems)
+    return take_part(prepared.ordered, Part(pages=(asked,)))[0].pages[0]
 
 
 def _mark_class(page: Page, file: Path, as_json: bool) -> int:

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import typer
 
+from bookmaker.classroom.class_book import Edition
 from bookmaker.cli.surroundings import build_context, existing
 from bookmaker.cli.tell import rarity, table, tell_problems
 from bookmaker.compile import prepare
@@ -35,10 +36,10 @@ BAR = 40
 """Columns of the longest bar of the ramp."""
 
 
-def print_plan(manifest: Path, as_csv: bool) -> None:
+def print_plan(manifest: Path, as_csv: bool, edition: Edition | None) -> None:
     """Print which pages come in which week, how hard they are and what they practise."""
-    context = build_context()
-    prepared = prepare(existing(manifest), BuildOptions(), context)
+    context = build_context().for_edition(edition)
+    prepared = prepare(existing(manifest), BuildOptions(edition=edition), context)
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
     ordered = prepared.ordered

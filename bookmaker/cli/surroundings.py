@@ -8,12 +8,13 @@ import shutil
 import sys
 import tempfile
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TypeVar
 
 from bookmaker.cache import FolderCache
+from bookmaker.classroom.class_book import Edition
 from bookmaker.cli.codes import CommandFault
 from bookmaker.cli.streams import bare
 from bookmaker.context import BuildContext
@@ -165,6 +166,11 @@ def alone_with(classroom: Path) -> Iterator[None]:
     except Held as error:
         told = f"Another run has been at work in {folder} for {PATIENCE:.0f} seconds."
         raise OutputFault(f"{told} End it, or wait, then do the same again.") from error
+
+
+def alone(edition: Edition | None) -> AbstractContextManager[None]:
+    """The class's folder held, where there is a class: its record of what was made is written."""
+    return alone_with(edition.manifest) if edition else nullcontext()
 
 
 def on_terminal() -> bool:

@@ -7,7 +7,7 @@ from typing import Annotated, Optional
 
 import typer
 
-from bookmaker.cli.options import Debug, Manifest, PageName
+from bookmaker.cli.options import ClassFile, Debug, Manifest, OrClass, PageName, UseAll
 
 
 def mark(
@@ -32,25 +32,33 @@ def mark(
     as_json: Annotated[
         bool, typer.Option("--json", help="Print JSON instead of sentences.")
     ] = False,
+    classroom: ClassFile = None,
+    use_all: UseAll = False,
     debug: Debug = False,
 ) -> None:
     """Mark a pupil's answer: right, or which links clash and what mends it."""
+    from bookmaker.cli.make import edition_of
     from bookmaker.cli.mark import mark_page
 
-    raise typer.Exit(mark_page(file, page, answer or [], pupils, as_json))
+    edition = edition_of(classroom, use_all)
+    raise typer.Exit(mark_page((file, edition), page, answer or [], pupils, as_json))
 
 
 def plan(
-    book: Manifest,
+    book: OrClass = None,
     as_csv: Annotated[
         bool, typer.Option("--csv", help="Print the plan as a table for a spreadsheet.")
     ] = False,
+    classroom: ClassFile = None,
+    use_all: UseAll = False,
     debug: Debug = False,
 ) -> None:
     """Print the term plan: which pages in which week, how hard, and what they practise."""
+    from bookmaker.cli.make import book_of, edition_of
     from bookmaker.cli.plan import print_plan
 
-    print_plan(book, as_csv)
+    edition = edition_of(classroom, use_all)
+    print_plan(book_of(book, edition), as_csv, edition)
 
 
 def join(

@@ -5,7 +5,12 @@ Widths are sums of advances, without kerning, which is how pages are set.
 """
 
 from bookmaker.typeset.faces import FACES, POINT, FaceFile, ascent, missing_letters, width
-from bookmaker.typeset.lettering import is_printable, missing_in, missing_in_names
+from bookmaker.typeset.lettering import (
+    is_printable,
+    missing_in,
+    missing_in_names,
+    missing_in_titles,
+)
 from bookmaker.typeset.moving import Move, moved
 from bookmaker.typeset.paper import LARGE, PAPERS, Sheet, sheets_to_try
 from bookmaker.typeset.paragraphs import LEADING, heading, paragraph
@@ -26,6 +31,7 @@ __all__ = [
     "is_printable",
     "missing_in",
     "missing_in_names",
+    "missing_in_titles",
     "missing_letters",
     "moved",
     "paragraph",

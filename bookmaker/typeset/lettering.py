@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from bookmaker.model import Book, Chapter, Classroom, Face, Page, Problem
+from bookmaker.model import Book, Chapter, Classroom, Face, Page, Problem, Pupil
 from bookmaker.typeset.faces import missing_letters
 
 FACES: tuple[Face, ...] = ("title", "strong", "text")
@@ -22,12 +23,26 @@ def is_printable(text: str) -> bool:
 
 
 def missing_in_names(classroom: Classroom) -> tuple[Problem, ...]:
-    """The same for the pupils' names, which stand on the teacher's lists."""
+    """Warnings for the pupils' names, which stand on the teacher's lists, or their numbers do."""
+    return tuple(each for p in classroom.pupils for each in _of_pupil(classroom, p, ("name",)))
+
+
+def missing_in_titles(classroom: Classroom) -> tuple[Problem, ...]:
+    """Warnings for titles and credits of drawings, in whose place the sheets' numbers stand."""
     return tuple(
-        problem
-        for pupil in classroom.pupils
-        for problem in _told(pupil.name, classroom.roster_file, pupil.line, pupil.name, "the name")
+        each
+        for p in classroom.pupils
+        if p.drawing != "no"
+        for each in _of_pupil(classroom, p, ("creature", *(["credit"] if p.show_name else [])))
     )
+
+
+def _of_pupil(classroom: Classroom, pupil: Pupil, keys: Sequence[str]) -> Iterator[Problem]:
+    for key in keys:
+        place = (classroom.roster_file, pupil.line, pupil.name)
+        for told in _told(getattr(pupil, key), *place, f"the {key}"):
+            mend = "The sheet's number stands instead. Write it in Latin letters if it is to be "
+            yield replace(told, mend=f"{mend}printed.", severity="warning")
 
 
 def _missing(book: Book) -> Iterator[Problem]:

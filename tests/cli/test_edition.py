@@ -12,6 +12,7 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
+from bookmaker.classroom.made import read_made
 from bookmaker.classroom.register import read_register, write_register
 from bookmaker.classroom.review import read_review
 from bookmaker.cli.exits import run
@@ -123,6 +124,66 @@ def test_another_drawing_on_one_sheet_is_kept_beside_the_first(
     say(edition, "1_2", "yes")
     assert built(edition) == 0
     assert "Dragon" in text_of(out_of(edition) / "little-book-heron-class.pdf")
+
+
+def test_a_drawing_on_a_copied_sheet_is_given_to_its_pupil(edition: Path, capsys: Capture) -> None:
+    roster, out = edition.parent / "roster.csv", out_of(edition)
+    roster.write_text(roster.read_text("utf-8") + "Kofi;;class;yes;Night heron;\n", "utf-8")
+    scan = edition.parent.parent / "again.jpg"
+    scan.write_bytes(copied(drawn_on(printed(out / "heron-class-sheets.pdf", 1), 77), 0))
+    assert run(["intake", str(edition), str(scan)]) == 0
+    assert "sheets --assign 1_2=NAME" in capsys.readouterr().out.replace("\n", " ")
+    assert run(["sheets", str(edition), "--out", str(out), "--assign", "1_9=Kofi"]) == 2
+    assert run(["sheets", str(edition), "--out", str(out), "--assign", "1_2=Kofi"]) == 0
+    assert "Drawing 1_2 is Kofi's now, as sheet 6" in capsys.readouterr().out
+    rows = {row.drawing: row for row in read_review(edition.parent)}
+    assert sorted(rows) == ["1", "2", "3", "6"]
+    assert (rows["6"].pupil, rows["6"].scan, rows["6"].copied) == ("Kofi", "again.jpg", 1)
+    assert run(["intake", str(edition), str(scan)]) == 0  # known again, though it says sheet 1
+    assert sorted(row.drawing for row in read_review(edition.parent)) == ["1", "2", "3", "6"]
+    say(edition, "1", "yes")
+    say(edition, "6", "yes")
+    assert built(edition) == 0
+    told = text_of(out / "little-book-heron-class.pdf")
+    assert "Night heron" in told and "Dragon" in told
+    assert len(PdfReader(out / "heron-class-sheets.pdf").pages) == 5
+
+
+def test_new_sheets_alone_are_printed_where_that_is_asked_for(
+    edition: Path, capsys: Capture
+) -> None:
+    out, roster = out_of(edition), edition.parent / "roster.csv"
+    assert run(["sheets", str(edition), "--out", str(out), "--new"]) == 0
+    assert "None is new" in capsys.readouterr().out
+    assert not (out / "heron-class-sheets-new.pdf").exists()
+    roster.write_text(roster.read_text("utf-8") + "Kofi;;class;yes;Night heron;\n", "utf-8")
+    assert run(["sheets", str(edition), "--out", str(out), "--new"]) == 0
+    assert len(PdfReader(out / "heron-class-sheets-new.pdf").pages) == 1
+    assert len(PdfReader(out / "heron-class-sheets.pdf").pages) == 5
+
+
+def test_what_answers_questions_of_a_book_answers_them_of_a_class_s(
+    edition: Path, capsys: Capture
+) -> None:
+    say(edition, "1", "yes")
+    book, out = book_of(edition), out_of(edition)
+    of = ["--class", str(edition)]
+    capsys.readouterr()
+    assert run(["check", *of, "--json"]) == 0
+    names = [page["name"] for page in json.loads(capsys.readouterr().out)["pages"]]
+    assert "Dragon" in names and "Star" not in names
+    assert run(["plan", *of]) == 0
+    assert "Dragon" in capsys.readouterr().out
+    answer = ["heart=1", "head=3", "wing=5", "back=7"]
+    assert run(["mark", book, "dragon", *answer, *of, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["page"] == "star"
+    assert run(["mark", book, "dragon", *answer]) == 2
+    assert run(["loose", *of, "--out", str(out)]) == 0
+    assert (out / "little-book-heron-class-loose.pdf").exists()
+    assert run(["proof", book, "Dragon", *of, "--out", str(out)]) == 0
+    assert (out / "star-heron-class.png").exists()
+    made = {one.file for one in read_made(edition.parent) if 1 in one.sheets}
+    assert {"star-heron-class.png", "little-book-heron-class-loose.pdf"} <= made
 
 
 def test_a_better_picture_of_one_drawing_replaces_it_and_the_yes_is_taken_back(

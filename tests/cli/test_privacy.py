@@ -13,7 +13,7 @@ from pypdf import PdfReader
 from bookmaker.classroom.register import read_register
 from bookmaker.classroom.review import read_review
 from bookmaker.cli.exits import run
-from tests.classroom.classes import printed
+from tests.classroom.classes import copied, drawn_on, printed
 from tests.cli.editions import built, everything_in, out_of, say, text_of
 
 Capture = pytest.CaptureFixture[str]
@@ -238,12 +238,21 @@ def test_what_a_killed_run_left_half_written_goes_with_the_pupil(edition: Path) 
     assert not [file for file in left if file.exists()]
 
 
-def test_a_name_that_would_print_as_boxes_is_told_of_before_sheets_are_printed(
+def test_a_name_without_letters_in_the_book_s_type_stops_nothing(
     edition: Path, capsys: Capture
 ) -> None:
-    roster, register = edition.parent / "roster.csv", edition.parent / "register.csv"
-    before = register.read_bytes()
-    roster.write_text(roster.read_text("utf-8") + "\u674e\u5a1c;;class;;;\n", "utf-8")
-    assert run(["sheets", str(edition), "--out", str(out_of(edition))]) == 1
+    roster = edition.parent / "roster.csv"
+    row = "\u674e\u5a1c;;class;yes;\u9f99;\n"
+    roster.write_text(roster.read_text("utf-8") + row, "utf-8")
+    out = out_of(edition)
+    assert run(["sheets", str(edition), "--out", str(out), "--assign", "5=\u674e\u5a1c"]) == 0
     assert "the name has letters that the book's type lacks" in capsys.readouterr().err
-    assert register.read_bytes() == before
+    assert "Sheet 5" in text_of(out / "heron-class-sheets-list.pdf")
+    scan = out.parent / "li.jpg"
+    scan.write_bytes(copied(drawn_on(printed(out / "heron-class-sheets.pdf", 5), 5), 0))
+    assert run(["intake", str(edition), str(scan)]) == 0
+    say(edition, "5", "yes")
+    assert built(edition) == 0
+    assert "the creature has letters" in capsys.readouterr().err
+    told = text_of(out / "little-book-heron-class.pdf")
+    assert "Creature 5" in told and "Artist 5" in told
