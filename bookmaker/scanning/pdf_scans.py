@@ -48,14 +48,13 @@ def pdf_pictures(path: Path, opener: Opener) -> Iterator[tuple[int, Image.Image 
 
 def count_pages(path: Path) -> int:
     """How many pages a PDF has; 1 where that can't be told."""
+    from pypdf import PdfReader  # slow to load
+    from pypdf.errors import PyPdfError
+
     try:
-        document = pypdfium2.PdfDocument(path)
-    except pypdfium2.PdfiumError:
+        return len(PdfReader(path).pages)
+    except (PyPdfError, OSError, ValueError, KeyError, TypeError, RecursionError):
         return 1
-    try:
-        return len(document)
-    finally:
-        document.close()
 
 
 def _page_picture(document: Any, number: int, opener: Opener) -> Image.Image | None:

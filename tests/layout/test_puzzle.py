@@ -200,12 +200,12 @@ def test_no_pupils_page_writes_a_number_into_a_spot_or_a_tag(paper: str) -> None
 def test_a_screen_reader_hears_spots_and_links_but_no_solution() -> None:
     page = page_of("newt", STAR, ONE, TWO)
     told = in_words(page, load("en"))
-    assert told == "Newt. 4 spots. Linked are a and b, a and c, a and d."
+    assert told == "Newt. 4 spots. Joined are a and b, a and c, a and d."
 
 
 def test_a_page_without_a_picture_is_told_in_words_as_well() -> None:
     told = [item.text for item in placed_alone({}).items if isinstance(item, Description)]
-    assert told == ["Newt. 4 spots. Linked are a and b, a and c, a and d."]
+    assert told == ["Newt. 4 spots. Joined are a and b, a and c, a and d."]
 
 
 def test_what_marks_a_low_picture_moves_with_it() -> None:
