@@ -293,6 +293,7 @@ def _swapped(
             licence=swap.licence,
             mark=None,
             description="",
+            fact="",
             file=classroom.file,
             line=line,
             lines=(),

@@ -97,7 +97,7 @@ def _room(
     page: CertifiedPage, frame: tuple[float, float], sheet: Sheet, words: Words
 ) -> tuple[Box, Sizes]:
     """Where the drawing will lie on the book's page whatever its title, and the marks' sizes."""
-    shortest = replace(page, name="A", turn=False)
+    shortest = replace(page, name="A", turn=False, fact="")
     regions: Regions = regions_of(shortest, sheet, words)
     room = regions.frame
     low = 0.0 if sheet.is_board else SECOND_LINE

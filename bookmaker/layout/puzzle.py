@@ -15,7 +15,7 @@ from bookmaker.layout.furniture import (
     to_write,
 )
 from bookmaker.layout.setting import LaidOut, PlacedPuzzle, Setting
-from bookmaker.layout.tools import CLIMB, NumberRows, climb
+from bookmaker.layout.tools import CLIMB, DESCENT, NumberRows, climb, told, told_on_board
 from bookmaker.model import (
     Anchor,
     Answers,
@@ -138,9 +138,15 @@ def lowered(placed: PlacedPuzzle) -> PlacedPuzzle:
 
 
 def _spare(placed: PlacedPuzzle) -> float:
-    """The height left between the numbers to use and the foot of the side."""
-    lowest = max((item.box.bottom for item in placed.foot if isinstance(item, Frame)), default=0.0)
+    """The height left between what stands under the picture and the foot of the side."""
+    lowest = max((_lower_end(item) for item in placed.foot), default=0.0)
     return max(placed.sheet.area.bottom - FOOT - FOLIO_GAP - lowest, 0.0)
+
+
+def _lower_end(item: Item) -> float:
+    if isinstance(item, Line):
+        return item.y + DESCENT * item.size * POINT
+    return item.box.bottom if isinstance(item, Frame) else 0.0
 
 
 def _is_title(item: Item) -> bool:
@@ -203,14 +209,15 @@ def _page(page: CertifiedPage, sheet: Sheet, words: Words, column: Box | None = 
     head, top = _head(page, area, words)
     shown = tuple(words.number(number.text) for number in page.numbers)
     rows = NumberRows(shown, area.width - CLIMB - 6).closed_up()
-    bottom = area.bottom - FOOT - FOLIO_GAP - rows.height
+    fact = told(page.fact, area.width)
+    bottom = area.bottom - FOOT - FOLIO_GAP - fact.height - rows.height
 
     def foot(below: float) -> tuple[Item, ...]:
         spare = max(bottom - PICTURE_GAP - below, 0.0)
         large = _roomy(rows, spare)
         y = min(below + min(PICTURE_GAP + ROOMY * spare, MOST_PICTURE_GAP), bottom)
         steps = climb(page.certificate.band, area.right - CLIMB, y + large.height)
-        return (*large.at(area.x, y), *steps)
+        return (*large.at(area.x, y), *steps, *fact.at(area.x, y + large.height))
 
     frame = Box(area.x, top, area.width, bottom - PICTURE_GAP - top)
     return Regions(head, frame, foot, page_sizes(page, sheet.paper))
@@ -234,7 +241,9 @@ def _board(page: CertifiedPage, sheet: Sheet, words: Words) -> Regions:
     rows = NumberRows(shown, BOARD_COLUMN, BOARD_BOX, BOARD_NUMBER, 4.0)
     steps = climb(page.certificate.band, area.x, y + rows.height + 14)
     sizes = page_sizes(page, sheet.paper)
-    items = (*head, *rows.at(area.x, y), *steps)
+    under = y + rows.height + 14 + BOARD_GAP
+    fact = told_on_board(page.fact, BOARD_COLUMN, area.bottom - FOOT - under)
+    items = (*head, *rows.at(area.x, y), *steps, *fact.at(area.x, under))
     return Regions(items, board_frame(area), lambda below: (), sizes)
 
 

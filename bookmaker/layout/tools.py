@@ -1,11 +1,11 @@
-"""What a page gives to work with: its numbers, to be ticked off, and how steep it is."""
+"""What a page gives beside its picture: numbers to tick off, how steep it is, a fact."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
 from bookmaker.model import BANDS, Band, Box, Frame, Item, Line
-from bookmaker.typeset import ascent, width
+from bookmaker.typeset import LEADING, POINT, ascent, fit_size, width
 
 STEP = 3.6
 """One step of the little climb, wide and high."""
@@ -76,3 +76,55 @@ def climb(band: Band, x: float, bottom: float) -> tuple[Item, ...]:
         )
         for i in range(4)
     )
+
+
+FACT_SIZES = (14.0, 13.0, 12.0)
+SMALL_FACT_SIZES = (14.0, 13.0, 12.0, 11.0, 10.0, 9.0, 8.0)
+BOARD_FACT_SIZES = (24.0, 22.0, 20.0, 18.0, 16.0, 14.0, 12.0, 10.0, 8.0)
+FACT_GAP = 3.0
+"""From what stands above a fact to the tops of its capitals."""
+DESCENT = 0.28
+"""How far letters hang below their line, in sizes of the type."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A fact set in ``lines`` of ``size`` points; no line where a page has none."""
+
+    size: float
+    lines: tuple[str, ...]
+
+    @property
+    def height(self) -> float:
+        """Of all lines with the gap above them, in millimetres."""
+        if not self.lines:
+            return 0.0
+        below = (len(self.lines) - 1) * LEADING + DESCENT
+        return FACT_GAP + ascent("text", self.size) + below * self.size * POINT
+
+    def at(self, x: float, y: float) -> tuple[Line, ...]:
+        """The lines from their left end on, under what ends at ``y``."""
+        base = y + FACT_GAP + ascent("text", self.size)
+        step = self.size * POINT * LEADING
+        return tuple(
+            Line(x, base + place * step, line, self.size, joins=place > 0)
+            for place, line in enumerate(self.lines)
+        )
+
+
+def told(fact: str, measure: float) -> Told:
+    """A fact on one line where it is legible so, else on two."""
+    alone = Told(*fit_size(fact, "text", FACT_SIZES, measure, 1))
+    if len(alone.lines) <= 1:
+        return alone
+    return Told(*fit_size(fact, "text", SMALL_FACT_SIZES, measure, 2))
+
+
+def told_on_board(fact: str, measure: float, room: float) -> Told:
+    """A fact as large as a column of ``measure`` and the height ``room`` allow."""
+    ways = (Told(*fit_size(fact, "text", (size,), measure, 99)) for size in BOARD_FACT_SIZES)
+    last = Told(0.0, ())
+    for last in ways:
+        if last.height <= room:
+            break
+    return last

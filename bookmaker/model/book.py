@@ -54,7 +54,8 @@ class Page:
     """One puzzle as its manifest tells it.
 
     ``art`` is a path that can be opened, or None for a page without a picture; ``mark`` is one
-    of a small picture to colour in, which the record shows.
+    of a small picture to colour in, which the record shows. ``fact`` is a line to read aloud,
+    printed under the puzzle.
     ``numbers`` are as many as ``spots`` and in the manifest's order; ``given`` pairs spot names
     with numbers. ``lines`` pairs manifest keys of this page ("art", "links", "spots",
     "spots.nose", "links.nose-back", ...) with their line in ``file``. Where a pupil drew the
@@ -79,6 +80,7 @@ class Page:
     turn: bool = False
     wish: Wish | None = None
     description: str = ""
+    fact: str = ""
     mark: Path | None = None
     unplaced: bool = False
     lines: tuple[tuple[str, int], ...] = ()

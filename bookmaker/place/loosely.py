@@ -34,6 +34,7 @@ def page_as_it_stands(file: FileText, page: PageText) -> Page:
         numbers=progression(Number.parse("1"), Number.parse("2"), max(len(spots), 1)),
         turn=values.get("turn") is True,
         description=_text(values.get("description")),
+        fact=_text(values.get("fact")),
     )
 
 

@@ -27,6 +27,9 @@ from bookmaker.reading.table import Table
 from bookmaker.reading.toml import Written
 from bookmaker.reading.unplaced import SHAPES, is_unplaced, with_stand_ins
 
+MOST_FACT = 120
+"""Letters of a line to read aloud: two lines of large type on the narrowest paper."""
+
 KEYS = {
     "name": Key(text(200), needed='a line like name = "Newt"'),
     "art": Key(filename(1000), needed='a line like art = "newt.svg"'),
@@ -44,6 +47,7 @@ KEYS = {
     "fixed": Key(truth),
     "turn": Key(truth),
     "description": Key(text(1000, empty=True, lines=True)),
+    "fact": Key(text(MOST_FACT, empty=True)),
     "band": Key(BAND),
     "one_in": Key(anything),
 }
@@ -121,6 +125,7 @@ def make_page(page: Table, chapter: str, outer: Numbers) -> Page:
         turn=page.get("turn") is True,
         wish=_wish(page),
         description=str(page.values.get("description", "")).strip(),
+        fact=str(page.values.get("fact", "")).strip(),
         mark=path_of(page, "mark"),
         unplaced=page.unplaced,
         lines=tuple(_lines(page)),

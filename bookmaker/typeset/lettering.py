@@ -64,7 +64,9 @@ def _in_chapter(chapter: Chapter) -> Iterator[Problem]:
 
 
 def _on_page(page: Page) -> Iterator[Problem]:
-    for key, text in (("name", page.name), ("artist", page.artist), ("licence", page.licence)):
+    texts = {"name": page.name, "fact": page.fact}
+    texts |= {"artist": page.artist, "licence": page.licence}
+    for key, text in texts.items():
         yield from _told(text, page.file, page.line_of(key), page.name, f"the {key}")
 
 

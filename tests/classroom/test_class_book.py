@@ -130,6 +130,7 @@ def test_a_page_keeps_nothing_of_the_picture_that_it_had(tmp_path: Path) -> None
     drawn = found.book.pages[0]
     assert drawn.art == drawing_file(tmp_path, "1")
     assert (drawn.mark, drawn.licence, drawn.artist) == (None, "", "Artist 1")
+    assert drawn.fact == ""
     assert "newt" not in drawn.description
     assert "Secret" not in repr(drawn)
     assert (drawn.file, drawn.line) == (str(tmp_path / "roster.csv"), 2)

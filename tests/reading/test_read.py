@@ -141,6 +141,7 @@ one_in = 7.5
 fixed = true
 turn = true
 description = "a newt"
+fact = " A newt grows a new tail. "
 mark = "heron.svg"
 numbers.list = [4, "1/3", 0.50, 9]
 [page.given]
@@ -176,10 +177,11 @@ def test_every_key_that_may_be_left_out_is_read(tmp_path: Path) -> None:
     newt, heron = found.pages
     assert (newt.links, newt.wish) == ((), Wish("sheer", 7.5))
     assert (newt.fixed, newt.turn, newt.description) == (True, True, "a newt")
+    assert newt.fact == "A newt grows a new tail."
     assert [number.text for number in newt.numbers] == ["4", "1/3", "0.50"]
     assert newt.given == (("b", Number(Fraction(1, 3), "1/3")),)
     assert (newt.mark, heron.mark) == (tmp_path / "heron.svg", None)
-    assert newt.line_of("given.b") == 19
+    assert newt.line_of("given.b") == 20
     assert (heron.wish, heron.given, heron.links) == (None, (), (Link("b", "a"),))
     assert [number.text for number in heron.numbers] == ["1/2", "3/4"]
 
