@@ -70,14 +70,26 @@ def put_beside(waiting: Path, called: str, cache: Cache) -> Path:
     for number in range(1, 10_000):
         place = waiting.parent / (f"{stem}{end}" if number == 1 else f"{stem}-{number}{end}")
         try:
-            os.link(waiting, place)  # fails where there is one: nothing is ever written over
+            _copied(waiting, place)
         except FileExistsError:
             continue
         except OSError as error:
             raise OutputFault(f"{place} can't be written: {error.strerror}.") from error
-        place.chmod(0o644)
         return place
     raise Refused("place.refused.large", mb=0)
+
+
+def _copied(waiting: Path, place: Path) -> None:
+    """The bytes put into a file that was not there: nothing is ever written over, no link followed.
+
+    Raises FileExistsError.
+    """
+    with place.open("xb") as file:
+        try:
+            file.write(waiting.read_bytes())
+        except BaseException:
+            place.unlink(missing_ok=True)
+            raise
 
 
 def with_picture(draft: Draft, chapter: int, picture: Path, uid: int) -> Draft:

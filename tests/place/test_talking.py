@@ -78,15 +78,15 @@ def test_a_spot_that_is_moved_lies_there_when_it_is_saved_and_compiled(
 def test_steps_are_undone_and_done_again_without_limit(asker: Asker) -> None:
     uid = asker.uid("Fork")
     first = asker.get(f"page/{uid}").json
-    for step in range(60):
+    for step in range(25):
         assert asker.change(uid, do="move", spot="tail", to=[70, 60 + step / 10]).status == 200
     last = asker.get(f"page/{uid}").json
-    for _ in range(60):
+    for _ in range(25):
         assert asker.post("undo").status == 200
     assert asker.get(f"page/{uid}").json == first
     assert asker.post("undo").status == 422
     assert asker.get("state").json["unsaved"] == []
-    for _ in range(60):
+    for _ in range(25):
         asker.post("redo")
     assert asker.get(f"page/{uid}").json == last
 
@@ -329,6 +329,21 @@ def test_a_photograph_is_sent_reduced(asker: Asker, book: Path) -> None:
     assert len(sent.body) < len(photo) / 3
     little = asker.get(f"little/{page['art']['picture']}")
     assert len(little.body) < 20_000
+
+
+def test_a_chapter_alone_is_placed_as_a_book_of_its_own(book: Path) -> None:
+    asker = Asker(book.parent / "two.toml")
+    found = asker.get("book").json
+    assert (found["title"], found["book"], len(found["pages"])) == ("The reeds", False, 1)
+    uid = asker.uid("Star")
+    page = asker.change(uid, do="paper", paper="a5").json["page"]
+    assert page["size"] == [148.0, 210.0]
+    assert asker.get("state").json["unsaved"] == []
+    asker.change(uid, do="position", place=1)
+    asker.change(uid, do="write", key="licence", text="CC0-1.0 again")
+    asker.post("save")
+    assert asker.picture("more.png", encoded(photograph(64, 48), "PNG"), "two").status == 200
+    assert prepare(book.parent / "two.toml", BuildOptions(), BuildContext(KNOWN)).is_sound
 
 
 def test_three_hundred_pages_are_no_slower_to_change_than_three(book: Path) -> None:
