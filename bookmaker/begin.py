@@ -9,11 +9,13 @@ from __future__ import annotations
 import os
 import tomllib
 from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from bookmaker.cache import Cache
 from bookmaker.context import BuildContext
-from bookmaker.linking import propose_spots
+from bookmaker.linking import Proposal, propose_spots
 from bookmaker.model import (
     Chapter,
     InputProblems,
@@ -102,10 +104,11 @@ def begin(folder: Path, asked: Asked, context: BuildContext) -> Begun:
     if len(new) > MOST:
         raise InputProblems([_too_many(folder, len(new))])
     taken = take_in(new, cache=context.cache)
-    desk = _Desk(folder, asked, context, set(before.ids))
+    desk = _Desk(folder, set(before.ids))
     counts = _counts(len(before.ids), len(new), asked.spots)
-    for art, count in zip(context.watch("looking", new), counts, strict=True):
-        desk.add(art, taken[art], count)
+    proposals = _proposed([taken[art] for art in new], counts, context.cache)
+    for art, count, looked in zip(context.watch("looking", new), counts, proposals, strict=True):
+        desk.add(art, count, looked)
     written = _write(folder, asked, before, desk)
     return Begun(
         book=folder / (BOOK if before.book or written else PAGES),
@@ -131,13 +134,34 @@ def _counts(before: int, new: int, spots: int | None) -> list[int]:
     return [FIRST + place * steps // whole for place in range(before, whole)]
 
 
+_Looked = Proposal | PictureFault | InputProblems
+
+
+def _proposed(
+    pictures: Sequence[Picture | PictureFault], counts: Sequence[int], cache: Cache
+) -> Iterator[_Looked]:
+    """Places on each picture, in their order, or why there are none; on all of the processors.
+
+    Threads do: what takes long is Pillow's and numpy's, and a process takes longer to start.
+    """
+
+    def looked(picture: Picture | PictureFault, count: int) -> _Looked:
+        if isinstance(picture, PictureFault):
+            return picture
+        try:
+            return propose_spots(_wanting(count), picture, PAPER, cache)
+        except InputProblems as fault:  # the picture was changed in the meantime
+            return fault
+
+    with ThreadPoolExecutor(os.cpu_count() or 1) as pool:
+        yield from pool.map(looked, pictures, counts)
+
+
 @dataclass
 class _Desk:
     """Pages as they are made, one picture after the other."""
 
     folder: Path
-    asked: Asked
-    context: BuildContext
     ids: set[str]
     texts: list[str] = field(default_factory=list)
     pages: list[str] = field(default_factory=list)
@@ -145,10 +169,10 @@ class _Desk:
     unsure: list[str] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
-    def add(self, art: Path, taken: Picture | PictureFault, count: int) -> None:
+    def add(self, art: Path, count: int, found: _Looked) -> None:
         """Make a page of ``art``, or say why there is none."""
-        if isinstance(taken, PictureFault):
-            self._refuse(art, taken.code, taken.message, taken.mend)
+        if isinstance(found, PictureFault):
+            self._refuse(art, found.code, found.message, found.mend)
             return
         written = art.relative_to(self.folder).as_posix()
         if not written.isprintable() or filename(1000)("art", written):
@@ -156,13 +180,11 @@ class _Desk:
                 art, "bad-value", "its name can't be written down", "Give it a plain name."
             )
             return
-        try:
-            proposal = propose_spots(_wanting(count), taken, PAPER, self.context.cache)
-        except InputProblems as fault:  # the picture was changed in the meantime
-            for each in fault.problems:
+        if isinstance(found, InputProblems):
+            for each in found.problems:
                 self._refuse(art, each.code, each.message, each.mend)
             return
-        if not proposal.clean:
+        if not found.clean:
             mend = "Take one that is less narrow, or place its spots yourself."
             self._refuse(art, "no-clean-layout", "no spots fit onto the picture", mend)
             return
@@ -170,10 +192,10 @@ class _Desk:
         name = name_for(art.stem, self.ids, otherwise, is_printable)
         self.ids.add(id_of(name))
         self.pages.append(name)
-        self.texts.append(page_text(name, written, proposal.spots))
-        if len(proposal.spots) < count:
-            self.fewer.append((name, len(proposal.spots)))
-        if not proposal.told:
+        self.texts.append(page_text(name, written, found.spots))
+        if len(found.spots) < count:
+            self.fewer.append((name, len(found.spots)))
+        if not found.told:
             self.unsure.append(name)
 
     def _refuse(self, art: Path, code: str, message: str, mend: str) -> None:

@@ -61,7 +61,8 @@ def detail_of(image: Image.Image) -> np.ndarray:
     """
     import numpy as np
 
-    light = np.moveaxis(np.asarray(image.filter(ImageFilter.BoxBlur(1))), 2, 0)
+    smooth = np.asarray(image.filter(ImageFilter.BoxBlur(1)))
+    light = np.ascontiguousarray(np.moveaxis(smooth, 2, 0))  # many times faster to go through
     most = np.zeros(light.shape[1:], dtype=np.int16)
     for ring in RINGS:
         darkest, palest = _around(light, ring)

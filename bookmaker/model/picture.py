@@ -69,7 +69,8 @@ class Picture:
     to a user unit would ruin art drawn in small units. ``colours`` is the number of a raster's
     channels (1 grey, 3 RGB, 4 CMYK), ``inverted`` says that its CMYK values count from white
     (Adobe's habit), and ``icc`` is a JPEG's own colour profile, or nothing for sRGB. ``cover`` is
-    the part of it that ink covers, 0 to 1, where that has been measured.
+    the part of it that ink covers, 0 to 1, where that has been measured. ``glance`` is a small
+    upright JPEG of a large one that prints as it is: who looks at it need not decode it again.
     """
 
     format: Format
@@ -85,6 +86,7 @@ class Picture:
     inverted: bool = False
     icc: bytes = b""
     cover: float = 0.0
+    glance: bytes = b""
 
     @property
     def data(self) -> bytes:

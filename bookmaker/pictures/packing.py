@@ -6,6 +6,7 @@ import hashlib
 import json
 from collections.abc import Iterable
 from dataclasses import replace
+from itertools import accumulate, pairwise
 from typing import Any, get_args
 
 from bookmaker.cache import Cache
@@ -14,13 +15,14 @@ from bookmaker.pictures.stored import InFile, Opened, Part
 
 
 def pack(picture: Picture) -> bytes:
-    """A line of JSON, then what is held of ``data``, ``pdf`` and ``icc`` one after the other.
+    """A line of JSON, then what is held of ``data``, and ``pdf``, ``icc`` and ``glance``.
 
     Of a picture that lies in its file only the places there are packed, not the bytes.
     """
     stored = picture.stored
     parts = stored.parts if isinstance(stored, InFile) else (picture.data,)
     held = b"".join(part for part in parts if isinstance(part, bytes))
+    blobs = (held, picture.pdf, picture.icc, picture.glance)
     head = {
         "format": picture.format,
         "size": [picture.width, picture.height],
@@ -31,10 +33,10 @@ def pack(picture: Picture) -> bytes:
         "inverted": picture.inverted,
         "parts": [len(part) if isinstance(part, bytes) else part for part in parts],
         "digest": picture.digest,
-        "lengths": [len(held), len(picture.pdf), len(picture.icc)],
+        "lengths": [len(each) for each in blobs],
     }
     line = json.dumps(head).encode() + b"\n"
-    return line + held + picture.pdf + picture.icc
+    return line + b"".join(blobs)
 
 
 def unpack(packed: bytes, file: Opened | None = None) -> Picture:
@@ -44,18 +46,20 @@ def unpack(packed: bytes, file: Opened | None = None) -> Picture:
     """
     line, _, blobs = packed.partition(b"\n")
     head = json.loads(line)
-    first, second, third = head["lengths"]
-    if len(blobs) != first + second + third:
+    ends = list(accumulate(head["lengths"]))
+    if len(ends) != 4 or len(blobs) != ends[-1]:
         raise ValueError("a packed picture of the wrong length")
+    held, pdf, icc, glance = (blobs[a:b] for a, b in pairwise((0, *ends)))
     return replace(
-        _bare(head, blobs[:first], file),
+        _bare(head, held, file),
         trim=Box(*head["trim"]),
         orientation=head["orientation"],
         notes=tuple(head["notes"]),
         colours=head["colours"],
         inverted=head["inverted"],
-        pdf=blobs[first : first + second],
-        icc=blobs[first + second :],
+        pdf=pdf,
+        icc=icc,
+        glance=glance,
     )
 
 

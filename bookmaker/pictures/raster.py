@@ -151,8 +151,15 @@ def _take_jpeg(file: Opened, limits: Limits) -> Picture:
         colours=bare.colours,
         inverted=bare.colours == 4,  # Adobe's way is every program's, whether it says so or not
         icc=bare.icc,
+        glance=_glance(look, bare.icc) if scale > 1 else b"",
         notes=(*blank_notes(look), *lost_notes(bare)),
     )
+
+
+def _glance(look: Image.Image, icc: bytes) -> bytes:
+    """What was decoded to find the border, in sRGB, for whoever looks at the picture again."""
+    convert = to_srgb(icc, look.mode)
+    return encode_jpeg(convert(look) if convert else look)
 
 
 def _take_png(file: Opened, limits: Limits) -> Picture:

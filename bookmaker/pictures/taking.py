@@ -23,7 +23,7 @@ from bookmaker.pictures.workroom import Workroom
 _AT_ONCE = 4
 """JPEGs looked at, and SVGs drawn, side by side: little memory, and all of the processors."""
 
-VERSION = 5
+VERSION = 6
 """Raised whenever the same bytes are to give another picture."""
 
 

@@ -18,7 +18,7 @@ SHARES = st.floats(0, 1)
 PICTURES = st.builds(
     lambda form, size, trim, data, notes, extras: Picture(
         form, *size, Box(*trim), data, make(form, 1, 1, data).digest, extras[0], tuple(notes),
-        extras[1], extras[2], extras[3], extras[1][::-1],
+        extras[1], extras[2], extras[3], extras[1][::-1], glance=extras[1] * 2,
     ),
     st.sampled_from(["svg", "jpeg", "png"]),
     st.tuples(st.floats(1e-3, 1e6), st.floats(1e-3, 1e6)),

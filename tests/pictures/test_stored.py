@@ -5,16 +5,17 @@ from __future__ import annotations
 import hashlib
 import io
 import os
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from PIL import Image
+from PIL import Image, ImageChops, ImageStat
 
 from bookmaker.cache import FolderCache, MemoryCache
 from bookmaker.model import InputProblems, Picture
-from bookmaker.pictures import at_size, take_in
+from bookmaker.pictures import at_size, look, take_in
 from bookmaker.pictures.stored import InFile, Opened, Part, joined, put_together
 from tests.pictures.makers import encoded, photograph, picture
 
@@ -61,6 +62,25 @@ def test_what_the_cache_knows_of_a_photograph_is_not_its_bytes(tmp_path: Path) -
     first = take_in([path], cache=cache)[path]
     assert sum(file.stat().st_size for file in (tmp_path / "kept").iterdir()) < 2000
     assert take_in([path], cache=cache)[path] == first
+
+
+@pytest.mark.parametrize("orientation", [1, 6])
+def test_a_large_photograph_is_looked_at_without_its_file(tmp_path: Path, orientation: int) -> None:
+    path, exif = tmp_path / "newt.jpg", Image.Exif()
+    exif[274] = orientation
+    image = photograph(300, 200).resize((2400, 1600))
+    image.save(path, exif=exif)
+    cache = FolderCache(tmp_path / "kept")
+    first = take_in([path], cache=cache)[path]
+    assert isinstance(first, Picture)
+    assert sum(file.stat().st_size for file in (tmp_path / "kept").iterdir()) < 60_000
+    assert take_in([path], cache=cache)[path] == first
+    known = look(replace(first, glance=b""), "RGB", 288)
+    path.unlink()
+    seen = look(first, "RGB", 288)
+    assert seen.size == known.size
+    apart = ImageChops.difference(seen, known)
+    assert max(ImageStat.Stat(apart).mean) < 4
 
 
 def test_the_same_photograph_in_two_files_is_read_from_each(tmp_path: Path) -> None:
