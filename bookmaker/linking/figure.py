@@ -12,7 +12,7 @@ from bookmaker.linking.creature import LEAST, MOST, creature
 from bookmaker.model import Box, Picture, Point
 from bookmaker.pictures import PIXELS, look, trimmed
 
-VERSION = 3
+VERSION = 4
 BLUR = 0.7
 """Radius, pixels, of what evens out a photograph's noise and a scan's grain."""
 NEAR = 1

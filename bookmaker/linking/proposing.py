@@ -20,7 +20,7 @@ from bookmaker.model import Box, Page, Picture, Point
 from bookmaker.placement import NoCleanLayout, Sizes, fit_art, page_sizes, remembering
 from bookmaker.typeset import Sheet
 
-VERSION = 2
+VERSION = 3
 MARGINS = (6.0, 10.0, 15.0)
 """How much farther apart spots are asked to be than a link's tag needs, ever more, mm."""
 ALIKE = 0.95

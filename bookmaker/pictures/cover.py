@@ -8,7 +8,7 @@ from bookmaker.cache import Cache
 from bookmaker.model import Picture
 from bookmaker.pictures.look import look, trimmed
 
-VERSION = 1
+VERSION = 2
 
 
 def ink_cover(picture: Picture, cache: Cache) -> float:
