@@ -45,6 +45,10 @@ from bookmaker.reading import on_disk, open_manifest, parse
 from bookmaker.typeset import Move, Sheet, moved
 from bookmaker.words import Words, load
 
+MEASURED = 12
+"""Up to so many spots the gaps that just do are looked for: it takes the square of their number,
+and a second at 35, while a page of that many is dragged about."""
+
 OF_PLACE = ("position",)
 """Keys that mean something among other pages alone."""
 
@@ -60,7 +64,7 @@ class OnBench:
     ``sound`` says that reading found nothing wrong with the page itself; ``problems`` are those
     that reading, the picture and the mathematics found, ``certificate`` is None where there is
     none. ``chosen`` says that its links were chosen, and are not in the manifest; ``tight`` are the
-    gaps that just do.
+    gaps that just do, None where nobody has looked.
     """
 
     uid: int
@@ -75,7 +79,7 @@ class OnBench:
     refusal: NoCleanLayout | None = None
     sound: bool = False
     chosen: bool = False
-    tight: tuple[Gap, ...] = ()
+    tight: tuple[Gap, ...] | None = None
 
     @property
     def is_ready(self) -> bool:
@@ -184,7 +188,7 @@ class Bench:
             refusal,
             sound=True,
             chosen=chosen,
-            tight=_tight(puzzle, page) if clean else (),
+            tight=_tight(puzzle, page) if clean else None,
         )
 
     def _joined(
@@ -223,7 +227,9 @@ def _as_it_stands(
     return CertifiedPage.of(page, UNKNOWN), puzzle
 
 
-def _tight(puzzle: PlacedPuzzle, page: Page) -> tuple[Gap, ...]:
+def _tight(puzzle: PlacedPuzzle, page: Page) -> tuple[Gap, ...] | None:
+    if len(page.spots) > MEASURED:
+        return None
     gaps = tight_gaps(puzzle, page)
     rules = (gap for gap in gaps if isinstance(gap, Rule) and gap.role == "tight")
     return tuple((*gap.start, *gap.end) for gap in rules)

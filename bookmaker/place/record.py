@@ -49,7 +49,7 @@ def page_record(on: OnBench, draft: Draft, words: Words) -> Record:
         "work": certificate.work if certificate else None,
         "ready": on.is_ready,
         "verdict": verdict(on, words),
-        "tight": [[round(value, 2) for value in gap] for gap in on.tight],
+        "tight": [[round(value, 2) for value in gap] for gap in on.tight or ()],
         "lines": text.text if _is_broken(on) else None,
     }
 

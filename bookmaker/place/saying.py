@@ -91,7 +91,7 @@ def _says(on: OnBench, words: Words) -> Iterable[str]:
     about = "place.verdict.work" if not certificate.work_error else "place.verdict.work-about"
     band = words(f"band.{certificate.band}")
     yield words(about, round(certificate.work), band=band)
-    if on.is_ready:
+    if on.is_ready and on.tight is not None:
         tight = len(on.tight)
         yield words("place.verdict.tight", tight) if tight else words("place.verdict.roomy")
     if on.chosen:

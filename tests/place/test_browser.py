@@ -204,6 +204,10 @@ def test_everybody_can_use_it_at_every_size(browser: Any, little: Path) -> None:
             assert findings(screen.page) == [], name
             wide = screen.page.evaluate("() => document.documentElement.scrollWidth")
             assert wide <= width, name
+            spots = screen.page.locator("#spots .hold").evaluate_all(
+                "all => all.map(e => e.getBoundingClientRect().width)"
+            )
+            assert min(spots) >= 24, name
             screen.button("Undo").click()
             screen.settled(4)
             context.close()

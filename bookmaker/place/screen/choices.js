@@ -43,7 +43,8 @@ export function elsewhere(pages) {
       decided(false);
     };
     dialog.addEventListener("cancel", () => decided(false), { once: true });
-    const list = make("div", { class: "both" }, ...pages.map((each) => both(each, mine)));
+    const shown = pages.filter((each) => each.where !== "here"); // what was changed here alone stays
+    const list = make("div", { class: "both" }, ...shown.map((each) => both(each, mine)));
     open(say("place.else.title"), make("p", { text: say("place.else.text") }), list, make("p", { class: "pair" }, button("place.else.go", "strong", settle), button("place.else.later", "", later)));
   });
 }
@@ -68,8 +69,18 @@ async function fill(box, little, path) {
     drawn.removeAttribute("width");
     drawn.removeAttribute("height");
     drawn.setAttribute("aria-hidden", "true");
-    little.replaceChildren(document.importNode(drawn, true));
+    const sheet = document.importNode(drawn, true);
+    sheet.querySelector(".art")?.replaceWith(picture(page.art));
+    little.replaceChildren(sheet);
   } catch {
     little.replaceChildren(make("p", { text: say("place.else.gone") }));
   }
+}
+
+function picture(art) {
+  const image = document.createElementNS("http://www.w3.org/2000/svg", "image");
+  const [x, y, width, height] = art.box;
+  const attributes = { x, y, width, height, preserveAspectRatio: "none", ...(art.picture ? { href: `picture/${art.picture}` } : {}) };
+  for (const [name, value] of Object.entries(attributes)) image.setAttribute(name, String(value));
+  return image;
 }
