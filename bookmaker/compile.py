@@ -99,7 +99,7 @@ def prepare(manifest: Path, options: BuildOptions, context: BuildContext) -> Pre
     pages = context.watch("certifying", book.pages)
     certified, unsolvable = certify_pages(pages, context.cache, context.seed)
     ordered = in_order(book, certified)
-    sheets = sheets_to_try(book.paper, options.scale)
+    sheets = sheets_to_try(book, options.scale)
     fitted = fit_book(ordered, pictures, words, sheets, context.cache)
     placed = {
         id: (each.art.box, each.tree.spots) for id, each in fitted.puzzles.items() if each.art

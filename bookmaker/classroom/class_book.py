@@ -30,7 +30,7 @@ from bookmaker.model import (
 )
 from bookmaker.ordering import NotInBook, nearest
 from bookmaker.reading import read_class
-from bookmaker.typeset import Sheet, missing_in_titles
+from bookmaker.typeset import missing_in_titles, sheet_of
 from bookmaker.words import Words
 
 
@@ -134,7 +134,8 @@ def moved_since(
         if has_other_tree(before, page):
             continue  # told already
         as_before = CertifiedPage.of(before, page.certificate)
-        if has_moved(as_before, page.drawn, Sheet(paper, recto=True), words):
+        sheet_then = replace(sheet_of(ordered), paper=paper)
+        if has_moved(as_before, page.drawn, sheet_then, words):
             yield sheet_holds(before, sheet)
 
 

@@ -23,7 +23,7 @@ from bookmaker.pdf import INKS, Document, check_pdf, press
 from bookmaker.placement import NoCleanLayout
 from bookmaker.reading import read_class
 from bookmaker.scanning.sheet_plan import new_class_code, sheet_plan
-from bookmaker.typeset import Sheet, missing_in_names
+from bookmaker.typeset import missing_in_names, sheet_of
 from bookmaker.words import load
 
 LETTER = ("letter", "half-letter")
@@ -136,7 +136,7 @@ def _trees(prepared: Prepared, paper: str) -> Callable[[str], Drawn | Problem]:
         page = pages[page_id]
         shape = (frame.width, frame.height)
         try:
-            return tree_for_sheet(page, shape, Sheet(book.paper, True), words)
+            return tree_for_sheet(page, shape, sheet_of(book), words)
         except NoCleanLayout as refused:
             return refusal(page, refused)
 

@@ -28,12 +28,12 @@ def booklet_size(paper: str) -> tuple[float, float]:
 
 
 def upright(book: Book) -> Book:
-    """A booklet's pages share their sheets, so that none of them can lie on its side."""
+    """A booklet's pages share their sheets: none of them lies on its side, staples hold them."""
     chapters = (
         replace(chapter, pages=tuple(replace(page, turn=False) for page in chapter.pages))
         for chapter in book.chapters
     )
-    return replace(book, chapters=tuple(chapters))
+    return replace(book, chapters=tuple(chapters), binding="staple")
 
 
 def impose_booklet(pages: Sequence[PlacedPage], paper: str, words: Words) -> tuple[PlacedPage, ...]:

@@ -44,7 +44,8 @@ class Setting:
 
     def sheet(self, side: Side) -> Sheet:
         """The paper of ``side``."""
-        return Sheet(self.paper, side.recto, scale=self.scale)
+        binding = self.bound.ordered.binding
+        return Sheet(self.paper, side.recto, scale=self.scale, binding=binding)
 
     def picture_of(self, page: Page) -> Picture | None:
         return self.pictures.get(page.art) if page.art else None

@@ -12,14 +12,14 @@ from bookmaker.layout.setting import PlacedPuzzle
 from bookmaker.layout.slips import share_slips
 from bookmaker.layout.trial import trial_sides
 from bookmaker.model import LooseShares, OrderedBook, Shares, Slip
-from bookmaker.typeset import Sheet
+from bookmaker.typeset import sheet_of
 from bookmaker.words import Words
 
 
 def measure_shares(ordered: OrderedBook, words: Words, scale: float = 1.0) -> Shares:
     """What stands on each side of contents, record and credits on the book's paper, and which
     steps of the worked example: in large print it takes two sides."""
-    sheet = Sheet(ordered.paper, recto=True, scale=scale)
+    sheet = sheet_of(ordered, scale)
     return Shares(
         share_contents(ordered, sheet, words),
         share_record(ordered, sheet, words),
@@ -35,7 +35,7 @@ def measure_loose(
     words: Words,
 ) -> LooseShares:
     """What stands on each side of tokens and slips, and how many sides each trial sheet takes."""
-    sheet = Sheet(ordered.paper, recto=True)
+    sheet = sheet_of(ordered)
     trials = tuple(
         (page, trial_sides(page, puzzles[page.id], sheet, words)) for page in ordered.pages
     )

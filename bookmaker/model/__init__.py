@@ -1,6 +1,18 @@
 """The shared vocabulary: frozen data that the stages hand on. Imports no stage."""
 
-from bookmaker.model.book import BANDS, GRADES, Band, Book, Chapter, Link, Order, Page, Spot, Wish
+from bookmaker.model.book import (
+    BANDS,
+    GRADES,
+    Band,
+    Binding,
+    Book,
+    Chapter,
+    Link,
+    Order,
+    Page,
+    Spot,
+    Wish,
+)
 from bookmaker.model.bound import (
     Answers,
     Blank,
@@ -107,6 +119,7 @@ __all__ = [
     "Answers",
     "Arranged",
     "Band",
+    "Binding",
     "Blank",
     "Book",
     "BoundBook",

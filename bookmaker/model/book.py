@@ -14,6 +14,7 @@ BANDS: tuple[Band, ...] = ("gentle", "steady", "steep", "sheer")
 GRADES = ("K", "1", "2", "3", "4", "5", "6", "7", "8")
 """School grades, K before the first; a grade's place is its number."""
 Order = Literal["ramp", "as-written"]
+Binding = Literal["punch", "staple", "none"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +142,7 @@ class Book:
     licence: str = ""
     cover: Path | None = None
     climb: bool = False
+    binding: Binding = "staple"
     lines: tuple[tuple[str, int], ...] = ()
 
     @property

@@ -42,7 +42,7 @@ from bookmaker.place.pictures import Pictures
 from bookmaker.placement import NoCleanLayout, page_sizes, remembering, scaled
 from bookmaker.puzzle import certify_pages
 from bookmaker.reading import on_disk, open_manifest, parse
-from bookmaker.typeset import Move, Sheet, moved
+from bookmaker.typeset import Move, Sheet, moved, sheet_of
 from bookmaker.words import Words, load
 
 MEASURED = 12
@@ -124,7 +124,7 @@ class Bench:
         paper, language = known.paper, known.language
         picture, art = self.pictures.of(stand)
         words = load(language)
-        shown = self._side(uid, *_as_it_stands(stand, picture, paper, words), words)
+        shown = self._side(uid, *_as_it_stands(stand, picture, sheet_of(known), words), words)
         found = (*problems, *(told for told in art if told.code not in _codes(problems)))
         return OnBench(uid, stand, picture, *shown, paper, language, found)
 
@@ -168,11 +168,11 @@ class Bench:
         if certificate:
             try:
                 sound = CertifiedPage.of(page, certificate)
-                laid = sound, self._laid_out(sound, picture, book.paper, words)
+                laid = sound, self._laid_out(sound, picture, sheet_of(book), words)
             except NoCleanLayout as no:
                 refusal = no
         if certificate is None or refusal:
-            laid = _as_it_stands(page, picture, book.paper, words)
+            laid = _as_it_stands(page, picture, sheet_of(book), words)
         placed, puzzle = self._side(uid, *laid, words)
         clean = certificate is not None and refusal is None
         return OnBench(
@@ -206,9 +206,8 @@ class Bench:
         return joined.pages[0], told
 
     def _laid_out(
-        self, certified: CertifiedPage, picture: Picture | None, paper: str, words: Words
+        self, certified: CertifiedPage, picture: Picture | None, sheet: Sheet, words: Words
     ) -> PlacedPuzzle:
-        sheet = Sheet(paper, recto=True)
         return place_puzzle(certified, picture, sheet, words, self._arrange)
 
     def _side(
@@ -221,9 +220,9 @@ class Bench:
 
 
 def _as_it_stands(
-    page: Page, picture: Picture | None, paper: str, words: Words
+    page: Page, picture: Picture | None, sheet: Sheet, words: Words
 ) -> tuple[CertifiedPage, PlacedPuzzle]:
-    puzzle = place_as_it_stands(page, picture, Sheet(paper, recto=True), words)
+    puzzle = place_as_it_stands(page, picture, sheet, words)
     return CertifiedPage.of(page, UNKNOWN), puzzle
 
 

@@ -26,7 +26,7 @@ from bookmaker.placement import NoCleanLayout
 from bookmaker.puzzle import certify_pages
 from bookmaker.reading import open_manifest
 from bookmaker.scanning.sheet_plan import sheet_plan
-from bookmaker.typeset import Sheet
+from bookmaker.typeset import Sheet, sheet_of
 from bookmaker.words import Words, load
 
 SAID = ("yes", "no", "")
@@ -115,7 +115,7 @@ class Drawings:
         made = drawn_page(page, entry, pupil, drawing_file(shelf.folder, row.drawing), words)
         if isinstance(made, Problem):
             return _free(row, shelf)
-        placed = self._placed(made, picture, book.paper, words)
+        placed = self._placed(made, picture, sheet_of(book), words)
         if placed is None:
             return _free(row, shelf)
         certified, puzzle = placed
@@ -128,12 +128,12 @@ class Drawings:
         }
 
     def _placed(
-        self, page: Page, picture: Picture, paper: str, words: Words
+        self, page: Page, picture: Picture, sheet: Sheet, words: Words
     ) -> tuple[CertifiedPage, PlacedPuzzle] | None:
         certified, _ = certify_pages([page], self.cache, self.seed)
         if page.id not in certified:
             return None
-        mine, sheet = certified[page.id], Sheet(paper, recto=True)
+        mine = certified[page.id]
         try:
             return mine, lowered(place_drawn(mine, picture, sheet, words))
         except NoCleanLayout:

@@ -6,7 +6,15 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 from bookmaker.model import Book, Chapter, Problem
-from bookmaker.reading.choices import BAND, GRADE, LANGUAGE_NAMES, LANGUAGES, ORDERS, PAPERS
+from bookmaker.reading.choices import (
+    BAND,
+    BINDING,
+    GRADE,
+    LANGUAGE_NAMES,
+    LANGUAGES,
+    ORDERS,
+    PAPERS,
+)
 from bookmaker.reading.files import check_art, sound_path
 from bookmaker.reading.kinds import (
     Choice,
@@ -45,6 +53,7 @@ def book_keys(languages: Sequence[str] = LANGUAGES, papers: Sequence[str] = PAPE
         "cover": Key(filename(1000)),
         "climb_to": Key(BAND),
         "climb": Key(truth),
+        "binding": Key(BINDING),
     }
 
 
@@ -62,7 +71,7 @@ def is_book(table: Table) -> bool:
     if "chapters" in table or "page" in table:
         return "chapters" in table
     of_books = {"grade", "paper", "order", "language", "term", "school", "cover", "climb_to"}
-    of_books.add("climb")
+    of_books |= {"climb", "binding"}
     return any(key in of_books or is_near(key, "chapters") for key in table)
 
 
@@ -95,6 +104,7 @@ def make_book(table: Table, keys: Keys, name: str, chapters: Sequence[Chapter]) 
         weeks=weeks if isinstance(weeks, int) else 12,
         climb_to=said("climb_to", "steep"),
         climb=said("climb", False),
+        binding=said("binding", "staple"),
         chapters=tuple(chapters),
         school=said("school", "").strip(),
         author=said("author", "").strip(),

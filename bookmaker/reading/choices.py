@@ -26,3 +26,4 @@ BANDS_MEANT = {
 
 BAND = Choice(BANDS, meant=BANDS_MEANT)
 GRADE = Choice(GRADES)
+BINDING = Choice(("punch", "staple", "none"))

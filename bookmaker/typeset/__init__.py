@@ -12,7 +12,7 @@ from bookmaker.typeset.lettering import (
     missing_in_titles,
 )
 from bookmaker.typeset.moving import Move, moved
-from bookmaker.typeset.paper import LARGE, PAPERS, Sheet, sheets_to_try
+from bookmaker.typeset.paper import LARGE, PAPERS, Sheet, sheet_of, sheets_to_try
 from bookmaker.typeset.paragraphs import LEADING, heading, paragraph
 from bookmaker.typeset.wrapping import fit_size, wrap
 
@@ -35,6 +35,7 @@ __all__ = [
     "missing_letters",
     "moved",
     "paragraph",
+    "sheet_of",
     "sheets_to_try",
     "width",
     "wrap",

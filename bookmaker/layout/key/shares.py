@@ -7,7 +7,7 @@ from bookmaker.layout.key.guide import guide_sides
 from bookmaker.layout.key.notes import share_notes
 from bookmaker.layout.key.plan import share_plan
 from bookmaker.model import KeyShares, OrderedBook, Teaching
-from bookmaker.typeset import Sheet
+from bookmaker.typeset import sheet_of
 from bookmaker.words import Words
 
 
@@ -15,7 +15,7 @@ def measure_key(
     ordered: OrderedBook, teaching: Teaching, words: Words, scale: float = 1.0
 ) -> KeyShares:
     """What stands on each side of the key, on the book's paper."""
-    sheet = Sheet(ordered.paper, recto=True, scale=scale)
+    sheet = sheet_of(ordered, scale)
     across, down = grid(sheet)
     if teaching.marking is None or teaching.practice is None:
         return KeyShares(across * down, teaching.pages)
