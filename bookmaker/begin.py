@@ -15,6 +15,7 @@ from pathlib import Path
 
 from bookmaker.cache import Cache
 from bookmaker.context import BuildContext
+from bookmaker.curricula import BY_LANGUAGE
 from bookmaker.linking import Proposal, propose_spots
 from bookmaker.model import (
     Chapter,
@@ -31,6 +32,7 @@ from bookmaker.pictures import PictureFault, take_in
 from bookmaker.pictures.folder import ENDINGS, pictures_in
 from bookmaker.reading import Reading, id_of, open_manifest
 from bookmaker.reading.book import book_keys
+from bookmaker.reading.choices import grade_of
 from bookmaker.reading.kinds import filename, whole
 from bookmaker.reading.manifest_text import book_text, chapter_text, name_for, page_text, readable
 from bookmaker.reading.spots import MOST_SPOTS
@@ -82,6 +84,7 @@ class Begun:
 def faults_of(asked: Asked) -> Iterator[str]:
     """What is wrong with what is asked for, in words with their mend."""
     kinds = {key: known.kind for key, known in book_keys().items()}
+    kinds["grade"] = grade_of(BY_LANGUAGE.get(asked.language or "en", "us"))
     kinds |= {"weeks": whole(1, 53), "spots": whole(2, MOST_SPOTS)}
     for key in ("title", "grade", "language", "weeks", "spots"):
         value = getattr(asked, key)

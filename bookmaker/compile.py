@@ -28,7 +28,14 @@ from bookmaker.model import (
     PlacedPage,
     Problem,
 )
-from bookmaker.ordering import in_order, take_part, title_of_part, warnings_of
+from bookmaker.ordering import (
+    in_order,
+    numbers_by_week,
+    take_part,
+    title_of_part,
+    warnings_of,
+    with_numbers,
+)
 from bookmaker.output import Staging
 from bookmaker.pdf import INKS, Document, Ink, Pressed, check_pdf, press, ready_for
 from bookmaker.pictures import take_in_art
@@ -96,9 +103,7 @@ def prepare(manifest: Path, options: BuildOptions, context: BuildContext) -> Pre
     pictures, art_problems = take_in_art(book, context.cache)
     book, _, free = join_pages(book, pictures, context.cache, context.seed)
     book = replace(book, paper=options.paper or book.paper)
-    pages = context.watch("certifying", book.pages)
-    certified, unsolvable = certify_pages(pages, context.cache, context.seed)
-    ordered = in_order(book, certified)
+    book, ordered, unsolvable = _certified(book, context)
     sheets = sheets_to_try(book, options.scale)
     fitted = fit_book(ordered, pictures, words, sheets, context.cache)
     placed = {
@@ -119,6 +124,19 @@ def prepare(manifest: Path, options: BuildOptions, context: BuildContext) -> Pre
         found = problems_with_class(found, class_book, ordered, reading.book.paper, words)
     own = reading.book.paper
     return Prepared(book, ordered, pictures, fitted.puzzles, found, own, class_book)
+
+
+def _certified(book: Book, context: BuildContext) -> tuple[Book, OrderedBook, tuple[Problem, ...]]:
+    """The book in its order, and what can't be solved. Numbers that are left to us follow from the
+    order, which they keep; what is printed is certified."""
+    pages = context.watch("certifying", book.pages)
+    certified, unsolvable = certify_pages(pages, context.cache, context.seed)
+    ordered = in_order(book, certified)
+    if any(page.graded for page in book.pages):
+        book = with_numbers(book, numbers_by_week(ordered))
+        certified, unsolvable = certify_pages(book.pages, context.cache, context.seed)
+        ordered = in_order(book, certified)
+    return book, ordered, unsolvable
 
 
 def compile_book(manifest: Path, options: BuildOptions, context: BuildContext) -> Compiled:

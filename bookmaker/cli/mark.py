@@ -56,10 +56,13 @@ def mark_page(
 
 
 def _page(manifest: Path, edition: Edition | None, asked: str) -> Page:
-    """The page that is asked for; with a class, as its sheet has it."""
+    """The page that is asked for; with a class, as its sheet has it; with numbers for the grade, as
+    its week has it."""
     context = build_context()
     if edition is None:
-        return page_to_mark(existing(manifest), asked, context.cache, context.seed)
+        page = page_to_mark(existing(manifest), asked, context.cache, context.seed)
+        if not page.graded:
+            return page
     prepared = prepare(existing(manifest), BuildOptions(edition=edition), context)
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)

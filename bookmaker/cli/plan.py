@@ -16,8 +16,9 @@ from bookmaker.cli.surroundings import build_context, existing
 from bookmaker.cli.tell import rarity, table, tell_problems
 from bookmaker.compile import prepare
 from bookmaker.context import BuildContext, BuildOptions
+from bookmaker.curricula import CURRICULA
 from bookmaker.layout import said
-from bookmaker.model import CertifiedPage, InputProblems, OrderedBook, PlanRow
+from bookmaker.model import GRADES, CertifiedPage, InputProblems, OrderedBook, PlanRow
 from bookmaker.teaching import (
     Practised,
     as_numbers,
@@ -98,8 +99,9 @@ def _practice(ordered: OrderedBook, found: Practised) -> Iterator[str]:
         if told:
             yield f"  {' '.join(told)}"
     if found.suggestions and (found.all_below or found.above):
+        called = CURRICULA[ordered.curriculum].name(GRADES.index(ordered.grade))
         told = [as_numbers(each) for each in found.suggestions[:3]]
-        yield f"  Numbers that suit grade {ordered.grade}: {'; '.join(told)}."
+        yield f"  Numbers that suit {called}: {'; '.join(told)}."
 
 
 def _csv(rows: Sequence[PlanRow], context: BuildContext) -> str:

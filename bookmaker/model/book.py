@@ -12,7 +12,7 @@ from bookmaker.model.placed import Drawn
 Band = Literal["gentle", "steady", "steep", "sheer"]
 BANDS: tuple[Band, ...] = ("gentle", "steady", "steep", "sheer")
 GRADES = ("K", "1", "2", "3", "4", "5", "6", "7", "8")
-"""School grades, K before the first; a grade's place is its number."""
+"""School grades, K before the first, by their places; curricula have names of their own."""
 Order = Literal["ramp", "as-written"]
 Binding = Literal["punch", "staple", "none"]
 
@@ -61,7 +61,8 @@ class Page:
     with numbers. ``lines`` pairs manifest keys of this page ("art", "links", "spots",
     "spots.nose", "links.nose-back", ...) with their line in ``file``. Where a pupil drew the
     picture, ``sheet`` is the number of the drawing sheet, and ``drawn`` the tree that it had (None
-    where the picture was there before its spots); ``spots`` and ``links`` agree.
+    where the picture was there before its spots); ``spots`` and ``links`` agree. ``graded``: its
+    numbers are to be chosen for the grade and the week.
     """
 
     id: str
@@ -84,6 +85,7 @@ class Page:
     fact: str = ""
     mark: Path | None = None
     unplaced: bool = False
+    graded: bool = False
     lines: tuple[tuple[str, int], ...] = ()
     drawn: Drawn | None = None
     sheet: int | None = None
@@ -123,7 +125,8 @@ class Book:
     """A whole book. ``name`` is the stem of its output files.
 
     ``artist`` and ``licence`` are those of the cover and of the chapters' ornaments. ``climb``: the
-    links that are left to us are planned over all pages at once.
+    links that are left to us are planned over all pages at once. ``grade`` is one of ``GRADES``,
+    whatever the ``curriculum`` calls it.
     """
 
     name: str
@@ -143,6 +146,7 @@ class Book:
     cover: Path | None = None
     climb: bool = False
     binding: Binding = "staple"
+    curriculum: str = "us"
     lines: tuple[tuple[str, int], ...] = ()
 
     @property

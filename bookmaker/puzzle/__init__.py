@@ -13,7 +13,6 @@ from bookmaker.puzzle.certify import certify, rarity
 from bookmaker.puzzle.checker import Breach, breaches
 from bookmaker.puzzle.domains import domains
 from bookmaker.puzzle.finding import Unsolvable
-from bookmaker.puzzle.grades import Level, Standard, Suggestion, level, standards_for, suggest
 from bookmaker.puzzle.hints import Fact, Ladder, Rung, hint_ladder
 from bookmaker.puzzle.listing import every_solution, exchangeable, mirrored
 from bookmaker.puzzle.marking import Clash, Marking, Miscalculation, mark
@@ -43,7 +42,6 @@ __all__ = [
     "Clash",
     "Fact",
     "Ladder",
-    "Level",
     "Marking",
     "Mend",
     "Miscalculation",
@@ -52,9 +50,7 @@ __all__ = [
     "Skill",
     "SkillCounts",
     "Span",
-    "Standard",
     "Subtraction",
-    "Suggestion",
     "Tree",
     "Unsolvable",
     "breaches",
@@ -69,7 +65,6 @@ __all__ = [
     "exchanging_columns",
     "find_symmetry",
     "hint_ladder",
-    "level",
     "mark",
     "mirrored",
     "practice",
@@ -78,7 +73,5 @@ __all__ = [
     "settled",
     "skills_of",
     "skills_together",
-    "standards_for",
-    "suggest",
     "to_instance",
 ]

@@ -6,7 +6,6 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations
 
 from bookmaker.cache import Cache
 from bookmaker.puzzle.facts import facts_of
@@ -132,12 +131,6 @@ def exchanges(larger: Fraction, smaller: Fraction) -> bool:
             return True
         from_digits, take_digits = from_digits // 10, take_digits // 10
     return False
-
-
-def exchanging_share(numbers: Sequence[Fraction]) -> Fraction:
-    """The part of all subtractions among ``numbers``, two or more, in which a column exchanges."""
-    pairs = list(combinations(sorted(numbers), 2))
-    return Fraction(sum(exchanges(larger, smaller) for smaller, larger in pairs), len(pairs))
 
 
 def _is_whole(number: Fraction, places: int) -> bool:

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Any
 
+from bookmaker.curricula import BY_LANGUAGE, CURRICULA
 from bookmaker.model import Book, Chapter, Problem
 from bookmaker.reading.choices import (
     BAND,
     BINDING,
-    GRADE,
+    CURRICULUM,
     LANGUAGE_NAMES,
     LANGUAGES,
     ORDERS,
     PAPERS,
+    grade_of,
 )
 from bookmaker.reading.files import check_art, sound_path
 from bookmaker.reading.kinds import (
@@ -39,7 +41,8 @@ def book_keys(languages: Sequence[str] = LANGUAGES, papers: Sequence[str] = PAPE
     """What a book's manifest may say, in these ``languages`` and on these ``papers``."""
     return {
         "title": Key(text(200), needed='a line like title = "A river book"'),
-        "grade": Key(GRADE),
+        "grade": Key(anything),
+        "curriculum": Key(CURRICULUM),
         "numbers": Key(anything),
         "paper": Key(Choice(papers)),
         "order": Key(Choice(ORDERS)),
@@ -71,7 +74,7 @@ def is_book(table: Table) -> bool:
     if "chapters" in table or "page" in table:
         return "chapters" in table
     of_books = {"grade", "paper", "order", "language", "term", "school", "cover", "climb_to"}
-    of_books |= {"climb", "binding"}
+    of_books |= {"climb", "binding", "curriculum"}
     return any(key in of_books or is_near(key, "chapters") for key in table)
 
 
@@ -81,6 +84,7 @@ def check_book(table: Table, keys: Keys) -> Iterator[Problem]:
     yield from check_keys(table, keys, _ELSEWHERE)
     if isinstance(table.get("term"), dict):
         yield from check_keys(table.table("term"), _TERM_KEYS)
+    yield from _check_grade(table, keys)
     yield from check_art(table, "cover")
     yield from check_numbers(table)
 
@@ -97,7 +101,8 @@ def make_book(table: Table, keys: Keys, name: str, chapters: Sequence[Chapter]) 
         name=name,
         title=title or (chapters[0].title if chapters else name),
         file=table.source.file,
-        grade=said("grade", "3"),
+        grade=_grade(table, keys),
+        curriculum=_curriculum(table, keys),
         paper=said("paper", "a4"),
         order=said("order", "ramp"),
         language=said("language", "en"),
@@ -113,6 +118,31 @@ def make_book(table: Table, keys: Keys, name: str, chapters: Sequence[Chapter]) 
         cover=sound_path(table, "cover"),
         lines=table.key_lines(),
     )
+
+
+def _curriculum(table: Table, keys: Keys) -> str:
+    """The one that the book names, else that of its language."""
+    language = str(sound(table, keys, "language", "en"))
+    return str(sound(table, keys, "curriculum", BY_LANGUAGE.get(language, "us")))
+
+
+def _grade(table: Table, keys: Keys) -> str:
+    kind = grade_of(_curriculum(table, keys))
+    faulty = "grade" not in table.values or kind("grade", table.get("grade"))
+    return "3" if faulty else str(kind.taken(table.get("grade")))
+
+
+def _check_grade(table: Table, keys: Keys) -> Iterator[Problem]:
+    """A grade must be one of the book's curriculum; where another one has it, that is told."""
+    value = table.get("grade")
+    fault = grade_of(_curriculum(table, keys))("grade", value) if "grade" in table.values else None
+    if not fault:
+        return
+    others = [name for name in CURRICULA if not grade_of(name)("grade", value)]
+    likely = (
+        f'Write curriculum = "{others[0]}" as well, or a grade from "K" to "8".' if others else ""
+    )
+    yield table.problem("bad-value", fault[0], likely or fault[1], "grade")
 
 
 def _list_of_chapters(key: str, value: object) -> Fault:

@@ -39,7 +39,9 @@ _PAGE_PLACE = "to a page, below its line [[page]]"
 _ELSEWHERE = {
     **{key: _PAGE_PLACE for key in PAGE_KEYS if key not in KEYS},
     "spots": "to a page, below the heading [page.spots]",
-    **dict.fromkeys(("chapters", "grade", "paper", "order", "language", "term"), BOOK_PLACE),
+    **dict.fromkeys(
+        ("chapters", "grade", "curriculum", "paper", "order", "language", "term"), BOOK_PLACE
+    ),
 }
 
 

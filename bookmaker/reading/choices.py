@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bookmaker.curricula import CURRICULA
 from bookmaker.model import BANDS, GRADES, Order
 from bookmaker.reading.kinds import Choice
 
@@ -16,6 +17,13 @@ LANGUAGE_NAMES = {
     "francais": "fr",
 }
 """Other ways to name a language that there are words for."""
+CURRICULUM_NAMES = {
+    **dict.fromkeys(("usa", "united states", "common core", "ccss"), "us"),
+    **dict.fromkeys(("uk", "gb", "national curriculum"), "england"),
+    **dict.fromkeys(("es", "españa", "espana"), "spain"),
+    **dict.fromkeys(("de", "deutschland", "bayern"), "germany"),
+}
+"""Other ways to name a curriculum."""
 BANDS_MEANT = {
     **dict.fromkeys(("easy", "simple", "light", "low"), "gentle"),
     **dict.fromkeys(("medium", "middle", "normal", "moderate"), "steady"),
@@ -25,5 +33,12 @@ BANDS_MEANT = {
 """Words that teachers have for how hard a page is, and the band that comes next to each."""
 
 BAND = Choice(BANDS, meant=BANDS_MEANT)
-GRADE = Choice(GRADES)
 BINDING = Choice(("punch", "staple", "none"))
+CURRICULUM = Choice(tuple(CURRICULA), also=CURRICULUM_NAMES)
+
+
+def grade_of(curriculum: str) -> Choice:
+    """A grade by its number, or as teachers write it where this curriculum holds."""
+    known = CURRICULA[curriculum]
+    names = {known.name(n): n for n in known.grades} | dict(known.also)
+    return Choice(GRADES, also={name.casefold(): GRADES[n].casefold() for name, n in names.items()})

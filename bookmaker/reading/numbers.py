@@ -20,6 +20,8 @@ _STEP_KEYS = {
     "list": Key(anything),
 }
 _LIKE = 'Write a number like 7, 0.5 or "1/4".'
+FOR_GRADE = "grade"
+"""What a manifest writes for numbers that are chosen for the book's grade."""
 _TOO_LARGE = 10**12
 _EXAMPLE = "numbers = { start = 1, step = 2 }"
 _ONE, _TWO = Number(Fraction(1), "1"), Number(Fraction(2), "2")
@@ -30,12 +32,14 @@ class Numbers:
     """A sequence: either ``listed`` or every number ``step`` more than the last.
 
     ``owner`` is the table that asks for it; None for the numbers of a book that asks for none.
+    Where ``graded``, others of as many take their place when it is known in which week a page is.
     """
 
     start: Number = _ONE
     step: Number = _TWO
     listed: tuple[Number, ...] = ()
     owner: Table | None = None
+    graded: bool = False
 
     def first(self, count: int) -> tuple[Number, ...]:
         """The first ``count`` numbers; fewer where the list has not so many."""
@@ -47,6 +51,8 @@ def check_numbers(owner: Table) -> Iterator[Problem]:
     if "numbers" not in owner.values:
         return
     value = owner.get("numbers")
+    if value == FOR_GRADE:
+        return
     if not isinstance(value, dict):
         mend = "numbers = { list = [2, 3, 5, 7] }" if isinstance(value, list) else _EXAMPLE
         message = f"numbers must be a table, not {show(value)}"
@@ -67,6 +73,8 @@ def numbers_of(owner: Table) -> Numbers | None:
         return None
     if any(True for _ in check_numbers(owner)):
         return None
+    if owner.get("numbers") == FOR_GRADE:
+        return Numbers(owner=owner, graded=True)
     table = owner.table("numbers")
     if "list" in table:
         entries = table.get("list")

@@ -61,6 +61,7 @@ _ELSEWHERE = {
     "ornament": CHAPTER_PLACE,
     "chapters": BOOK_PLACE,
     "grade": BOOK_PLACE,
+    "curriculum": BOOK_PLACE,
     "paper": BOOK_PLACE,
     "language": BOOK_PLACE,
     "order": BOOK_PLACE,
@@ -128,6 +129,7 @@ def make_page(page: Table, chapter: str, outer: Numbers) -> Page:
         fact=str(page.values.get("fact", "")).strip(),
         mark=path_of(page, "mark"),
         unplaced=page.unplaced,
+        graded=(numbers_of(page) or outer).graded,
         lines=tuple(_lines(page)),
     )
 
@@ -184,6 +186,12 @@ def _check_given(page: Table, outer: Numbers) -> Iterator[Problem]:
     if not isinstance(value, dict):
         message = f"given must be a table, not {show(value)}"
         yield page.problem("bad-value", message, "Write it like given = { nose = 1 }.", "given")
+        return
+    wanted = numbers_for(page, outer)
+    if wanted and wanted.graded and value:
+        message = "the page's numbers are chosen for the grade, so given can't name one of them"
+        mend = "Give the page numbers of its own, or take given out."
+        yield page.problem("bad-value", message, mend, "given")
         return
     spots = spot_names(page)
     numbers = _known_numbers(page, outer, len(spots))

@@ -6,7 +6,10 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from bookmaker.cache import Cache
+from bookmaker.curricula import CURRICULA, NO_LIMIT, Expected
 from bookmaker.model import (
+    GRADES,
+    CertifiedPage,
     Number,
     OrderedBook,
     PlanRow,
@@ -15,8 +18,7 @@ from bookmaker.model import (
     Values,
     written_as,
 )
-from bookmaker.ordering import term_plan
-from bookmaker.puzzle import Standard
+from bookmaker.ordering import run_of_week, term_plan
 from bookmaker.teaching.page_sayings import chance_of
 from bookmaker.teaching.practised import Practised
 from bookmaker.teaching.skills import practises
@@ -52,6 +54,7 @@ def practice_notes(ordered: OrderedBook, found: Practised) -> PracticeNotes:
     """What is practised when each page is solved once, set against the book's grade."""
     told = (
         _sums(ordered, found),
+        *((each,) for each in _growing(ordered)),
         *((each,) for each in _quoted(ordered, found)),
         *((each,) for each in _set_against(ordered, found)),
     )
@@ -88,13 +91,14 @@ def _commonest(differences: Mapping[Fraction, Fraction]) -> list[tuple[Fraction,
 
 
 def _quoted(ordered: OrderedBook, found: Practised) -> Iterator[Said]:
-    """The standards; with their pages where they are not those of the whole book."""
-    for standard, pages in found.standards:
-        values: Values = {
-            "where": Said(f"practice.{standard.system.replace(' ', '-')}", ()),
-            "code": standard.code,
-            "says": Said(word_of(standard), pages),
-        }
+    """What of the curriculum is practised, its document first: the official words, or the range
+    where they are not known; with their pages where they are not those of the whole book."""
+    curriculum = CURRICULA[ordered.curriculum]
+    if found.expected:
+        yield Said("practice.document", ordered.pages, {"document": curriculum.document})
+    for expected, pages in found.expected:
+        says = curriculum.quote(expected) if expected.is_quoted else _range(expected, pages)
+        values: Values = {"code": expected.where, "says": says}
         if len(pages) == len(ordered.pages):
             yield Said("practice.standard", pages, values)
         elif len(pages) <= NAMED:
@@ -104,9 +108,36 @@ def _quoted(ordered: OrderedBook, found: Practised) -> Iterator[Said]:
             yield Said("practice.standard-of", pages, of, len(pages))
 
 
+def _range(expected: Expected, pages: tuple[CertifiedPage, ...]) -> Said:
+    """What is expected, in our words."""
+    kind = expected.kind.replace(" ", "-")
+    if expected.kind == "decimal":
+        return Said("range.decimal", pages, {}, expected.places)
+    if expected.kind in ("whole", "tens") and expected.limit < NO_LIMIT:
+        limit = Number(expected.limit, str(expected.limit))
+        return Said("range.whole-to", pages, {"limit": limit})
+    return Said(f"range.{kind}", pages)
+
+
+def _growing(ordered: OrderedBook) -> Iterator[Said]:
+    """How the numbers grow that are chosen for the grade: from which week on they are which."""
+    graded = tuple(page for page in ordered.pages if page.graded)
+    if not graded:
+        return
+    steps, before = [], None
+    for number, run in run_of_week(ordered):
+        if run != before:
+            first = run.numbers(3)
+            values: Values = {"week": number, "a": first[0], "b": first[1], "c": first[2]}
+            steps.append(Said("practice.step", graded, values))
+        before = run
+    grade = CURRICULA[ordered.curriculum].name(GRADES.index(ordered.grade))
+    yield Said("practice.grows", graded, {"grade": grade, "steps": tuple(steps)})
+
+
 def _set_against(ordered: OrderedBook, found: Practised) -> Iterator[Said]:
     """Where the numbers lie to the grade, and such as suit it where they do not."""
-    grade = Said(f"grade.{ordered.grade.lower()}", ())
+    grade = CURRICULA[ordered.curriculum].name(GRADES.index(ordered.grade))
     if found.all_below:
         yield Said("practice.below", found.below, {"grade": grade})
     elif 0 < len(found.above) <= NAMED:
@@ -124,9 +155,3 @@ def _set_against(ordered: OrderedBook, found: Practised) -> Iterator[Said]:
             for each in found.suggestions[:SUGGESTED]
         )
         yield Said("practice.suggest", ordered.pages, {"grade": grade, "numbers": pairs})
-
-
-def word_of(standard: Standard) -> str:
-    """The key of a standard's words: ``standard.`` and its code, in England its year and kind."""
-    code = standard.code if standard.system == "common core" else f"{standard.code}.{standard.kind}"
-    return f"standard.{code.replace(' ', '-').lower()}"

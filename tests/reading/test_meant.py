@@ -221,3 +221,36 @@ def test_a_missing_picture_is_told_once_and_by_its_own_key(key: str, tmp_path: P
 def test_a_manifest_of_any_form_is_told_and_not_choked_on(form: str, tmp_path: Path) -> None:
     (tmp_path / "one.toml").write_text(FORMS[form](2000), "utf-8")
     assert read(tmp_path / "one.toml").problems
+
+
+@pytest.mark.parametrize(
+    ("lines", "grade", "curriculum"),
+    [
+        ('grade = "CE2"\nlanguage = "fr"', "3", "france"),
+        ('grade = "Year 4"\ncurriculum = "England"', "4", "england"),
+        ('grade = "P2"\ncurriculum = "singapore"', "2", "singapore"),
+        ('grade = "Foundation"\ncurriculum = "australia"', "K", "australia"),
+        ('grade = "Klasse 3"\ncurriculum = "germany"', "3", "germany"),
+        ('grade = "5.º de Primaria"\nlanguage = "es"', "5", "spain"),
+        ('grade = "3"\ncurriculum = "ontario"', "3", "ontario"),
+        ('grade = "grade 3"', "3", "us"),
+    ],
+)
+def test_grades_are_written_as_teachers_there_do(
+    lines: str, grade: str, curriculum: str, tmp_path: Path
+) -> None:
+    (tmp_path / "one.toml").write_text('title = "One"\n[[page]]\n', "utf-8")
+    (tmp_path / "book.toml").write_text(f'title = "B"\nchapters = ["one.toml"]\n{lines}\n', "utf-8")
+    reading = read(tmp_path / "book.toml")
+    assert reading.book is not None
+    assert (reading.book.grade, reading.book.curriculum) == (grade, curriculum)
+    assert not [p for p in reading.problems if p.file.endswith("book.toml")]
+
+
+def test_a_grade_of_another_curriculum_is_told_with_that_curriculum(tmp_path: Path) -> None:
+    (tmp_path / "one.toml").write_text('title = "One"\n[[page]]\n', "utf-8")
+    (tmp_path / "book.toml").write_text(
+        'title = "B"\nchapters = ["one.toml"]\ngrade = "CE2"\n', "utf-8"
+    )
+    (told,) = [p for p in read(tmp_path / "book.toml").problems if p.file.endswith("book.toml")]
+    assert told.code == "bad-value" and 'curriculum = "france"' in told.mend

@@ -8,12 +8,15 @@ from itertools import combinations, pairwise
 
 import networkx as nx
 
+from bookmaker.curricula import CURRICULA
 from bookmaker.model import (
+    GRADES,
     CertifiedPage,
     Number,
     OrderedBook,
     Said,
 )
+from tests.teaching import school
 from tests.teaching.known import (
     About,
     Predicate,
@@ -30,7 +33,7 @@ from tests.teaching.known import (
 )
 from tests.teaching.page_claims import crossing
 from tests.teaching.random_books import Solution
-from tests.teaching.school import HOLDS, holds, is_above, is_below
+from tests.teaching.school import holds, is_above, is_below
 
 
 def _many(said: Said, about: About) -> bool:
@@ -175,33 +178,60 @@ def _crossing(said: Said, about: About) -> bool:
 
 
 def _standard(said: Said, about: About) -> bool:
+    """Quoted words, and ranges told in ours, are true of every page that is named."""
     says = said.values["says"]
-    assert isinstance(says, Said)
-    of_all = {"practice.standard": True, "practice.standard-of": None, "practice.standard-on": None}
     whole = len(said.pages) == len(about.book.pages)
+    quoted = not isinstance(says, str) or all(holds(says, page.numbers) for page in said.pages)
     return (
-        all(holds(says.key, page.numbers) for page in said.pages)
-        and (whole or of_all[said.key] is None)
+        quoted
+        and (whole or said.key != "practice.standard")
         and said.values.get("all", len(about.book.pages)) == len(about.book.pages)
         and said.count in (None, len(said.pages))
         and said.values.get("pages", said.pages) == said.pages
     )
 
 
-def _says(said: Said, about: About) -> bool:
-    return all(holds(said.key, page.numbers) for page in said.pages)
+def _range_of(fits: Callable[[Said, CertifiedPage], bool]) -> Predicate:
+    return lambda said, about: all(fits(said, page) for page in said.pages)
+
+
+def _places(said: Said, page: CertifiedPage) -> bool:
+    assert said.count is not None
+    return school.decimals(page.numbers, said.count)
+
+
+def _step(said: Said, about: About) -> bool:
+    """From this week on the graded pages have numbers that begin so, until the next step."""
+    week = said.values["week"]
+    rows = [row for row in about.told.plan if row.week == week and row.page.graded]
+    told = [num(said, each) for each in "abc"]
+    return all([x.value for x in row.page.numbers][:3] == told for row in rows)
+
+
+def _grows(said: Said, about: About) -> bool:
+    steps = said.values["steps"]
+    assert isinstance(steps, tuple)
+    weeks = [each.values["week"] for each in steps]
+    return _grade(said, about) and weeks == sorted(set(weeks))
+
+
+def _grade(said: Said, about: About) -> bool:
+    """The grade as teachers write it where the curriculum holds."""
+    names = CURRICULA[about.book.curriculum].grades
+    return said.values["grade"] == names.get(GRADES.index(about.book.grade), about.book.grade)
 
 
 def _below(said: Said, about: About) -> bool:
-    grade = about.book.grade
-    return all(is_below(page.numbers, grade) for page in about.book.pages)
+    lies = (about.book.grade, about.book.curriculum)
+    return _grade(said, about) and all(is_below(p.numbers, *lies) for p in about.book.pages)
 
 
 def _above(said: Said, about: About) -> bool:
-    grade = about.book.grade
-    above = {page.id for page in about.book.pages if is_above(page.numbers, grade)}
+    lies = (about.book.grade, about.book.curriculum)
+    above = {page.id for page in about.book.pages if is_above(page.numbers, *lies)}
     return (
-        {page.id for page in said.pages} == above
+        _grade(said, about)
+        and {page.id for page in said.pages} == above
         and said.count in (None, len(above))
         and said.values.get("pages", said.pages) == said.pages
         and said.values.get("all", len(about.book.pages)) == len(about.book.pages)
@@ -210,7 +240,7 @@ def _above(said: Said, about: About) -> bool:
 
 def _suggest(said: Said, about: About) -> bool:
     """Suggested numbers suit the grade on every page of the book."""
-    pairs, grade = said.values["numbers"], about.book.grade
+    pairs, lies = said.values["numbers"], (about.book.grade, about.book.curriculum)
     assert isinstance(pairs, tuple)
     for pair in pairs:
         start, by = num(pair, "start"), num(pair, "step")
@@ -219,17 +249,13 @@ def _suggest(said: Said, about: About) -> bool:
             run = [start + i * by for i in range(len(page.spots))]
             text = [str(float(x)) if decimal and x % 1 else str(x) for x in run]
             numbers = tuple(map(Number.parse, text))
-            if is_above(numbers, grade) or is_below(numbers, grade):
+            if is_above(numbers, *lies) or is_below(numbers, *lies):
                 return False
     return True
 
 
 def _pair(said: Said, about: About) -> bool:
     return num(said, "step") > 0
-
-
-def _grade(said: Said, about: About) -> bool:
-    return said.key == f"grade.{about.book.grade.lower()}"
 
 
 ABOUT_BOOKS: dict[str, Predicate] = {
@@ -243,7 +269,16 @@ ABOUT_BOOKS: dict[str, Predicate] = {
     "practice.common": _common,
     "practice.common-about": _common,
     "practice.times": _times,
-    **dict.fromkeys(HOLDS, _says),
+    "practice.step": _step,
+    "practice.grows": _grows,
+    "range.whole": _range_of(lambda said, page: school.whole(page.numbers)),
+    "range.whole-to": _range_of(lambda s, page: school.whole(page.numbers, int(num(s, "limit")))),
+    "range.decimal": _range_of(_places),
+    "range.like-fractions": _range_of(lambda said, page: school.alike(page.numbers)),
+    "range.related-fractions": _range_of(lambda said, page: school.related(page.numbers)),
+    "range.unlike-fractions": _range_of(lambda said, page: school.fractions(page.numbers)),
+    "range.negative": _range_of(lambda said, page: school.negative(page.numbers)),
+    "range.across-zero": _range_of(lambda said, page: school.across(page.numbers)),
     "practice.standard": _standard,
     "practice.standard-on": _standard,
     "practice.standard-of": _standard,
@@ -252,5 +287,4 @@ ABOUT_BOOKS: dict[str, Predicate] = {
     "practice.above-on": _above,
     "practice.suggest": _suggest,
     "practice.pair": _pair,
-    **{f"grade.{grade}": _grade for grade in "k12345678"},
 }

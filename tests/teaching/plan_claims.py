@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from itertools import combinations
 
 from bookmaker.model import CertifiedPage, Number, Said
 from tests.teaching.known import About, Predicate, edges, solutions
-from tests.teaching.random_books import Solution
 
 Asks = Callable[[Number, Number], bool]
 
@@ -106,15 +106,11 @@ SKILLS: dict[str, Asks] = {
 
 def _times(page: CertifiedPage, asks: Asks) -> list[int]:
     """How often each solution of ``page`` asks for a skill."""
-    written = {number.value: number for number in page.numbers}
-    return [_asked(page, solution, written, asks) for solution in solutions(page)]
-
-
-def _asked(
-    page: CertifiedPage, solution: Solution, written: dict[Fraction, Number], asks: Asks
-) -> int:
-    pairs = (sorted((solution[a], solution[b])) for a, b in edges(page))
-    return sum(asks(written[high], written[low]) for low, high in pairs)
+    pairs = combinations(sorted(page.numbers, key=lambda number: number.value), 2)
+    asking = {(low.value, high.value) for low, high in pairs if asks(high, low)}
+    both = asking | {(high, low) for low, high in asking}
+    links = edges(page)
+    return [sum((s[a], s[b]) in both for a, b in links) for s in solutions(page)]
 
 
 def _span(said: Said, about: About) -> bool:

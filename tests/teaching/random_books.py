@@ -13,6 +13,7 @@ from itertools import permutations
 import networkx as nx
 
 from bookmaker.cache import MemoryCache
+from bookmaker.curricula import CURRICULA
 from bookmaker.model import (
     GRADES,
     CertifiedPage,
@@ -48,7 +49,8 @@ def random_book(seed: int) -> OrderedBook:
         pages = [_page(rng, f"c{number}p{place}", only) for place in range(rng.randint(2, 4))]
         chapters.append(_chapter(f"Chapter {number + 1}", pages))
     ordered = ordered_book(Shape(1, 1))
-    return replace(ordered, grade=rng.choice(GRADES), chapters=tuple(chapters))
+    said = {"grade": rng.choice(GRADES), "curriculum": rng.choice(tuple(CURRICULA))}
+    return replace(ordered, **said, chapters=tuple(chapters))
 
 
 def _chapter(title: str, pages: list[CertifiedPage]) -> OrderedChapter:

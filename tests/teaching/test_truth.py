@@ -27,8 +27,7 @@ CLAIMING = (
     "plan.span",
     "plan.subtractions",
     "skill.",
-    "standard.",
-    "grade.",
+    "range.",
     "ask.",
     "wrong.",
 )
