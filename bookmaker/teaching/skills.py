@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bookmaker.cache import Cache
-from bookmaker.model import CertifiedPage, Number, Said
+from bookmaker.model import CertifiedPage, Number, Said, Values
 from bookmaker.puzzle import Skill, SkillCounts, Span, count_skills, skills_together, to_instance
 
 TOLD: tuple[Skill, ...] = (
@@ -61,7 +61,7 @@ def _spans(counts: SkillCounts, pages: tuple[CertifiedPage, ...]) -> Iterator[Sa
         if span.is_certain:
             yield Said("plan.span-sure", pages, {"skill": name, "times": span.least})
         else:
-            between = {"skill": name, "least": span.least, "most": span.most}
+            between: Values = {"skill": name, "least": span.least, "most": span.most}
             yield Said("plan.span", pages, {**between, "mean": _mean(span)})
 
 
