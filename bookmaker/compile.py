@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from bookmaker.classroom.class_book import ClassBook, class_book_of, problems_with_class
+from bookmaker.classroom.class_book import (
+    ClassBook,
+    class_book_of,
+    copies_of,
+    opening_with,
+    problems_with_class,
+    with_cover_of,
+)
 from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.layout import (
     Binding,
@@ -122,6 +129,7 @@ def prepare(manifest: Path, options: BuildOptions, context: BuildContext) -> Pre
     )
     if class_book:
         found = problems_with_class(found, class_book, ordered, reading.book.paper, words)
+        ordered = opening_with(ordered, class_book.own)
     own = reading.book.paper
     return Prepared(book, ordered, pictures, fitted.puzzles, found, own, class_book)
 
@@ -139,6 +147,26 @@ def _certified(book: Book, context: BuildContext) -> tuple[Book, OrderedBook, tu
     return book, ordered, unsolvable
 
 
+def own_copies(
+    manifest: Path, options: BuildOptions, context: BuildContext
+) -> Iterator[tuple[Prepared, BuildOptions]]:
+    """What each pupil's own copy of a class's book is made of, and the options that go with it;
+    the book is prepared once for all whose drawings may stand in everybody's."""
+    assert options.edition is not None
+    shared = prepare(manifest, options, context)
+    class_book = shared.class_book
+    if shared.ordered is None or class_book is None or not shared.is_sound:
+        raise InputProblems(shared.problems)
+    for sheet, pupil in copies_of(options.edition):
+        mine = replace(options, edition=replace(options.edition, pupil=pupil.name))
+        if pupil.drawing == "own":
+            yield prepare(manifest, mine, context), mine
+        else:
+            ordered = opening_with(with_cover_of(shared.ordered, sheet), sheet)
+            told = replace(class_book, own=sheet)
+            yield replace(shared, ordered=ordered, class_book=told), mine
+
+
 def compile_book(manifest: Path, options: BuildOptions, context: BuildContext) -> Compiled:
     """Read, take in the pictures, certify, order, bind, lay out, draw and press one document.
 
@@ -146,7 +174,11 @@ def compile_book(manifest: Path, options: BuildOptions, context: BuildContext) -
     CertificateFault where a check of ours fails.
     """
     context = context.for_edition(options.edition)
-    prepared = prepare(manifest, options, context)
+    return compile_prepared(prepare(manifest, options, context), options, context)
+
+
+def compile_prepared(prepared: Prepared, options: BuildOptions, context: BuildContext) -> Compiled:
+    """The second half of ``compile_book``: a prepared book bound, laid out, drawn and pressed."""
     if prepared.ordered is None or not prepared.is_sound:
         raise InputProblems(prepared.problems)
     ordered, part = take_part(prepared.ordered, options.part)

@@ -24,7 +24,9 @@ class BuildContext:
 
     def for_edition(self, edition: Edition | None) -> BuildContext:
         """For a class's edition nothing of the children's drawings stays in the cache."""
-        return replace(self, cache=BorrowedCache(self.cache)) if edition else self
+        if edition is None or isinstance(self.cache, BorrowedCache):
+            return self
+        return replace(self, cache=BorrowedCache(self.cache))
 
 
 @dataclass(frozen=True, slots=True)

@@ -93,13 +93,47 @@ def class_book(book: Book, edition: Edition, words: Words) -> ClassBook:
     full = _filled(book, versions, swapped)
     free, unfree = _free_pages(book, classroom, chosen, words)
     full = _with_chapter(full, classroom, free, words)
-    cover = _cover(full, own) or book.cover
+    cover, uncovered = _cover(book, classroom, full, own)
     title = classroom.title or book.title
     full = replace(full, title=title, school=book.title, cover=cover)
     before = {version.page.id: version.before for version in versions}
     problems = (*reading.problems, *kept_back, *missing_in_titles(classroom), *told, *gone)
-    problems += (*unswapped, *faults, *hidden, *unfree)
+    problems += (*unswapped, *faults, *hidden, *unfree, *uncovered)
     return ClassBook(full, classroom, before, own, problems)
+
+
+def copies_of(edition: Edition) -> tuple[tuple[int, Pupil], ...]:
+    """The pupils who may have a copy of their own, each with the sheet of the drawing that opens
+    it. Raises InputProblems."""
+    reading = read_class(edition.manifest)
+    if reading.classroom is None:
+        raise InputProblems(reading.problems)
+    classroom = reading.classroom
+    register = read_register(classroom.folder / REGISTER)
+    alone = [pupil for pupil in classroom.pupils if pupil.drawing == "own"]
+    found: dict[str, tuple[int, Pupil]] = {}
+    for own in (None, *alone):
+        for one in choose(classroom, register, own, edition.use_all)[0]:
+            if own is None or one.pupil == own:
+                found.setdefault(one.pupil.name, (one.entry.sheet, one.pupil))
+    return tuple(sorted(found.values(), key=lambda each: each[0]))
+
+
+def opening_with(ordered: OrderedBook, own: int | None) -> OrderedBook:
+    """The copy of the pupil of the sheet ``own``: it opens with the pupil's own page."""
+    mine = next((page for page in ordered.pages if own and page.sheet == own), None)
+    if mine is None:
+        return ordered
+    left = [replace(c, pages=tuple(p for p in c.pages if p != mine)) for c in ordered.chapters]
+    first, *others = [chapter for chapter in left if chapter.pages] or left[:1]
+    first = replace(first, pages=(mine, *first.pages))
+    return replace(ordered, chapters=(first, *others))
+
+
+def with_cover_of(ordered: OrderedBook, sheet: int) -> OrderedBook:
+    """The book with the drawing of ``sheet`` on its cover."""
+    cover = next((page.art for page in ordered.pages if page.sheet == sheet), ordered.cover)
+    return replace(ordered, cover=cover, has_own_cover=False)
 
 
 def problems_with_class(
@@ -224,11 +258,25 @@ def _in_their_places(versions: Sequence[Sequence[Page]]) -> tuple[Page, ...]:
     )
 
 
-def _cover(book: Book, own: int | None) -> Path | None:
-    """The drawing of the pupil whose copy it is, else the first that stands on a page."""
-    mine = (page.art for page in book.pages if own and page.sheet == own)
-    first = (page.art for page in book.pages if page.drawn)
-    return next(mine, None) or next(first, None)
+def _cover(
+    book: Book, classroom: Classroom, full: Book, own: int | None
+) -> tuple[Path | None, tuple[Problem, ...]]:
+    """The drawing of the pupil whose copy it is; else what the class chose, a sheet's drawing or a
+    picture; else the ``book``'s own cover: never a drawing by chance."""
+    drawings = {page.sheet: page.art for page in full.pages if page.sheet}
+    usual = book.cover or next((page.art for page in book.pages if page.art), None)
+    if own in drawings:
+        return drawings[own], ()
+    if classroom.cover is None or isinstance(classroom.cover, Path):
+        return classroom.cover or usual, ()
+    if classroom.cover in drawings:
+        return drawings[classroom.cover], ()
+    message = f"the drawing of sheet {classroom.cover} does not stand in the book, so it is not on "
+    message += "the cover"
+    mend = "Name a sheet whose drawing has a yes and may stand in the class's book, or a picture."
+    line = dict(classroom.lines).get("cover", 0)
+    told = Problem(classroom.file, line, "", "left-out", message, mend, "warning")
+    return usual, (told,)
 
 
 def _free_pages(

@@ -97,6 +97,18 @@ def read_shelf(classroom: Classroom) -> Shelf:
     return Shelf(classroom, register, tuple(rows), tuple(lost), made, delimiter_of(spreadsheet))
 
 
+def missing(shelf: Shelf) -> list[str]:
+    """Sheets that are out with a pupil whose drawing may be used, and have not come in: each with
+    the pupil's name."""
+    there = {row.sheet for row in shelf.rows}
+    lacking = []
+    for entry in shelf.register:
+        pupil = shelf.classroom.pupil(entry.pupil) if entry.pupil else None
+        if pupil and pupil.drawing != "no" and entry.sheet not in there:
+            lacking.append(f"{entry.sheet} ({pupil.name})")
+    return lacking
+
+
 def refuse_another_class(
     folder: Path, register: Sequence[SheetEntry], rows: Sequence[Reviewed]
 ) -> None:

@@ -8,7 +8,7 @@ from typing import Annotated, Optional
 import typer
 
 from bookmaker.cli.begin import begin
-from bookmaker.cli.edition import forget, intake, sheets
+from bookmaker.cli.edition import forget, intake, review, sheets
 from bookmaker.cli.options import (
     ChapterFile,
     ClassFile,
@@ -78,6 +78,9 @@ def build(
         str,
         typer.Option("--pupil", metavar="NAME", help="This pupil's own copy of the class's book."),
     ] = "",
+    pupil_copies: Annotated[
+        bool, typer.Option("--pupil-copies", help="An own copy for each pupil who may have one.")
+    ] = False,
     svg: Annotated[
         Optional[Path],
         typer.Option("--svg", metavar="DIR", help="Also write each puzzle page there as SVG."),
@@ -85,13 +88,17 @@ def build(
     debug: Debug = False,
 ) -> None:
     """Compile a book: the pupils' pages as a PDF, with the key at the back."""
-    from bookmaker.cli.make import book_of, edition_of, make_book
+    from bookmaker.cli.make import book_of, edition_of, make_book, make_copies
     from bookmaker.context import BuildOptions
 
     edition = edition_of(classroom, use_all, pupil)
-    output: Output = "booklet" if booklet else "children" if no_key or pupil else "book"
+    is_own = bool(pupil) or pupil_copies
+    output: Output = "booklet" if booklet else "children" if no_key or is_own else "book"
     options = BuildOptions(paper, part_of(only, chapter, week), inks(ink), output, large, edition)
-    make_book(book_of(book, edition), out, options, svg)
+    if pupil_copies:
+        make_copies(book_of(book, edition), out, options)
+    else:
+        make_book(book_of(book, edition), out, options, svg)
 
 
 @app.command()
@@ -215,4 +222,5 @@ app.command()(join)
 app.command()(plan)
 app.command()(sheets)
 app.command()(intake)
+app.command()(review)
 app.command()(forget)

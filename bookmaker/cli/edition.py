@@ -68,6 +68,26 @@ def intake(
     take_scans(classroom, scans)
 
 
+def review(
+    classroom: ClassManifest,
+    yes_but: Annotated[
+        Optional[str],
+        typer.Option(
+            "--yes-but",
+            metavar="5,9",
+            help='Yes to all that nothing was said of, no to these drawings. "": to none.',
+        ),
+    ] = None,
+    yes: Annotated[str, typer.Option("--yes", metavar="3,4", help="Yes to these.")] = "",
+    no: Annotated[str, typer.Option("--no", metavar="5", help="No to these.")] = "",
+    debug: Debug = False,
+) -> None:
+    """Tell what is said of each drawing and who is missing; say yes or no to many at once."""
+    from bookmaker.cli.review import review_class
+
+    review_class(classroom, yes_but, yes, no)
+
+
 def forget(
     classroom: ClassManifest,
     pupil: Annotated[

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import typer
 
-from bookmaker.classroom.keeping import KEPT, Finding, Shelf, swept, taken_back
+from bookmaker.classroom.keeping import KEPT, Finding, Shelf, missing, swept, taken_back
 from bookmaker.classroom.made import NAME as MADE
 from bookmaker.classroom.made import write_made
 from bookmaker.classroom.print_review import PRINTED, print_review
@@ -46,6 +46,9 @@ def _take(manifest: Path, named: Sequence[Path]) -> None:
         raise CommandFault(f"There is nothing to take in: no file in {', '.join(map(str, named))}.")
     tell_problems(told)
     shelf = _as_looked_at(_without_refused(shelf))
+    before = missing(shelf)
+    if before:
+        print(f"Missing so far: {', '.join(before)}.", file=sys.stderr)
     findings: list[Finding] = []
     context = build_context()
     for kept in take_in_scans(shelf, files, context):
@@ -112,9 +115,9 @@ def _tell(findings: Sequence[Finding], shelf: Shelf, review: Path) -> None:
     if strangers:
         typer.echo(f"Not in the roster any more: {', '.join(strangers)}.")
         typer.echo("Add rows of those names, or remove their drawings with bookmaker forget.")
-    missing = _missing(shelf)
-    if missing:
-        typer.echo(f"Still missing: {', '.join(missing)}.")
+    lacking = missing(shelf)
+    if lacking:
+        typer.echo(f"Still missing: {', '.join(lacking)}.")
     typer.echo(f"{review}: look the drawings through, then say yes or no to each in {NAME}.")
 
 
@@ -162,14 +165,3 @@ def _not_in_roster(shelf: Shelf) -> list[str]:
         for row in shelf.rows
         if row.pupil and shelf.classroom.pupil(row.pupil) is None
     ]
-
-
-def _missing(shelf: Shelf) -> list[str]:
-    """Sheets that are out with a pupil whose drawing may be used, and have not come in."""
-    there = {row.sheet for row in shelf.rows}
-    missing = []
-    for entry in shelf.register:
-        pupil = shelf.classroom.pupil(entry.pupil) if entry.pupil else None
-        if pupil and pupil.drawing != "no" and entry.sheet not in there:
-            missing.append(f"{entry.sheet} ({pupil.name})")
-    return missing

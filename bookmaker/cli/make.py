@@ -25,8 +25,8 @@ from bookmaker.cli.surroundings import (
     known_ink,
     known_paper,
 )
-from bookmaker.cli.tell import page_table, tell_problems
-from bookmaker.compile import Compiled, compile_book, finish
+from bookmaker.cli.tell import many, page_table, tell_problems
+from bookmaker.compile import Compiled, compile_book, compile_prepared, finish, own_copies
 from bookmaker.context import BuildContext, BuildOptions
 from bookmaker.model import Output, PlacedArt, Puzzle
 from bookmaker.ordering import Names, file_name
@@ -96,6 +96,33 @@ def edition_of(classroom: Path | None, use_all: bool, pupil: str = "") -> Editio
             raise CommandFault("--use-all and --pupil go with --class CLASS.toml.")
         return None
     return Edition(existing_class(classroom), use_all, pupil)
+
+
+def make_copies(manifest: Path, out: Path, options: BuildOptions) -> None:
+    """Compile an own copy for each pupil who may have one: what they share is made once."""
+    edition = options.edition
+    if edition is None or edition.pupil:
+        raise CommandFault("--pupil-copies goes with --class CLASS.toml, and without --pupil.")
+    options = replace(options, paper=known_paper(options.paper), ink=known_ink(options.ink))
+    with alone(edition):
+        context = build_context().for_edition(edition)
+        count = 0
+        for prepared, mine in own_copies(existing(manifest), options, context):
+            compiled = compile_prepared(prepared, mine, context)
+            tell_problems(prepared.problems if not count else ())
+            pdf = out / f"{_name(compiled, mine)}.pdf"
+            with Staging() as staging:
+                sha256 = finish(compiled, pdf, staging)
+                record = _certificate(compiled, pdf.name, sha256, manifest.parent)
+                staging.put(pdf.with_suffix(".certificate.json"), (record,), ahead=True)
+                _put_record(staging, compiled, {"book": pdf})
+            typer.echo(f"{pdf}: {many(len(compiled.pages), 'page')}")
+            count += 1
+    if count:
+        told = "Each is called after its sheet's number, and opens with that pupil's page."
+        typer.echo(f"{many(count, 'file')}. {told} Whose is which, the list of sheets says.")
+    else:
+        typer.echo("Nobody may have a copy yet: no drawing that is permitted has a yes.")
 
 
 def book_of(manifest: Path | None, edition: Edition | None) -> Path:

@@ -62,7 +62,8 @@ class Swap:
 class Classroom:
     """A class as its ``class.toml`` and roster tell of it. ``folder`` holds everything of it.
 
-    ``may_print`` are words that may be printed though they are pupils' names.
+    ``may_print`` are words that may be printed though they are pupils' names; ``cover`` is a sheet
+    or a picture for the cover of the class's book.
     """
 
     name: str
@@ -74,6 +75,7 @@ class Classroom:
     pupils: tuple[Pupil, ...]
     swaps: tuple[Swap, ...] = ()
     may_print: tuple[str, ...] = ()
+    cover: int | Path | None = None
     lines: tuple[tuple[str, int], ...] = ()
 
     def pupil(self, name: str) -> Pupil | None:

@@ -21,6 +21,7 @@ KEYS = {
     "book": Key(filename(1000), needed='a line like book = "../river-term/book.toml"'),
     "roster": Key(filename(1000), needed='a line like roster = "roster.csv"'),
     "swap": Key(lambda key, value: _swap_fault(value)),
+    "cover": Key(lambda key, value: _cover_fault(value)),
     "may_print": Key(lambda key, value: _words_fault(value)),
 }
 SWAP_KEYS = {
@@ -91,9 +92,25 @@ def _classroom(
         roster_file=str(roster or path),
         pupils=pupils,
         swaps=tuple(_swaps(table)),
+        cover=_cover(table),
         may_print=tuple(may_print) if isinstance(may_print, list) else (),
         lines=(*table.key_lines(), *((f"swap.{key}", line) for key, line in swaps.key_lines())),
     )
+
+
+def _cover(table: Table) -> int | Path | None:
+    """A sheet's number, as a number or in quotes, or a picture."""
+    value = table.get("cover")
+    if isinstance(value, int) or (isinstance(value, str) and value.isdecimal()):
+        return int(value)
+    return path_of(table, "cover") if value else None
+
+
+def _cover_fault(value: object) -> tuple[str, str] | None:
+    is_sheet = isinstance(value, int) and not isinstance(value, bool) and value > 0
+    if is_sheet or (isinstance(value, str) and value.strip()):
+        return backslash_fault(value)
+    return "cover must be a sheet's number or a picture", 'Write cover = 12, or cover = "mine.jpg".'
 
 
 def _swaps(table: Table) -> Iterator[Swap]:
@@ -122,6 +139,11 @@ def _missing_files(table: Table, whole: bool) -> Iterator[Problem]:
         if fault:
             message = f"the {key} {show(table.get(key))} {fault[0]}"
             yield table.problem("file-missing", message, fault[1], key)
+    cover = _cover(table) if whole else None
+    fault = file_fault(cover) if isinstance(cover, Path) else None
+    if fault:
+        message = f"the picture {show(table.get('cover'))} {fault[0]}"
+        yield table.problem("art-missing", message, fault[1], "cover")
     swaps = table.table("swap")
     for swap in _swaps(table) if whole else ():
         fault = file_fault(swap.picture)

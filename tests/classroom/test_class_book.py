@@ -121,7 +121,29 @@ def test_the_title_page_is_the_class_s_and_keeps_the_book_s_title(tmp_path: Path
     found = made(written(tmp_path, "Bruno,class,,,\n", [row], "1", "1,yes\n"))
     book = made_book(PAGES)
     assert (found.book.title, found.book.school) == ("Heron", book.title)
-    assert found.book.cover == drawing_file(tmp_path, "1")
+
+
+@pytest.mark.parametrize(
+    ("said", "cover", "told"),
+    [
+        ("", "usual", []),
+        ("cover = 1", "drawing", []),
+        ('cover = "1"', "drawing", []),
+        ("cover = 2", "usual", ["left-out"]),
+        ('cover = "mine.jpg"', "mine", []),
+    ],
+)
+def test_the_cover_is_chosen_and_never_a_drawing_by_chance(
+    said: str, cover: str, told: list[str], tmp_path: Path
+) -> None:
+    row = entry(1, "Bruno", PAGES[0])
+    manifest = written(tmp_path, "Bruno,class,,,\nZoë,no,,,\n", [row], "1", "1,yes\n")
+    (tmp_path / "mine.jpg").write_bytes(b"")
+    manifest.write_text(f"{CLASS}{said}\n", "utf-8")
+    files = {"drawing": drawing_file(tmp_path, "1"), "mine": tmp_path / "mine.jpg"}
+    usual = next((page.art for page in PAGES if page.art), None)
+    found = made(manifest)
+    assert (found.book.cover, codes(found)) == (files.get(cover, usual), told)
 
 
 def test_a_page_keeps_nothing_of_the_picture_that_it_had(tmp_path: Path) -> None:
