@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from bookmaker.cache import MemoryCache
+from bookmaker.classroom.forgotten import read_forgotten
 from bookmaker.classroom.hand_out import list_pages
 from bookmaker.classroom.issuing import NoSuchSheet, Wish, issue
 from bookmaker.classroom.keeping import refuse_another_class
 from bookmaker.classroom.made import Made, read_made
 from bookmaker.classroom.moving import Move, moves_of
+from bookmaker.classroom.redaction import redacted
 from bookmaker.classroom.register import NAME, read_register, write_register
 from bookmaker.classroom.review import Reviewed, read_rows
 from bookmaker.classroom.sheet_page import sheet_page
@@ -94,7 +96,8 @@ def print_sheets(
     printed = [e for e in issued.register if e.sheet not in copied]
     printed = [e for e in printed if e.sheet in issued.new] if new_alone else printed
     sheets = [sheet_page(entry, words) for entry in printed]
-    document = Document(classroom.title, book.language, date=context.date)
+    title = redacted(classroom, read_forgotten(classroom.folder))[0].title or book.title
+    document = Document(title, book.language, date=context.date)
     return PrintedSheets(
         classroom,
         _pressed(sheets, document, context) if sheets else b"",
