@@ -38,7 +38,8 @@ def a_class(folder: Path, seed: int) -> tuple[Path, set[str]]:
     """A class with drawings that all have a yes; and the words of its hidden names."""
     chance = random.Random(seed)
     names = chance.sample(NAMES, 5)
-    rows, shown = ["pupil;page;drawing;name;creature;credit"], set()
+    rows = ["pupil;page;drawing;name;creature;credit"]
+    shown: set[str] = set()
     for name in names:
         drawing = chance.choice(("class", "class", "own", "no"))
         named = chance.choice(("yes", "no"))
