@@ -66,6 +66,7 @@ def test_no_sentence_is_false_on_thousands_of_random_books(books: int) -> None:
         said += keys
     assert faults == []
     unsaid = set(PREDICATES) - set(said) - {"key.rung", "key.rung-or", "plan.practises-shown"}
+    unsaid -= {"key.fact.either"} if books < LONG else set()  # said once in some thousands
     assert unsaid == set(), "never said, so never tried"
 
 
