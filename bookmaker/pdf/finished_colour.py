@@ -65,7 +65,7 @@ def _spaces(found: Any) -> Iterator[str]:
             yield "/ICCBased"
         parts = list(found)
     elif isinstance(found, Dictionary | Stream):
-        parts = list(found.values())
+        parts = [each for _, each in found.items()]
     else:
         parts = []
     for part in parts:

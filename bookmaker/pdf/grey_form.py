@@ -143,7 +143,7 @@ def _grey_spaces(pdf: Pdf, found: Any, done: dict[Any, Object]) -> None:
             found.CS = grey_space(pdf, found.CS)
         if found.get("/S") in (Name.Luminosity, Name.Alpha) and "/BC" in found:
             found.BC = Array([grey_of([float(each) for each in found.BC])])
-        kids = list(found.values())
+        kids = [each for _, each in found.items()]
     else:
         kids = []
     for kid in kids:
