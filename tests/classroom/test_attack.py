@@ -2,7 +2,8 @@
 word of every name that may not be printed.
 
 Classes are made at random: titles, credits, swaps and file names that hold other pupils' names with
-endings, capitals and hyphens. A sample runs each time, ten more as ``slow``, two hundred as ``patient``.
+endings, capitals and hyphens. A sample runs each time, more as ``slow``, two hundred
+as ``patient``.
 """
 
 from __future__ import annotations
