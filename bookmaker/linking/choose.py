@@ -72,5 +72,6 @@ def candidates(trees: PageTrees) -> Iterator[Joined]:
     n = len(trees.places)
     yield from trees.best(lambda edges: 0.0)
     if n <= ALL_SHAPES:
-        for shape in trees_of(n)[:: max(1, len(trees_of(n)) // WITH_GIVEN)]:
+        shapes = trees_of(n)
+        for shape in shapes[:: max(1, len(shapes) // WITH_GIVEN)]:
             yield from trees.of_shape(shape)[:EACH]

@@ -90,12 +90,17 @@ class Ground:
         a, b, c, d = (self.spots[k] for k in (*one, *other))
         if any(_are_apart((a[k], b[k]), (c[k], d[k])) for k in (0, 1)):
             return False  # on one line, too, where they turn neither way
-        return _turn(a, b, c) * _turn(a, b, d) <= 0 and _turn(c, d, a) * _turn(c, d, b) <= 0
+        return meet(a, b, c, d)
 
 
 def _are_apart(one: Point, other: Point) -> bool:
     """Whether two stretches of an axis, each from one number to the other, have a gap between."""
     return max(one) < min(other) or max(other) < min(one)
+
+
+def meet(a: Point, b: Point, c: Point, d: Point) -> bool:
+    """Whether the lines a-b and c-d cross or touch; also where all four lie on one line."""
+    return _turn(a, b, c) * _turn(a, b, d) <= 0 and _turn(c, d, a) * _turn(c, d, b) <= 0
 
 
 def _turn(a: Point, b: Point, c: Point) -> float:
@@ -104,10 +109,13 @@ def _turn(a: Point, b: Point, c: Point) -> float:
 
 def _apart(point: Point, start: Point, end: Point) -> float:
     """How far ``point`` is from the line between ``start`` and ``end``."""
+    return math.hypot(*way_from(point, start, end))
+
+
+def way_from(point: Point, start: Point, end: Point) -> Point:
+    """The way to ``point`` from the nearest place of the line between ``start`` and ``end``."""
     dx, dy = end[0] - start[0], end[1] - start[1]
-    square = dx * dx + dy * dy
-    if not square:
-        return math.dist(point, start)
+    square = dx * dx + dy * dy or 1.0
     along = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square
     along = min(1.0, max(0.0, along))
-    return math.dist(point, (start[0] + along * dx, start[1] + along * dy))
+    return (point[0] - (start[0] + along * dx), point[1] - (start[1] + along * dy))

@@ -11,6 +11,7 @@ import math
 from collections.abc import Sequence
 from typing import Final
 
+from bookmaker.linking.ground import Edge, meet, way_from
 from bookmaker.model import Point
 
 WIDE, HIGH = 100.0, 120.0
@@ -18,8 +19,6 @@ WIDE, HIGH = 100.0, 120.0
 ROUNDS: Final = 150
 STEP: Final = 0.35
 """How far a vertex goes in the first round, in ideal distances; less in each that follows."""
-
-Edge = tuple[int, int]
 
 
 def spread(points: Sequence[Point], edges: Sequence[Edge], edge: float) -> tuple[Point, ...]:
@@ -78,7 +77,7 @@ class _Drawing:
             x, y = x + push * dx / self.ideal, y + push * dy / self.ideal
         for a, b in self.edges:
             if vertex not in (a, b):
-                dx, dy = _from_segment(here, self.at[a], self.at[b])
+                dx, dy = way_from(here, self.at[a], self.at[b])
                 far = max(math.hypot(dx, dy), 1e-6) / self.ideal
                 push = max(0.0, 0.6 - far) / far
                 x, y = x + push * dx / self.ideal, y + push * dy / self.ideal
@@ -89,23 +88,6 @@ class _Drawing:
             for a, b in self.edges:
                 if vertex in (a, b) or end in (a, b):
                     continue
-                if _cross(place, self.at[end], self.at[a], self.at[b]):
+                if meet(place, self.at[end], self.at[a], self.at[b]):
                     return True
         return False
-
-
-def _from_segment(point: Point, start: Point, end: Point) -> Point:
-    """The way from the nearest place of a segment to ``point``."""
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    square = dx * dx + dy * dy or 1.0
-    along = ((point[0] - start[0]) * dx + (point[1] - start[1]) * dy) / square
-    along = min(1.0, max(0.0, along))
-    return (point[0] - start[0] - along * dx, point[1] - start[1] - along * dy)
-
-
-def _cross(a: Point, b: Point, c: Point, d: Point) -> bool:
-    return _side(a, b, c) * _side(a, b, d) <= 0 and _side(c, d, a) * _side(c, d, b) <= 0
-
-
-def _side(a: Point, b: Point, c: Point) -> float:
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
